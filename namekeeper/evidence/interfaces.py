@@ -1,0 +1,125 @@
+"""The two shapes of a source: one that is asked names, and one that can also be searched on this machine."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from namekeeper.evidence.statements import (
+    Caution,
+    CommonName,
+    Edition,
+    Failure,
+    GenusRecord,
+    Reply,
+    Statement,
+    TaxonName,
+    TradeForm,
+)
+
+
+class NameSource(ABC):
+    """Asked a scientific name, says what it knows. Never raises for what lies outside this machine: that is a Failure."""
+
+    @property
+    @abstractmethod
+    def edition(self) -> Edition:
+        """The source as it is in use now."""
+
+    @abstractmethod
+    def ask(self, names: Sequence[str]) -> Iterator[Reply]:
+        """One reply a name, in order; ``names`` are canonical two- or three-word names, or one genus word."""
+
+
+class CommonNameSource(ABC):
+    """Asked a common name, returns the taxa it may mean."""
+
+    @property
+    @abstractmethod
+    def edition(self) -> Edition:
+        """The source as it is in use now."""
+
+    @abstractmethod
+    def ask_common(self, words: str) -> tuple[CommonName, ...] | Failure:
+        """Taxa that carry the common name ``words``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Near:
+    """A listed name that is spelt similarly to what was asked; ``distance`` in edits, ``score`` 0 to 1."""
+
+    statement: Statement
+    distance: int
+    score: float
+
+
+@dataclass(frozen=True, slots=True)
+class NameCard:
+    """Everything a list knows about one accepted species, for ``aka`` and labels."""
+
+    taxon: TaxonName
+    former: tuple[Statement, ...]
+    common: tuple[CommonName, ...]
+    cautions: tuple[Caution, ...]
+    citation: str
+
+
+class NameList(NameSource):
+    """A list on this machine. Searches touch an index on disk, nothing is loaded whole."""
+
+    @abstractmethod
+    def named(self, name: str) -> tuple[Statement, ...]:
+        """Statements on names equal or Code-equivalent to ``name`` (contract section 1), exact ones first."""
+
+    @abstractmethod
+    def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
+        """Names whose genus begins with ``genus_start`` ("B", "Br") and whose epithet is (or is equivalent to) ``epithet``."""
+
+    @abstractmethod
+    def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
+        """Names of any genus with that epithet."""
+
+    @abstractmethod
+    def prefixed(self, start: str, limit: int = 20) -> tuple[Statement, ...]:
+        """Names that begin with ``start``, in alphabetical order."""
+
+    @abstractmethod
+    def genus(self, genus: str) -> GenusRecord | None:
+        """The genus word as this list knows it, row 1 of contract section 1 only."""
+
+    @abstractmethod
+    def species_of(self, genus: str) -> tuple[TaxonName, ...]:
+        """Accepted species of an accepted genus."""
+
+    @abstractmethod
+    def common(self, words: str) -> tuple[CommonName, ...]:
+        """Common names equal to ``words`` after folding case, marks, hyphens, word order and plural."""
+
+    @abstractmethod
+    def common_with(self, words: Iterable[str]) -> tuple[CommonName, ...]:
+        """Common names that contain every one of ``words`` (partial, such as "red knee")."""
+
+    @abstractmethod
+    def similar(self, name: str, limit: int = 8) -> tuple[Near, ...]:
+        """Names spelt similarly, nearest first; genus may be abbreviated ("B. smithy") or only an epithet be given."""
+
+    @abstractmethod
+    def similar_genus(self, genus: str, limit: int = 8) -> tuple[tuple[GenusRecord, int], ...]:
+        """Genus words spelt similarly with their distance, nearest first."""
+
+    @abstractmethod
+    def similar_common(self, words: str, limit: int = 8) -> tuple[tuple[CommonName, float], ...]:
+        """Common names spelt similarly with a score from 0 to 1, best first."""
+
+    @abstractmethod
+    def forms(self, genus: str | None, words: str) -> tuple[TradeForm, ...]:
+        """Trade forms of that genus (any genus if None) named ``words`` after folding."""
+
+    @abstractmethod
+    def cautions(self, taxa: Iterable[str]) -> tuple[Caution, ...]:
+        """Cautions on any of these taxa or on the higher taxa that hold them."""
+
+    @abstractmethod
+    def card(self, name: str) -> NameCard | None:
+        """All about the accepted species of that exact canonical name."""

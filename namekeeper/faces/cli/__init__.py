@@ -1,0 +1,1 @@
+"""Layer 5: the command line: one module a verb."""

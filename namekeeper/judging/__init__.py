@@ -1,0 +1,1 @@
+"""Layer 2: candidates for a tag, the verdict on a name."""

@@ -1,0 +1,1 @@
+"""Layer 3: label content, sheets, fitting and printing."""

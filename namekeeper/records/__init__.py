@@ -1,0 +1,1 @@
+"""Layer 2: specimens and their dated names, pure."""

@@ -1,0 +1,136 @@
+"""A specimen with its dated names, as values. Darwin Core: a specimen is an Organism, an entry an Identification."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import Place, Problem
+
+
+@dataclass(frozen=True, slots=True)
+class NameEntry:
+    """One name that stood on the label: since when, when entered, and on what grounds."""
+
+    name: str
+    authorship: str = ""
+    since: PartialDate | None = None
+    recorded: PartialDate | None = None
+    standing: str = "as-labelled"
+    according_to: str = ""
+    source: str = ""
+    retrieved: str = ""
+    link: str = ""
+    licence: str = ""
+    decided_by: str = ""
+    note: str = ""
+    qualifier: str = ""
+    trade_form: str = ""
+    form: str = ""
+    undoes: str = ""  # of an entry "undone": the number of the undone entry, from 1
+    line: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """What was done with a proposal, or a label printed: ``kind`` is kept, postponed, undone or printed."""
+
+    kind: str
+    recorded: PartialDate | None
+    name: str = ""
+    digest: str = ""  # of the statements judged: the same proposal returns only when something new is said
+    proposed: str = ""
+    note: str = ""
+    line: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """When and how an animal left the collection."""
+
+    date: PartialDate | None
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sex:
+    """Counts written male.female.unsexed, such as ``1.2.0`` (common practice in zoos and the trade)."""
+
+    text: str
+    male: int
+    female: int
+    unsexed: int
+
+
+@dataclass(frozen=True, slots=True)
+class Specimen:
+    """One animal or one group kept under one label."""
+
+    id: str
+    place: Place
+    tag: str = ""
+    acquired: PartialDate | None = None
+    sex: Sex | None = None
+    locality: str = ""
+    common: str = ""
+    stage: str = ""
+    origin: tuple[str, ...] = ()  # key "from": a seller, or the ids of the parents
+    stands_at: str = ""  # key "place"
+    note: str = ""
+    caution: str = ""
+    left: Left | None = None
+    names: tuple[NameEntry, ...] = ()
+    decisions: tuple[Decision, ...] = ()
+
+    def live_entries(self) -> tuple[NameEntry, ...]:
+        """Name entries that are not undone and are no undoing themselves, in file order."""
+        undone = {entry.undoes for entry in self.names if entry.standing == "undone"}
+        return tuple(
+            entry
+            for number, entry in enumerate(self.names, 1)
+            if entry.standing != "undone" and str(number) not in undone
+        )
+
+    def name_on(self, day: date) -> NameEntry | None:
+        """The name on the label that day: latest ``since`` <= day not undone, ties by ``recorded``, then order."""
+        eligible = [
+            (entry.since.earliest if entry.since else date.min, entry.recorded.earliest if entry.recorded else date.min, i)
+            for i, entry in enumerate(entries := self.live_entries())
+            if entry.since is None or entry.since.earliest <= day
+        ]
+        return entries[max(eligible)[2]] if eligible else None
+
+    def entry_in_force(self) -> NameEntry | None:
+        """The last word on the label's name."""
+        return self.name_on(date.max)
+
+    def label_date(self) -> PartialDate | None:
+        """Since when the present name stands on the label: ``since``, else ``acquired``, else unknown."""
+        entry = self.entry_in_force()
+        return (entry.since if entry else None) or self.acquired
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """``collection.yaml``; every key is optional. ``raw`` holds the text of keys that only one job reads."""
+
+    title: str = ""
+    locality: str = ""
+    trust_order: tuple[str, ...] = ()
+    services: tuple[str, ...] = ()
+    raw: dict[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Collection:
+    """A folder as read: the specimens that could be read, and every problem found on the way."""
+
+    folder: str
+    settings: Settings
+    specimens: tuple[Specimen, ...]
+    problems: tuple[Problem, ...]
+
+    def kept(self) -> tuple[Specimen, ...]:
+        """Specimens that have not left the collection."""
+        return tuple(specimen for specimen in self.specimens if specimen.left is None)

@@ -1,0 +1,1 @@
+"""Layer 0: values and rules of names, pure."""

@@ -1,0 +1,48 @@
+"""Dates as keepers know them: a day, a month or only a year."""
+
+from __future__ import annotations
+
+import calendar
+import re
+from dataclasses import dataclass, field
+from datetime import date
+
+_SHAPE = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?", re.ASCII)
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class PartialDate:
+    """An ISO 8601 date of day, month or year precision; it sorts by the earliest day it can mean."""
+
+    earliest: date
+    latest: date
+    text: str = field(compare=False)
+
+    @classmethod
+    def parse(cls, text: str) -> PartialDate:
+        """Read ``2014``, ``2014-05`` or ``2014-05-03``.
+
+        :raises ValueError: for any other text or a day that does not exist.
+        """
+        found = _SHAPE.fullmatch(text.strip())
+        if found is None:
+            message = f"'{text}' is not a date like 2014, 2014-05 or 2014-05-03"
+            raise ValueError(message)
+        year, month, day = (int(part) if part else None for part in found.groups())
+        try:
+            first = date(year or 0, month or 1, day or 1)
+        except ValueError:
+            message = f"'{text}' is no day of the calendar"
+            raise ValueError(message) from None
+        if day is not None:
+            return cls(first, first, text.strip())
+        last_month = month or 12
+        last = date(first.year, last_month, calendar.monthrange(first.year, last_month)[1])
+        return cls(first, last, text.strip())
+
+    @classmethod
+    def of(cls, day: date) -> PartialDate:
+        return cls(day, day, day.isoformat())
+
+    def __str__(self) -> str:
+        return self.text

@@ -1,0 +1,69 @@
+"""The closed sets of words that files, JSON and judgement share (contract sections 2 and 4)."""
+
+from __future__ import annotations
+
+from enum import StrEnum, unique
+
+
+@unique
+class Standing(StrEnum):
+    """What a check says of the name on a label."""
+
+    CURRENT = "current"
+    MOVED = "moved"
+    RESPELLED = "respelled"
+    MERGED = "merged"
+    RENAMED = "renamed"
+    DIVIDED = "divided"
+    MISAPPLIED = "misapplied"
+    DOUBTFUL = "doubtful"
+    OPEN = "open"
+    DISPUTED = "disputed"
+    UNNAMED = "unnamed"
+    UNKNOWN = "unknown"
+    UNASKED = "unasked"
+
+
+@unique
+class EntryStanding(StrEnum):
+    """Words that stand in a name entry beside those of :class:`Standing`."""
+
+    AS_LABELLED = "as-labelled"
+    CHOSEN = "chosen"
+    UNDONE = "undone"
+
+
+@unique
+class AnswerKind(StrEnum):
+    """How far a tag could be read to a species."""
+
+    ONE = "one"
+    SEVERAL = "several"
+    GUESS = "guess"
+    GENUS = "genus"
+    NONE = "none"
+    UNASKED = "unasked"
+
+
+@unique
+class How(StrEnum):
+    """By what a candidate was found, firmest first."""
+
+    ACCEPTED = "accepted"
+    FORMER = "former"
+    EQUIVALENT = "equivalent"
+    ABBREVIATED = "abbreviated"
+    COMMON = "common"
+    MISAPPLIED = "misapplied"
+    DOUBTFUL = "doubtful"
+    GENUS = "genus"
+    SIMILAR = "similar"
+
+
+@unique
+class Verification(StrEnum):
+    """How well a row is founded: its source was seen, recalled, or it was computed by a rule."""
+
+    VERIFIED = "verified"
+    MEMORY = "memory"
+    COMPUTED = "computed"
