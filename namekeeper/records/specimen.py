@@ -32,6 +32,13 @@ class NameEntry:
     line: int = 0
 
 
+def _age(entry: NameEntry) -> tuple[date, date]:
+    return (
+        entry.since.earliest if entry.since else date.min,
+        entry.recorded.earliest if entry.recorded else date.min,
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Decision:
     """What was done with a proposal, or a label printed: ``kind`` is kept, postponed, undone or printed."""
@@ -94,12 +101,8 @@ class Specimen:
 
     def name_on(self, day: date) -> NameEntry | None:
         """The name on the label that day: latest ``since`` <= day not undone, ties by ``recorded``, then order."""
-        eligible = [
-            (entry.since.earliest if entry.since else date.min, entry.recorded.earliest if entry.recorded else date.min, i)
-            for i, entry in enumerate(entries := self.live_entries())
-            if entry.since is None or entry.since.earliest <= day
-        ]
-        return entries[max(eligible)[2]] if eligible else None
+        entries = [e for e in self.live_entries() if e.since is None or e.since.earliest <= day]
+        return max(reversed(entries), key=_age, default=None)
 
     def entry_in_force(self) -> NameEntry | None:
         """The last word on the label's name."""

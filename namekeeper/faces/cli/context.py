@@ -1,0 +1,50 @@
+"""What a command may touch: streams, clock, environment and folders, all handed in."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import TextIO
+
+from namekeeper.faces.console import Console
+from namekeeper.storage.places import Places
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """The outside world as one value; tests hand in their own."""
+
+    out: TextIO
+    err: TextIO
+    stdin: TextIO
+    clock: Callable[[], datetime]
+    environ: Mapping[str, str]
+    folder: Path
+
+    @classmethod
+    def of_this_process(cls, environ: Mapping[str, str]) -> Context:
+        for stream in (sys.stdout, sys.stderr):
+            if hasattr(stream, "reconfigure"):
+                stream.reconfigure(errors="backslashreplace")
+        return cls(sys.stdout, sys.stderr, sys.stdin, lambda: datetime.now(UTC), environ, Path.cwd())
+
+    @property
+    def today(self) -> date:
+        """The keeper's calendar day."""
+        return self.clock().astimezone().date()
+
+    @property
+    def console(self) -> Console:
+        return Console.of(self.out, self.err, plain="NO_COLOR" in self.environ)
+
+    @property
+    def places(self) -> Places:
+        return Places.from_environ(self.environ)
+
+    @property
+    def interactive(self) -> bool:
+        """Whether a person sits at both ends: only then may a command prompt."""
+        return self.stdin.isatty() and self.out.isatty()

@@ -1,0 +1,121 @@
+"""The command line: finds the verb, imports only its module, turns errors into one line and an exit code."""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import os
+import sys
+from collections.abc import Sequence
+from types import MappingProxyType
+
+from namekeeper import __version__
+from namekeeper.faces.cli.context import Context
+from namekeeper.words.errors import NamekeeperError
+
+VERBS = MappingProxyType(
+    {
+        "lookup": "what a seller's tag may mean",
+        "check": "compare every name in a collection with the lists and services",
+        "settle": "take, keep or postpone what a check proposes",
+        "history": "which names stood on a label, since when and why",
+        "aka": "every name a species has carried",
+        "labels": "print labels on sticker sheets",
+        "lists": "the lists of names on this machine",
+        "collection": "begin, fill, move and verify a collection",
+        "tables": "carry new names into other tables",
+        "services": "the open name services and how they answer",
+        "browse": "the same on a page of this machine",
+        "pocket": "one file to search on a phone",
+        "demo": "the whole job once, on a sample collection",
+    }
+)
+NOT_BUILT = frozenset({"browse", "pocket"})
+
+
+def main() -> int:
+    """Entry point of the installed command."""
+    return run(sys.argv[1:], Context.of_this_process(os.environ))
+
+
+def run(arguments: Sequence[str], context: Context) -> int:
+    """Run one command; the result is its exit code (contract section 0)."""
+    if not arguments or arguments[0] in ("-h", "--help", "help"):
+        context.out.write(_overview())
+        return 0 if arguments else 2
+    if arguments[0] in ("-V", "--version"):
+        context.out.write(f"namekeeper {__version__}\n")
+        return 0
+    try:
+        return _run_verb(arguments[0], list(arguments[1:]), context)
+    except NamekeeperError as error:
+        context.console.say(f"namekeeper: {error}")
+        return error.exit_code
+    except KeyboardInterrupt:
+        context.console.say("namekeeper: stopped; what was finished is kept")
+        return 130
+    except BrokenPipeError:
+        # The reader of our output went away (a pager, `head`): nothing is wrong, and nothing more can be said.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+
+
+def _run_verb(verb: str, arguments: list[str], context: Context) -> int:
+    if verb not in VERBS:
+        context.console.say(
+            f"namekeeper: there is no command '{verb}'{_suggestion(verb)} (namekeeper --help lists them)"
+        )
+        return 2
+    if verb in NOT_BUILT:
+        context.console.say(f"namekeeper: '{verb}' is not built yet")
+        return 2
+    module = importlib.import_module(f"namekeeper.faces.cli.{verb}")
+    parser = _Parser(prog=f"namekeeper {verb}", description=f"{VERBS[verb].capitalize()}.", allow_abbrev=False)
+    module.options(parser)
+    try:
+        parsed = parser.parse_args(arguments)
+    except _UsageError as usage:
+        context.console.say(f"{parser.format_usage().strip()}\nnamekeeper {verb}: {usage}")
+        return 2
+    except _HelpAsked:
+        context.out.write(parser.format_help())
+        return 0
+    code: int = module.run(parsed, context)
+    return code
+
+
+class _UsageError(Exception):
+    pass
+
+
+class _HelpAsked(Exception):  # noqa: N818 - not an error
+    pass
+
+
+class _Parser(argparse.ArgumentParser):
+    """Raises instead of printing and leaving, so that the streams are ours and tests can run in one process."""
+
+    def error(self, message: str) -> None:  # type: ignore[override]
+        raise _UsageError(message)
+
+    def print_help(self, file: object = None) -> None:
+        raise _HelpAsked
+
+
+def _suggestion(verb: str) -> str:
+    import difflib
+
+    near = difflib.get_close_matches(verb, VERBS, n=1)
+    return f"; did you mean '{near[0]}'?" if near else ""
+
+
+def _overview() -> str:
+    width = max(map(len, VERBS))
+    verbs = "\n".join(f"  {verb.ljust(width)}  {what}" for verb, what in VERBS.items() if verb not in NOT_BUILT)
+    return (
+        "usage: namekeeper COMMAND ...\n\n"
+        "From a seller's tag to the right name, and from the right name to a fresh label.\n\n"
+        f"{verbs}\n\n"
+        "namekeeper COMMAND --help explains one command. Most take --json.\n"
+        "Begin with: namekeeper demo\n"
+    )

@@ -1,0 +1,150 @@
+"""The terminal: reports to one stream, talk to another, plain tables that fit the width."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+import unicodedata
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from typing import Protocol, TextIO
+
+_RESET = "\x1b[0m"
+_STYLES = {"strong": "\x1b[1m", "faint": "\x1b[2m", "name": "\x1b[3m"}
+_GAP = "  "
+_MAY_SHRINK_TO = 8
+
+
+class Progress(Protocol):
+    """Told how far a job is; ``total`` None where it is not known."""
+
+    def __call__(self, done: int, total: int | None, note: str = "") -> None: ...
+
+
+def printable(text: str) -> str:
+    """``text`` with control and bidirectional override characters made visible, so that no tag steers a terminal."""
+    return "".join(_shown(letter) for letter in text)
+
+
+def _shown(letter: str) -> str:
+    if letter == "\n" or (letter.isprintable() and unicodedata.bidirectional(letter) not in _OVERRIDES):
+        return letter
+    return letter if letter == "\u00a0" else f"\\u{ord(letter):04x}"
+
+
+_OVERRIDES = frozenset({"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"})
+
+
+def width_of(text: str) -> int:
+    """Columns that ``text`` takes on a terminal."""
+    return sum(
+        0 if unicodedata.combining(letter) else 2 if unicodedata.east_asian_width(letter) in "WF" else 1
+        for letter in text
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Console:
+    """Writes reports to ``out`` and talk to ``err``."""
+
+    out: TextIO
+    err: TextIO
+    width: int = 80
+    styled: bool = False
+    lively: bool = field(default=False)  # whether progress may be redrawn on one line of err
+
+    @classmethod
+    def of(cls, out: TextIO, err: TextIO, *, plain: bool = False) -> Console:
+        """A console that uses colour and redrawing only where the stream is a terminal."""
+        width = shutil.get_terminal_size((80, 24)).columns if out.isatty() else 80
+        return cls(out, err, max(width, 40), out.isatty() and not plain, err.isatty())
+
+    def put(self, text: str = "") -> None:
+        """A line of the report."""
+        self.out.write(printable(text) + "\n")
+
+    def say(self, text: str) -> None:
+        """A line of talk."""
+        self.err.write(printable(text) + "\n")
+
+    def json(self, document: dict[str, object]) -> None:
+        """The one JSON document of a command, version first."""
+        whole = {"version": 1, **document}
+        self.out.write(json.dumps(whole, ensure_ascii=False, indent=2) + "\n")
+
+    def style(self, text: str, kind: str) -> str:
+        """``text`` marked for the terminal; the same text elsewhere. To be written by :meth:`put_styled` only."""
+        return f"{_STYLES[kind]}{text}{_RESET}" if self.styled else text
+
+    def heading(self, text: str) -> None:
+        """A heading with air above it."""
+        self.out.write("\n" + self.style(printable(text), "strong") + "\n")
+
+    def table(self, headers: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
+        """Columns that fit the width: the widest is folded between words, and no cell is cut."""
+        if not rows:
+            return
+        cells = [[printable(cell) for cell in row] for row in (headers, *rows)]
+        widths = _fitted([max(width_of(row[i]) for row in cells) for i in range(len(headers))], self.width)
+        for number, row in enumerate(cells):
+            for line in _lines(row, widths):
+                self.out.write((self.style(line, "strong") if number == 0 else line) + "\n")
+            if number == 0:
+                self.out.write(_GAP.join("-" * width for width in widths) + "\n")
+
+    @contextmanager
+    def progress(self, what: str) -> Iterator[Progress]:
+        """Progress on the talk stream; on a terminal one line that is redrawn, elsewhere nothing."""
+        drawn = 0
+
+        def show(done: int, total: int | None, note: str = "") -> None:
+            nonlocal drawn
+            if not self.lively:
+                return
+            bar = "" if not total else "[" + "=" * (20 * done // total) + " " * (20 - 20 * done // total) + "] "
+            line = printable(f"{what} {bar}{done}{'/' + str(total) if total else ''} {note}".replace("\n", " "))
+            self.err.write("\r" + line.ljust(drawn))
+            self.err.flush()
+            drawn = len(line)
+
+        try:
+            yield show
+        finally:
+            if drawn:
+                self.err.write("\r" + " " * drawn + "\r")
+                self.err.flush()
+
+
+def _fitted(widths: list[int], room: int) -> list[int]:
+    room -= len(_GAP) * (len(widths) - 1)
+    widths = list(widths)
+    while sum(widths) > room:
+        widest = max(range(len(widths)), key=lambda i: widths[i])
+        if widths[widest] <= _MAY_SHRINK_TO:
+            break
+        widths[widest] -= 1
+    return widths
+
+
+def _lines(row: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
+    folded = [fold(cell, width) for cell, width in zip(row, widths, strict=True)]
+    for number in range(max(len(lines) for lines in folded)):
+        parts = [lines[number] if number < len(lines) else "" for lines in folded]
+        padded = [part + " " * (width - width_of(part)) for part, width in zip(parts, widths, strict=True)]
+        yield _GAP.join(padded).rstrip()
+
+
+def fold(text: str, width: int) -> list[str]:
+    """``text`` in lines of at most ``width`` columns, broken between words, and inside a word only if it is longer."""
+    lines: list[str] = [""]
+    for word in re.split(r"\s+", text):
+        rest = word
+        if lines[-1] and width_of(lines[-1]) + 1 + width_of(rest) > width:
+            lines.append("")
+        while width_of(rest) > width:
+            lines[-1], rest = rest[:width], rest[width:]
+            lines.append("")
+        lines[-1] = f"{lines[-1]} {rest}".strip()
+    return lines

@@ -1,0 +1,28 @@
+"""Where this machine keeps our cache, state and added lists; ``NAMEKEEPER_HOME`` moves all of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """What can be fetched again, what is going on, what was added; each folder is made by its first writer."""
+
+    cache: Path
+    state: Path
+    data: Path
+
+    @classmethod
+    def from_environ(cls, environ: Mapping[str, str]) -> Places:
+        """The folders of this user, or all three below ``NAMEKEEPER_HOME`` where that is set."""
+        home = environ.get("NAMEKEEPER_HOME")
+        if home:
+            root = Path(home).expanduser().absolute()
+            return cls(root / "cache", root / "state", root / "data")
+        from platformdirs import PlatformDirs
+
+        dirs = PlatformDirs("namekeeper", appauthor=False)
+        return cls(dirs.user_cache_path, dirs.user_state_path, dirs.user_data_path)

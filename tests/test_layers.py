@@ -1,0 +1,117 @@
+"""Imports go downward only; packages of one layer do not know each other (DEVELOPERS.md, "Layers")."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parent.parent / "namekeeper"
+LAYER = {
+    "words": 0,
+    "evidence": 1,
+    "reading": 1,
+    "judging": 2,
+    "records": 2,
+    "sources": 3,
+    "storage": 3,
+    "labels": 3,
+    "tables": 3,
+    "tasks": 4,
+    "faces": 5,
+}
+#: Single modules on the top level and the layer from which they may be used.
+TOP = {"resources": 1, "__main__": 6, "__init__": 0}
+#: Only these modules may touch the outside world by the libraries named (houses.md: the rim is few files).
+RIM = {
+    "requests": ("sources/http",),
+    "weasyprint": ("labels/",),
+    "sqlite3": ("sources/",),
+    "argparse": ("faces/cli/",),
+}
+
+
+def modules() -> list[Path]:
+    return sorted(path for path in PACKAGE.rglob("*.py") if "_shipped" not in path.parts)
+
+
+def imported(path: Path) -> Iterator[str]:
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: relative import"
+            yield node.module or ""
+
+
+def place(module: str) -> tuple[str, int]:
+    parts = module.split(".")
+    if len(parts) == 1:
+        return "__init__", 0
+    return parts[1], LAYER.get(parts[1], TOP.get(parts[1], 99))
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_a_module_imports_only_from_below(path: Path) -> None:
+    own = path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+    own_layer = LAYER.get(own, TOP.get(own, 99))
+    wrong = []
+    for module in imported(path):
+        if module.split(".")[0] != "namekeeper":
+            continue
+        package, layer = place(module)
+        if package != own and layer >= own_layer:
+            wrong.append(module)
+    assert own_layer < 99, f"{own} has no layer: add it to the table"
+    assert wrong == []
+
+
+def test_no_cycles_between_modules() -> None:
+    graph: dict[str, set[str]] = {}
+    names = {"namekeeper." + ".".join(p.relative_to(PACKAGE).with_suffix("").parts): p for p in modules()}
+    for name, path in names.items():
+        graph[name] = {
+            candidate
+            for node in ast.parse(path.read_text(encoding="utf-8")).body
+            if isinstance(node, ast.Import | ast.ImportFrom)
+            for candidate in _targets(node)
+            if candidate in names
+        }
+    done: set[str] = set()
+
+    def visit(name: str, trail: tuple[str, ...]) -> None:
+        assert name not in trail, f"import cycle: {' -> '.join((*trail, name))}"
+        if name in done:
+            return
+        for target in sorted(graph[name]):
+            visit(target, (*trail, name))
+        done.add(name)
+
+    for name in sorted(graph):
+        visit(name, ())
+
+
+def _targets(node: ast.Import | ast.ImportFrom) -> Iterator[str]:
+    if isinstance(node, ast.Import):
+        yield from (alias.name for alias in node.names)
+        return
+    yield node.module or ""
+    yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+@pytest.mark.parametrize("library", sorted(RIM))
+def test_the_outside_world_is_touched_in_few_places(library: str) -> None:
+    users = {
+        path.relative_to(PACKAGE).as_posix()
+        for path in modules()
+        if any(module.split(".")[0] == library for module in imported(path))
+    }
+    strays = {user for user in users if not user.startswith(RIM[library])}
+    assert strays == set()
+
+
+def test_every_module_says_what_it_is_for() -> None:
+    silent = [str(path) for path in modules() if not ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))]
+    assert silent == []
