@@ -20,7 +20,7 @@ from namekeeper.evidence.statements import (
 
 
 class NameSource(ABC):
-    """Asked a scientific name, says what it knows. Never raises for what lies outside this machine: that is a Failure."""
+    """Asked a scientific name, says what it knows; what goes wrong outside this machine is a Failure, never raised."""
 
     @property
     @abstractmethod
@@ -74,7 +74,7 @@ class NameList(NameSource):
 
     @abstractmethod
     def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
-        """Names whose genus begins with ``genus_start`` ("B", "Br") and whose epithet is (or is equivalent to) ``epithet``."""
+        """Names with (an equivalent of) ``epithet`` whose genus begins with ``genus_start`` ("B", "Br")."""
 
     @abstractmethod
     def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
