@@ -1,0 +1,191 @@
+"""When two spellings are the same name: the keys of contract section 1, one a row.
+
+Articles are those of the International Code of Zoological Nomenclature, 4th edition (1999). Keys are for comparing,
+never for printing. A key works on a canonical name (genus, epithet, perhaps subspecies), on one word, or on any text.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from enum import StrEnum, unique
+from itertools import product
+
+
+@unique
+class Likeness(StrEnum):
+    """How one spelling relates to another; the words of ``evidence.Match``."""
+
+    SAME = "same"
+    ENDING = "ending"
+    LETTERS = "letters"
+    SIMILAR = "similar"
+
+
+# Letters that do not decompose into a Latin letter and a mark. Art. 32.5.2: a mark is deleted, a ligature resolved.
+_LETTERS = str.maketrans(
+    {
+        "æ": "ae", "œ": "oe", "ß": "ss", "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "ı": "i", "ħ": "h",
+        "ŋ": "n", "ĳ": "ij", "ſ": "s", "_": " ", "\u00a0": " ",
+    }
+)  # fmt: skip
+_DROPPED = re.compile(r"['’‘`´ʻʼ′＇\u00ad\u200b-\u200f\u2060\ufeff]|(?<=\w)\s?[-‐‑‒–—−]\s?(?=\w)|[-‐‑‒–—−]")
+_UMLAUT = {"a\u0308": "ae", "o\u0308": "oe", "u\u0308": "ue"}  # Art. 32.5.2.1
+_NUMERAL = re.compile(r"\b(\d{1,2})(?=[a-z]{3})")
+# Art. 32.5.2.6: a numeral is written out in Latin and joined; 4 and 6 take the form used in compounds.
+_LATIN_NUMERALS = {
+    "1": "uni", "2": "bi", "3": "tri", "4": "quadri", "5": "quinque", "6": "sex", "7": "septem", "8": "octo",
+    "9": "novem", "10": "decem", "11": "undecim", "12": "duodecim", "13": "tredecim", "14": "quatuordecim",
+    "15": "quindecim", "16": "sedecim", "18": "duodeviginti", "20": "viginti", "22": "vigintiduo", "24": "vigintiquatuor",
+}  # fmt: skip
+
+
+def plain_key(text: str) -> str:
+    """Row 1: equal for spellings that differ in capitals, white space, marks, ligatures, hyphens, apostrophes."""
+    return _plain(_decomposed(text))
+
+
+def plain_keys(text: str) -> tuple[str, ...]:
+    """Row 1 with every reading of umlauts (Art. 32.5.2.1: ``ü`` is ``u`` or ``ue``); the first is :func:`plain_key`.
+
+    At most 16 readings: a text with more than four umlauts is no name.
+    """
+    decomposed = _decomposed(text)
+    places = [found.start() for found in re.finditer("[aou]\u0308", decomposed)][:4]
+    if not places:
+        return (_plain(decomposed),)
+    readings = []
+    for choice in product((False, True), repeat=len(places)):
+        letters = list(decomposed)
+        for place, german in zip(places, choice, strict=True):
+            if german:
+                letters[place] = _UMLAUT[decomposed[place : place + 2]]
+        readings.append(_plain("".join(letters)))
+    return tuple(dict.fromkeys(readings))
+
+
+def ending_key(text: str) -> str:
+    """Row 2: row 1, and gender ending (31.2, 34.2) or -i/-ii, -ae/-iae (33.4) of the epithets; genus untouched."""
+    return _ending(plain_key(text))
+
+
+def ending_keys(text: str) -> tuple[str, ...]:
+    """Row 2 with every reading of umlauts; the first is :func:`ending_key`."""
+    return tuple(dict.fromkeys(_ending(key) for key in plain_keys(text)))
+
+
+def letter_key(text: str) -> str:
+    """Row 3: row 2, and the letter classes of Art. 58 in the epithets; genus untouched. Guard it: see contract."""
+    return _letters_of_name(ending_key(text))
+
+
+def letter_keys(text: str) -> tuple[str, ...]:
+    """Row 3 with every reading of umlauts; the first is :func:`letter_key`."""
+    return tuple(dict.fromkeys(_letters_of_name(key) for key in ending_keys(text)))
+
+
+def match_of(asked: str, listed: str) -> Likeness:
+    """The first row of contract section 1 by which two spellings are one name, else ``SIMILAR``.
+
+    ``LETTERS`` still needs its guard: the genus written out, and one name only in all lists with that key.
+    """
+    if not set(plain_keys(asked)).isdisjoint(plain_keys(listed)):
+        return Likeness.SAME
+    if not set(ending_keys(asked)).isdisjoint(ending_keys(listed)):
+        return Likeness.ENDING
+    if not set(letter_keys(asked)).isdisjoint(letter_keys(listed)):
+        return Likeness.LETTERS
+    return Likeness.SIMILAR
+
+
+def epithet_ending_key(epithet: str) -> str:
+    """Row 2 for one epithet without its genus."""
+    return _epithet_ending(plain_key(epithet))
+
+
+def epithet_letter_key(epithet: str) -> str:
+    """Row 3 for one epithet without its genus."""
+    return _letters(epithet_ending_key(epithet))
+
+
+def _decomposed(text: str) -> str:
+    return unicodedata.normalize("NFKD", text.casefold().translate(_LETTERS)).casefold().translate(_LETTERS)
+
+
+def _plain(decomposed: str) -> str:
+    letters = "".join(c for c in decomposed if not unicodedata.combining(c))
+    letters = _NUMERAL.sub(lambda found: _LATIN_NUMERALS.get(found[1], found[1]), _joined_numeral(letters))
+    return " ".join(_DROPPED.sub("", letters).split())
+
+
+def _joined_numeral(letters: str) -> str:
+    return re.sub(r"\b(\d{1,2})\s?[-‐‑‒–]\s?(?=[a-z]{3})", r"\1", letters)
+
+
+def _ending(plain: str) -> str:
+    genus, *epithets = plain.split(" ")
+    return " ".join((genus, *(_epithet_ending(epithet) for epithet in epithets)))
+
+
+# Adjectives of the third declension whose masculine ends in -er (acer, acris, acre); all others in -er are -er/-ra/-rum.
+_THIRD_IN_ER = re.compile(r"(?:ester|^(?:acer|alacer|celer|celeber|saluber|paluster|volucer|puter|sub?acer))$")
+
+
+def _epithet_ending(epithet: str) -> str:
+    """The epithet with one ending for all that the Code holds equal; -us stands for -us/-a/-um/-er, -is for -is/-e."""
+    if len(epithet) < 4:
+        return epithet
+    for long, short in (("iorum", "orum"), ("iarum", "arum"), ("iae", "ae"), ("ii", "i")):
+        if epithet.endswith(long) and len(epithet) > len(long) + 1:
+            epithet = epithet[: -len(long)] + short
+            break
+    if epithet.endswith(("ae", "i")):
+        return epithet
+    if _THIRD_IN_ER.search(epithet):
+        return epithet[:-2] + "ris"
+    if epithet.endswith("er"):
+        return epithet[:-2] + "rus"
+    if epithet.endswith(("ior", "jor")) or epithet == "minor":
+        return epithet[:-2] + "us"
+    for ending in ("us", "um", "a"):
+        if epithet.endswith(ending):
+            # asper, aspera and niger, nigra: the e before r is kept in some words and lost in others
+            return re.sub(r"(?<=[^aeiou])er$", "r", epithet[: -len(ending)]) + "us"
+    if epithet.endswith("e"):
+        return epithet[:-1] + "is"
+    if epithet.endswith("eris") and len(epithet) > 5:
+        return epithet[:-4] + "ris"
+    return epithet
+
+
+def _letters_of_name(ending: str) -> str:
+    genus, *epithets = ending.split(" ")
+    return " ".join((genus, *(_letters(epithet) for epithet in epithets)))
+
+
+# Art. 58.12, another connecting vowel in a compound: only behind first parts that are plainly such.
+_FIRST_PARTS = (
+    "nigr", "rubr", "ruf", "alb", "albi", "flav", "fusc", "aur", "atr", "cyane", "long", "brev", "lat", "angust", "mult",
+    "purpure", "violace", "brunne", "ferrugine", "cinere", "grise", "pallid", "leuc", "melan", "chrys", "viridi", "line",
+    "spin", "corn", "pil", "setos", "macul", "punct", "fasc", "crass", "gracil", "parv", "magn", "sanguine", "aene",
+)  # fmt: skip
+_CONNECTING = re.compile(rf"^({'|'.join(sorted(_FIRST_PARTS, key=len, reverse=True))})[oaeu](?=[bcdfghjklmnpqrstvwxz]\w{{3}})")
+_CLASSES = (
+    (re.compile("ae|oe"), "e"),  # 58.1
+    (re.compile("ei|ej|ij|y|j"), "i"),  # 58.2, 58.3, 58.13
+    (re.compile("ii+"), "i"),  # 58.14 between the parts of a compound
+    (re.compile("v"), "u"),  # 58.4
+    (re.compile("k"), "c"),  # 58.5
+    (re.compile("ph"), "f"),  # 58.9
+    (re.compile("(?<=[bcdgkprt])h"), ""),  # 58.6, 58.10, 58.11
+    (re.compile("ct"), "t"),  # 58.8
+    (re.compile(r"([bcdfglmnpqrstxz])\1+"), r"\1"),  # 58.7
+    (re.compile("(?<=[^aeiou])i(?=(?:ensis|anus)$)"), ""),  # 58.15, on the endings of row 2
+)
+
+
+def _letters(epithet: str) -> str:
+    folded = _CONNECTING.sub(r"\1i", epithet)
+    for letters, one in _CLASSES:
+        folded = letters.sub(one, folded)
+    return folded
