@@ -1,0 +1,37 @@
+"""Every check of the project by one command: ``python -m tests`` (style, types, tests with branch coverage).
+
+``python -m tests long`` runs the proofs that take minutes; ``python -m tests live`` asks the real services once.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).parent.parent
+SHORT = (
+    ("ruff", "check", "."),
+    ("ruff", "format", "--check", "."),
+    ("mypy",),
+    ("pytest", "-n", "2", "-m", "not long and not live", "--cov", "--cov-report=term:skip-covered", "-q"),
+)
+OTHER = {
+    "long": (("pytest", "-m", "long", "-q"),),
+    "live": (("pytest", "-m", "live", "-q"),),
+}
+
+
+def main(arguments: list[str]) -> int:
+    """Run the checks in order; the first that fails decides the exit code."""
+    for command in OTHER[arguments[0]] if arguments else SHORT:
+        print("$ python -m", *command, flush=True)
+        code = subprocess.run([sys.executable, "-m", *command], cwd=ROOT, env={**os.environ, "NO_COLOR": "1"}).returncode
+        if code:
+            return code
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
