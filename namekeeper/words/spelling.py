@@ -36,7 +36,8 @@ _NUMERAL = re.compile(r"\b(\d{1,2})(?=[a-z]{3})")
 _LATIN_NUMERALS = {
     "1": "uni", "2": "bi", "3": "tri", "4": "quadri", "5": "quinque", "6": "sex", "7": "septem", "8": "octo",
     "9": "novem", "10": "decem", "11": "undecim", "12": "duodecim", "13": "tredecim", "14": "quatuordecim",
-    "15": "quindecim", "16": "sedecim", "18": "duodeviginti", "20": "viginti", "22": "vigintiduo", "24": "vigintiquatuor",
+    "15": "quindecim", "16": "sedecim", "18": "duodeviginti", "20": "viginti", "22": "vigintiduo",
+    "24": "vigintiquatuor",
 }  # fmt: skip
 
 
@@ -127,7 +128,7 @@ def _ending(plain: str) -> str:
     return " ".join((genus, *(_epithet_ending(epithet) for epithet in epithets)))
 
 
-# Adjectives of the third declension whose masculine ends in -er (acer, acris, acre); all others in -er are -er/-ra/-rum.
+# Adjectives of the third declension whose masculine ends in -er (acer, acris, acre); all others are -er/-ra/-rum.
 _THIRD_IN_ER = re.compile(r"(?:ester|^(?:acer|alacer|celer|celeber|saluber|paluster|volucer|puter|sub?acer))$")
 
 
@@ -165,11 +166,13 @@ def _letters_of_name(ending: str) -> str:
 
 # Art. 58.12, another connecting vowel in a compound: only behind first parts that are plainly such.
 _FIRST_PARTS = (
-    "nigr", "rubr", "ruf", "alb", "albi", "flav", "fusc", "aur", "atr", "cyane", "long", "brev", "lat", "angust", "mult",
-    "purpure", "violace", "brunne", "ferrugine", "cinere", "grise", "pallid", "leuc", "melan", "chrys", "viridi", "line",
-    "spin", "corn", "pil", "setos", "macul", "punct", "fasc", "crass", "gracil", "parv", "magn", "sanguine", "aene",
+    "nigr", "rubr", "ruf", "alb", "albi", "flav", "fusc", "aur", "atr", "cyane", "long", "brev", "lat", "angust",
+    "mult", "purpure", "violace", "brunne", "ferrugine", "cinere", "grise", "pallid", "leuc", "melan", "chrys", "viridi",
+    "line", "spin", "corn", "pil", "setos", "macul", "punct", "fasc", "crass", "gracil", "parv", "magn", "sanguine", "aene",
 )  # fmt: skip
-_CONNECTING = re.compile(rf"^({'|'.join(sorted(_FIRST_PARTS, key=len, reverse=True))})[oaeu](?=[bcdfghjklmnpqrstvwxz]\w{{3}})")
+_CONNECTING = re.compile(
+    rf"^({'|'.join(sorted(_FIRST_PARTS, key=len, reverse=True))})[oaeu](?=[bcdfghjklmnpqrstvwxz]\w{{3}})"
+)
 _CLASSES = (
     (re.compile("ae|oe"), "e"),  # 58.1
     (re.compile("ei|ej|ij|y|j"), "i"),  # 58.2, 58.3, 58.13
