@@ -1,0 +1,45 @@
+"""Ids of specimens: what may be one, and which differ only in case."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+_SHAPE = re.compile(r"[A-Za-z0-9._-]{1,40}")
+# Names that Windows keeps for devices, with any extension
+# (learn.microsoft.com/windows/win32/fileio/naming-a-file; stated from memory).
+_DEVICES = re.compile(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?:\..*)?", re.IGNORECASE)
+_CONFLICT_COPY = re.compile(
+    r"conflict|\(\d+\)$|[ _-]copy$|\.(?:orig|bak|base|local|remote|mine|theirs)$|~$", re.IGNORECASE
+)
+_COUNTED = re.compile(r"(.*?)(\d+)")
+
+
+def fault_of_id(text: str) -> str | None:
+    """Why ``text`` cannot be the id of a specimen, or None if it can."""
+    if not _SHAPE.fullmatch(text):
+        return "an id is 1 to 40 letters, digits, dots, hyphens and underscores"
+    if text.startswith(".") or text.endswith("."):
+        return "an id neither begins nor ends with a dot"
+    if _DEVICES.fullmatch(text):
+        return f"'{text}' is kept by Windows for a device"
+    return None
+
+
+def conflict_copy_of(stem: str, stems: Iterable[str]) -> str | None:
+    """The file whose copy this is, if ``stem`` is of the kind that syncing and merging leave beside the real one."""
+    if _CONFLICT_COPY.search(stem) is None:
+        return None
+    return next((other for other in stems if other != stem and stem.startswith(other)), None)
+
+
+def next_ids(taken: Iterable[str], count: int, prefix: str = "INV-") -> tuple[str, ...]:
+    """``count`` free ids after the highest ``prefix`` number in use; four digits, more where needed."""
+    used = {text.casefold() for text in taken}
+    numbers = [
+        int(found[2])
+        for found in (_COUNTED.fullmatch(text) for text in used)
+        if found and found[1] == prefix.casefold() and len(found[2]) <= 12
+    ]
+    first = max(numbers, default=0) + 1
+    return tuple(f"{prefix}{number:04d}" for number in range(first, first + count))

@@ -1,0 +1,146 @@
+"""Read a collection's folder: every specimen that can be read, and every problem in one go."""
+
+from __future__ import annotations
+
+import os
+from collections import defaultdict
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+from namekeeper.records.identifiers import conflict_copy_of, fault_of_id
+from namekeeper.records.specimen import Collection, Settings, Specimen
+from namekeeper.storage.digests import Digests, changed_past, read_digests
+from namekeeper.storage.journal import DIGESTS, JOURNAL, SPECIMENS
+from namekeeper.storage.specimen_file import SpecimenReader, read_settings
+from namekeeper.storage.yaml_text import TextFault, decode
+from namekeeper.words.errors import FileError, Place, Problem
+
+SETTINGS = "collection.yaml"
+_SUFFIX = ".yaml"
+
+
+def load_collection(folder: Path, today: date) -> Collection:
+    """The collection in ``folder``; what is wrong in the files is in ``problems`` and the rest goes on.
+
+    File names in places are relative to the folder.
+
+    :raises FileError: if there is no such folder or it cannot be listed.
+    """
+    if not folder.is_dir():
+        what = "no such folder" if not folder.exists() else "this is a file, not a folder"
+        raise FileError(what, remedy=f"make one: namekeeper collection new {folder}", place=Place(str(folder)))
+    problems: list[Problem] = []
+    settings = _settings(folder, problems)
+    known = _digests(folder, problems)
+    specimens = tuple(_specimens(folder, today, known, problems))
+    return Collection(str(folder), settings, specimens, tuple(problems))
+
+
+def specimen_file(identifier: str) -> str:
+    """Path of a specimen's file below the collection, with ``/``."""
+    return f"{SPECIMENS}/{identifier}{_SUFFIX}"
+
+
+def _settings(folder: Path, problems: list[Problem]) -> Settings:
+    if (folder / JOURNAL).exists():
+        remedy = "run namekeeper collection verify on this folder"
+        problems.append(Problem("a change was interrupted and waits to be completed", remedy, Place(JOURNAL)))
+    try:
+        text = decode((folder / SETTINGS).read_bytes())[1]
+    except FileNotFoundError:
+        return Settings()
+    except OSError as error:
+        problems.append(_unreadable(SETTINGS, error))
+        return Settings()
+    except TextFault as fault:
+        problems.append(Problem(fault.what, fault.remedy, Place(SETTINGS, fault.line)))
+        return Settings()
+    settings, found = read_settings(text, SETTINGS)
+    problems.extend(found)
+    return settings
+
+
+def _digests(folder: Path, problems: list[Problem]) -> Digests:
+    try:
+        content = (folder / DIGESTS).read_bytes()
+    except FileNotFoundError:
+        content = None
+    except OSError as error:
+        problems.append(_unreadable(DIGESTS, error))
+        content = None
+    known, found = read_digests(content)
+    problems.extend(found)
+    return known
+
+
+def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem]) -> Iterator[Specimen]:
+    stems = _stems(folder, problems)
+    reader = SpecimenReader(today)
+    base = f"{folder / SPECIMENS}{os.sep}"
+    for stem in stems:
+        file = specimen_file(stem)
+        try:
+            with open(f"{base}{stem}{_SUFFIX}", "rb") as stream:  # noqa: PTH123 - ten thousand times
+                text = decode(stream.read())[1]
+        except OSError as error:
+            problems.append(_unreadable(file, error))
+            continue
+        except TextFault as fault:
+            problems.append(Problem(fault.what, fault.remedy, Place(file, fault.line, stem)))
+            continue
+        specimen, found = reader.read(text, stem, file)
+        problems.extend(found)
+        if specimen is not None:
+            if stem in known:
+                problems.extend(changed_past(specimen, known[stem]))
+            yield specimen
+    for stem in sorted(known.keys() - set(stems)):
+        remedy = "bring the file back; for an animal that left, write left: into it instead of deleting it"
+        problems.append(Problem("the file of a specimen with a history is gone", remedy, Place(specimen_file(stem))))
+
+
+def _stems(folder: Path, problems: list[Problem]) -> list[str]:
+    """Ids whose files are worth reading, sorted."""
+    try:
+        names = sorted(os.listdir(folder / SPECIMENS))  # noqa: PTH208 - names only
+    except FileNotFoundError:
+        remedy = f"make it: namekeeper collection new {folder}"
+        problems.append(Problem("there is no folder specimens here", remedy, Place(SPECIMENS)))
+        return []
+    except OSError as error:
+        problems.append(_unreadable(SPECIMENS, error))
+        return []
+    stems = [name.removesuffix(_SUFFIX) for name in names if name.endswith(_SUFFIX) and not name.startswith(".")]
+    by_case = defaultdict(list)
+    for stem in stems:
+        by_case[stem.casefold()].append(stem)
+    problems.extend(_strangers(names))
+    return [stem for stem in stems if not _refused(stem, stems, by_case[stem.casefold()], problems)]
+
+
+def _strangers(names: list[str]) -> Iterator[Problem]:
+    for name in names:
+        if not name.endswith(_SUFFIX) and not name.startswith("."):
+            remedy = "a specimen's file ends in .yaml; rename it, or move it out of specimens/"
+            yield Problem("no specimen's file", remedy, Place(f"{SPECIMENS}/{name}"))
+
+
+def _refused(stem: str, stems: list[str], same: list[str], problems: list[Problem]) -> bool:
+    place = Place(specimen_file(stem), None, stem)
+    fault, original = fault_of_id(stem), conflict_copy_of(stem, stems)
+    if original is not None:
+        what = f"looks like a copy of {original} that syncing or merging left"
+        problems.append(Problem(what, "compare the two, keep one, move the other out of specimens/", place))
+    elif fault is not None:
+        problems.append(Problem(f"the file name is no id: {fault}", "rename the file", place))
+    elif len(same) > 1:
+        what = f"ids that differ only in case: {', '.join(same)}"
+        problems.append(Problem(what, "rename one of the files", place))
+    else:
+        return False
+    return True
+
+
+def _unreadable(file: str, error: OSError) -> Problem:
+    return Problem(f"cannot be read: {error.strerror}", "check the file and its permissions", Place(file))

@@ -1,0 +1,65 @@
+"""The one side file by which a past entry changed outside the tool is noticed.
+
+One line a specimen: its id and a short digest of each name entry, oldest first. Lines merge well under version control.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator, Mapping, Sequence
+from operator import attrgetter
+
+from namekeeper.records.specimen import NameEntry, Specimen
+from namekeeper.storage.journal import DIGESTS
+from namekeeper.storage.specimen_file import ENTRY_KEYS
+from namekeeper.words.errors import Place, Problem
+
+_HEAD = "# Digests of name entries, kept by namekeeper to notice changes of the past. Keep this file with the folder.\n"
+_LENGTH = 12  # hexadecimal digits: 48 bits, enough to notice a change that nobody forges
+
+_texts = attrgetter(*ENTRY_KEYS)
+Digests = Mapping[str, tuple[str, ...]]
+
+
+def entry_digest(entry: NameEntry) -> str:
+    """Digest of what an entry says; independent of quotes, order and indents in the file."""
+    text = "\x1f".join([str(value or "").rstrip("\r\n") for value in _texts(entry)])
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:_LENGTH]
+
+
+def read_digests(content: bytes | None) -> tuple[Digests, tuple[Problem, ...]]:
+    """What the side file holds; lines that cannot be read are told and left out."""
+    known: dict[str, tuple[str, ...]] = {}
+    problems = []
+    for number, line in enumerate((content or b"").decode("utf-8", "replace").splitlines(), 1):
+        words = line.split()
+        if not words or words[0].startswith("#"):
+            continue
+        if all(len(word) == _LENGTH and word.isalnum() for word in words[1:]):
+            known[words[0]] = max(known.get(words[0], ()), tuple(words[1:]), key=len)  # after a merge: the longer
+        else:
+            remedy = "delete the line; the entries themselves are in specimens/"
+            problems.append(Problem("a line of digests that cannot be read", remedy, Place(DIGESTS, number)))
+    return known, tuple(problems)
+
+
+def write_digests(known: Digests) -> bytes:
+    """The side file's content, sorted by id."""
+    return (_HEAD + "".join(f"{name} {' '.join(known[name])}\n" for name in sorted(known) if known[name])).encode()
+
+
+def digests_of(specimen: Specimen) -> tuple[str, ...]:
+    """Digests of all entries of a specimen."""
+    return tuple(map(entry_digest, specimen.names))
+
+
+def changed_past(specimen: Specimen, known: Sequence[str]) -> Iterator[Problem]:
+    """Entries that no longer say what they said when the tool last wrote this specimen."""
+    remedy = "put the old text back, or accept it: namekeeper collection verify FOLDER --accept --write"
+    if len(specimen.names) < len(known):
+        what = f"{len(known) - len(specimen.names)} past name entries are gone"
+        yield Problem(what, remedy, Place(specimen.place.file, 1, specimen.id))
+    for number, (entry, digest) in enumerate(zip(specimen.names, known, strict=False), 1):
+        if entry_digest(entry) != digest:
+            what = f"past name entry {number} was changed outside namekeeper"
+            yield Problem(what, remedy, Place(specimen.place.file, entry.line, specimen.id))

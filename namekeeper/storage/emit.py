@@ -1,0 +1,92 @@
+"""Values as YAML text that every YAML reader takes for the same text."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable
+
+from namekeeper.records.specimen import Decision, Left, NameEntry, Specimen
+from namekeeper.storage.specimen_file import DECISION_KEYS, ENTRY_KEYS, SPECIMEN_KEYS, SPECIMEN_TEXTS
+
+Fields = tuple[tuple[str, str], ...]
+
+# Letters first, then nothing that YAML could read as an indicator, a comment or the end of a key (YAML 1.2.2, 7.3.3).
+_PLAIN = re.compile(
+    r"[^\W\d_](?:[^\x00-\x1f\x7f-\xa0\u2028\u2029\ufeff\ud800-\udfff:#]|:(?=[^\s])|(?<=[^\s])#)*(?<!\s)"
+)
+_BRACKETED = re.compile(r"\([^\x00-\x1f\x7f-\xa0\u2028\u2029\ufeff:#]*\)")
+_DATE_OR_COUNT = re.compile(r"\d{4}-\d{2}(?:-\d{2})?|\d+\.\d+\.\d+", re.ASCII)
+# Words that YAML 1.1 reads as truth values or nothing, and numbers written in letters.
+_READ_OTHERWISE = frozenset({"y", "n", "yes", "no", "on", "off", "true", "false", "null", "nan", "inf"})
+_ESCAPES = {'"': '\\"', "\\": "\\\\", "\n": "\\n", "\t": "\\t", "\r": "\\r"}
+
+
+def scalar(text: str, *, flow: bool = False) -> str:
+    """One text as a scalar, plain where that is safe, else in double quotes."""
+    plain = _DATE_OR_COUNT.fullmatch(text) or (
+        (_PLAIN.fullmatch(text) or _BRACKETED.fullmatch(text))
+        and text.casefold() not in _READ_OTHERWISE
+        and not text.endswith(":")
+    )
+    if plain and not (flow and any(mark in text for mark in ",[]{}:")):
+        return text
+    return quoted(text)
+
+
+def quoted(text: str) -> str:
+    """One text in double quotes (YAML 1.2.2, 7.3.1)."""
+    return '"' + "".join(_ESCAPES.get(char) or (char if char.isprintable() else _code(char)) for char in text) + '"'
+
+
+def _code(char: str) -> str:
+    number = ord(char)
+    return f"\\x{number:02x}" if number < 0x100 else f"\\u{number:04x}" if number < 0x10000 else f"\\U{number:08x}"
+
+
+def fields_of(entry: NameEntry | Decision) -> Fields:
+    """Keys and texts of an entry in file order, without what is empty; text is NFC."""
+    keys = ENTRY_KEYS if isinstance(entry, NameEntry) else DECISION_KEYS
+    texts = ((key, str(getattr(entry, key) or "")) for key in keys)
+    return tuple((key, unicodedata.normalize("NFC", text)) for key, text in texts if text)
+
+
+def block_entry(fields: Fields, dash_column: int, gap: int = 1) -> list[str]:
+    """Lines of one entry of a block sequence, without line ends."""
+    first, rest = " " * dash_column + "-" + " " * gap, " " * (dash_column + 1 + gap)
+    return [(rest if number else first) + f"{key}: {scalar(text)}" for number, (key, text) in enumerate(fields)]
+
+
+def flow_entry(fields: Iterable[tuple[str, str]]) -> str:
+    """One entry as a flow mapping on one line."""
+    return "{" + ", ".join(f"{key}: {scalar(text, flow=True)}" for key, text in fields) + "}"
+
+
+def specimen_text(specimen: Specimen) -> str:
+    """The text of a new specimen's file: keys in the order of the contract, the tag verbatim in quotes."""
+    lines: list[str] = []
+    for key in SPECIMEN_KEYS:
+        lines += _key_lines(specimen, key)
+    return "\n".join(lines) + "\n"
+
+
+def _key_lines(specimen: Specimen, key: str) -> list[str]:
+    if key in ("names", "decisions"):
+        entries = specimen.names if key == "names" else specimen.decisions
+        return [f"{key}:"] * bool(entries) + [line for entry in entries for line in block_entry(fields_of(entry), 2)]
+    if key == "from":
+        origins = [scalar(origin, flow=True) for origin in specimen.origin]
+        return [f"from: {origins[0] if len(origins) == 1 else '[' + ', '.join(origins) + ']'}"] if origins else []
+    if key == "left":
+        return [f"left: {flow_entry(left_fields(specimen.left))}"] if specimen.left else []
+    if key == "tag":
+        return [f"tag: {quoted(specimen.tag)}"] if specimen.tag else []
+    value = specimen.sex.text if key == "sex" and specimen.sex else getattr(specimen, SPECIMEN_TEXTS.get(key, key))
+    if not value:
+        return []
+    return [f"{key}: {value if key in ('sex', 'acquired') else scalar(unicodedata.normalize('NFC', value))}"]
+
+
+def left_fields(left: Left) -> Fields:
+    """How and when an animal left, as the fields of ``left:``."""
+    return (*((("date", str(left.date)),) if left.date else ()), ("how", left.how))

@@ -1,0 +1,252 @@
+"""The text of a specimen's file or of ``collection.yaml`` as values, with every problem found on the way."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from difflib import get_close_matches
+from types import MappingProxyType
+from typing import Any
+
+from namekeeper.records.checks import problems_of
+from namekeeper.records.specimen import Decision, Left, NameEntry, Settings, Sex, Specimen
+from namekeeper.storage.yaml_text import MappingNode, Node, ScalarNode, SequenceNode, TextFault, compose, line_of_node
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import Place, Problem
+
+# Key in the file -> field of the value. Order is the order in which new files are written.
+SPECIMEN_TEXTS = MappingProxyType(
+    {
+        "tag": "tag",
+        "locality": "locality",
+        "common": "common",
+        "stage": "stage",
+        "place": "stands_at",
+        "note": "note",
+        "caution": "caution",
+    }
+)
+SPECIMEN_KEYS = ("tag", "acquired", "sex", "locality", "common", "stage", "from", "place", "note", "caution", "left",
+                 "names", "decisions")  # fmt: skip
+ENTRY_KEYS = ("name", "authorship", "since", "recorded", "standing", "according_to", "source", "retrieved", "link",
+              "licence", "decided_by", "note", "qualifier", "trade_form", "form", "undoes")  # fmt: skip
+DECISION_KEYS = ("kind", "recorded", "name", "digest", "proposed", "note")
+LEFT_KEYS = ("date", "how")
+SETTINGS_KEYS = ("title", "trust_order", "locality", "labels", "printer", "services")
+_ENTRY_DATES = frozenset({"since", "recorded"})
+_SEX = re.compile(r"(\d{1,6})\.(\d{1,6})(?:\.(\d{1,6}))?", re.ASCII)
+
+
+def parse_sex(text: str) -> Sex:
+    """Counts male.female.unsexed; the last may be missing.
+
+    :raises ValueError: for anything else.
+    """
+    found = _SEX.fullmatch(text.strip())
+    if found is None:
+        message = f"'{text}' is no count like 0.1.0 (male.female.unsexed)"
+        raise ValueError(message)
+    return Sex(text.strip(), int(found[1]), int(found[2]), int(found[3] or 0))
+
+
+@dataclass(slots=True)
+class SpecimenReader:
+    """Reads many files of one collection; equal dates are parsed once."""
+
+    today: date
+    _dates: dict[str, PartialDate] = field(default_factory=dict)
+
+    def read(self, text: str, identifier: str, file: str) -> tuple[Specimen | None, tuple[Problem, ...]]:
+        """The specimen, or None with its problems; ``text`` has no byte-order mark."""
+        return _FileReading(Place(file, 1, identifier), self._dates).specimen(text, self.today)
+
+
+class _FileReading:
+    """One file being read: its place, the problems so far, the lines of its keys."""
+
+    def __init__(self, place: Place, dates: dict[str, PartialDate]) -> None:
+        self.place = place
+        self.dates = dates
+        self.problems: list[Problem] = []
+
+    def complain(self, node: Node | int, what: str, remedy: str) -> None:
+        line = node if isinstance(node, int) else line_of_node(node)
+        self.problems.append(Problem(what, remedy, Place(self.place.file, line, self.place.specimen)))
+
+    def specimen(self, text: str, today: date) -> tuple[Specimen | None, tuple[Problem, ...]]:
+        root = self.root(text)
+        if root is None:
+            return None, tuple(self.problems)
+        lines: dict[str, int] = {}
+        fields: dict[str, Any] = {}
+        for key, node in root.value:
+            name = self.key(key, lines, SPECIMEN_KEYS)
+            if name is None:
+                continue
+            if name in SPECIMEN_TEXTS:
+                fields[SPECIMEN_TEXTS[name]] = self.text(name, node)
+            else:
+                target, read = _SPECIAL[name]
+                fields[target] = read(self, name, node)
+        if not self.problems:
+            specimen = Specimen(self.place.specimen or "", self.place, **fields)
+            self.problems.extend(problems_of(specimen, lines, today))
+            if not self.problems:
+                return specimen, ()
+        return None, tuple(self.problems)
+
+    def root(self, text: str) -> MappingNode | None:
+        try:
+            root = compose(text)
+        except TextFault as fault:
+            self.complain(fault.line, fault.what, fault.remedy)
+            return None
+        if root is None:
+            self.complain(1, "the file is empty", "write at least a line tag: with the seller's text")
+        elif not isinstance(root, MappingNode):
+            self.complain(root, "the file does not consist of keys and values", "begin with a line like tag: ...")
+        else:
+            return root
+        return None
+
+    def key(self, node: Node, seen: dict[str, int], known: tuple[str, ...]) -> str | None:
+        """The key's name, noted in ``seen``; None with a problem if it is unknown or stands twice."""
+        name = node.value if type(node) is ScalarNode else ""
+        if name in seen:
+            self.complain(node, f"{name}: stands twice (first in line {seen[name]})", "keep one of the two")
+            return None
+        if name not in known:
+            near = get_close_matches(str(name), known, 1)
+            remedy = f"did you mean {near[0]}:?" if near else "known keys: " + ", ".join(known)
+            self.complain(node, f"unknown key '{name}'" if name else "a key that is no plain word", remedy)
+            return None
+        seen[name] = node.start_mark.line + 1
+        return str(name)
+
+    def text(self, name: str, node: Node) -> str:
+        if type(node) is ScalarNode:
+            return str(node.value)
+        self.complain(node, f"{name}: holds a list where a text belongs", "write one text, in quotes if need be")
+        return ""
+
+    def date(self, name: str, node: Node) -> PartialDate | None:
+        text = self.text(name, node)
+        found = self.dates.get(text)
+        if found is None and text:
+            try:
+                found = self.dates[text] = PartialDate.parse(text)
+            except ValueError as error:
+                self.complain(node, f"{name}: {error}", "write dates as 2014-05-03, 2014-05 or 2014")
+        return found
+
+    def sex(self, name: str, node: Node) -> Sex | None:
+        text = self.text(name, node)
+        if not text:
+            return None
+        try:
+            return parse_sex(text)
+        except ValueError as error:
+            self.complain(node, f"{name}: {error}", "write 1.0.0 for a male, 0.1.0 for a female, 0.0.1 if not known")
+            return None
+
+    def texts(self, name: str, node: Node) -> tuple[str, ...]:
+        """One text or a list of texts."""
+        items = node.value if type(node) is SequenceNode else [node]
+        return tuple(text for text in (self.text(name, item) for item in items) if text)
+
+    def left(self, name: str, node: Node) -> Left | None:
+        if type(node) is ScalarNode and not node.value:
+            return None
+        fields = self.record(name, node, LEFT_KEYS, frozenset({"date"}))
+        if fields is None:
+            return None
+        if not fields.get("how"):
+            self.complain(node, "left: does not say how", "write left: {date: 2021-06-01, how: sold}")
+        return Left(fields.get("date"), fields.get("how", ""))
+
+    def names(self, name: str, node: Node) -> tuple[NameEntry, ...]:
+        entries = []
+        for item in self.items(name, node):
+            fields = self.record(name, item, ENTRY_KEYS, _ENTRY_DATES)
+            if fields is None:
+                continue
+            if not fields.get("name", "").strip():
+                self.complain(item, "an entry of names: without name:", "write the name, or delete the entry")
+            entries.append(NameEntry(line=item.start_mark.line + 1, **fields))
+        return tuple(entries)
+
+    def decisions(self, name: str, node: Node) -> tuple[Decision, ...]:
+        decisions = []
+        for item in self.items(name, node):
+            fields = self.record(name, item, DECISION_KEYS, frozenset({"recorded"}))
+            if fields is not None:
+                kind, recorded = fields.pop("kind", ""), fields.pop("recorded", None)
+                decisions.append(Decision(kind, recorded, line=line_of_node(item), **fields))
+        return tuple(decisions)
+
+    def items(self, name: str, node: Node) -> list[Node]:
+        if type(node) is SequenceNode:
+            return list(node.value)
+        if not (type(node) is ScalarNode and node.value == "" and not node.style):
+            self.complain(node, f"{name}: is no list", "begin each entry with a dash")
+        return []
+
+    def record(self, name: str, node: Node, known: tuple[str, ...], dated: frozenset[str]) -> dict[str, Any] | None:
+        if type(node) is not MappingNode:
+            self.complain(
+                node, f"{name}: an entry that does not consist of keys and values", f"known keys: {known[0]}: ..."
+            )
+            return None
+        seen: dict[str, int] = {}
+        fields: dict[str, Any] = {}
+        for key, value in node.value:
+            word = self.key(key, seen, known)
+            if word is not None:
+                fields[word] = self.date(word, value) if word in dated else self.text(word, value)
+        return fields
+
+
+_SPECIAL = MappingProxyType(
+    {
+        "acquired": ("acquired", _FileReading.date),
+        "sex": ("sex", _FileReading.sex),
+        "from": ("origin", _FileReading.texts),
+        "left": ("left", _FileReading.left),
+        "names": ("names", _FileReading.names),
+        "decisions": ("decisions", _FileReading.decisions),
+    }
+)
+
+
+def read_settings(text: str, file: str) -> tuple[Settings, tuple[Problem, ...]]:
+    """``collection.yaml``; what is wrong in it is left out and told."""
+    reading = _FileReading(Place(file, 1), {})
+    if all(not line.strip() or line.lstrip().startswith("#") for line in text.splitlines()):
+        return Settings(), ()
+    root = reading.root(text)
+    if root is None:
+        return Settings(), tuple(reading.problems)
+    seen: dict[str, int] = {}
+    raw: dict[str, object] = {}
+    fields: dict[str, Any] = {}
+    for key, node in root.value:
+        name = reading.key(key, seen, SETTINGS_KEYS)
+        if name in ("title", "locality"):
+            fields[name] = reading.text(name, node)
+        elif name == "trust_order" or (name == "services" and type(node) is not MappingNode):
+            fields[name] = reading.texts(name, node)
+        if name is not None:
+            raw[name] = plain(node)
+    return Settings(**fields, raw=raw), tuple(reading.problems)
+
+
+def plain(node: Node, depth: int = 8) -> object:
+    """Texts, lists and mappings of a node, at most ``depth`` deep."""
+    if isinstance(node, MappingNode) and depth:
+        pairs: Mapping[str, object] = {str(key.value): plain(value, depth - 1) for key, value in node.value}
+        return dict(pairs)
+    if isinstance(node, SequenceNode) and depth:
+        return [plain(item, depth - 1) for item in node.value]
+    return str(node.value) if isinstance(node, ScalarNode) else ""
