@@ -186,6 +186,7 @@ class GenusRecord:
     moved_year: str = ""
     citation: str = ""
     species_listed: int = 0
+    higher: tuple[str, ...] = ()  # family, order, class as far as known, nearest first
 
 
 @dataclass(frozen=True, slots=True)

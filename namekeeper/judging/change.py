@@ -1,0 +1,83 @@
+"""What happened between a former name and the name in force (contract section 4).
+
+No source says "moved": it follows from the stem of the epithet, the author, the year and the acts a source gives.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from namekeeper.evidence.statements import Act, ActKind, NameStatus, TaxonName
+from namekeeper.words.authorship import parse_authorship
+from namekeeper.words.spelling import ending_key, letter_key, plain_key
+from namekeeper.words.terms import Standing
+
+_SINKING = frozenset({ActKind.SYNONYMY, ActKind.OBJECTIVE_SYNONYMY})
+
+
+def genus_of(name: str) -> str:
+    return name.split(" ", 1)[0]
+
+
+def last_epithet(name: str) -> str:
+    """The word that carries the type: the epithet of the lowest rank, "" for a genus."""
+    words = name.split(" ")
+    return words[-1] if len(words) > 1 else ""
+
+
+def same_stem(one: str, other: str) -> bool:
+    """Whether two epithets are one word in other endings (Articles 31.2, 34.2, 33.4)."""
+    return ending_key(f"Aus {one}") == ending_key(f"Aus {other}")
+
+
+def same_author(one: str, other: str) -> bool | None:
+    """Whether two authorships name one author and year; None if either is not given."""
+    if not one.strip() or not other.strip():
+        return None
+    return parse_authorship(one).same_author(parse_authorship(other))
+
+
+def name_key(name: str) -> str:
+    """Two names with this key are one name by the first two rows of contract section 1."""
+    return ending_key(name)
+
+
+def spelt_alike(one: str, other: str) -> bool:
+    """Whether two names differ at most as the first row of contract section 1 allows."""
+    return plain_key(one) == plain_key(other)
+
+
+def kind_of_change(
+    old: TaxonName, new: TaxonName, status: NameStatus = NameStatus.SYNONYM, acts: Sequence[Act] = ()
+) -> Standing:
+    """The standing of a label that carries ``old`` where ``new`` is in force.
+
+    ``status`` and ``acts`` are the source's own word on ``old``; an act of synonymy or replacement anywhere in the
+    chain outweighs spelling: a moved species that was sunk afterwards is sunk.
+    """
+    kinds = {act.kind for act in acts}
+    if old.name == new.name and same_author(old.authorship, new.authorship) is not False:
+        return Standing.CURRENT
+    if kinds & _SINKING:
+        return Standing.MERGED
+    alike = same_stem(last_epithet(old.name), last_epithet(new.name))
+    if not alike and (status is NameStatus.REPLACED or ActKind.REPLACEMENT in kinds):
+        return Standing.RENAMED
+    if same_author(old.authorship, new.authorship) is False:
+        return Standing.RENAMED if status is NameStatus.REPLACED else Standing.MERGED
+    if genus_of(old.name) == genus_of(new.name) and len(old.name.split()) == len(new.name.split()):
+        return Standing.RESPELLED if alike or _respelled(old, new, kinds) else Standing.MERGED
+    if alike or _respelled(old, new, kinds - {ActKind.TRANSFER, ActKind.RANK}):
+        return Standing.MOVED
+    return Standing.MERGED
+
+
+def _respelled(old: TaxonName, new: TaxonName, kinds: set[ActKind]) -> bool:
+    """Other letters of one name: the source says so, or Article 58 and the author do."""
+    if kinds:
+        return kinds == {ActKind.SPELLING}
+    return _letters(old.name) == _letters(new.name) and bool(same_author(old.authorship, new.authorship))
+
+
+def _letters(name: str) -> str:
+    return letter_key(f"Aus {last_epithet(name)}")

@@ -1,0 +1,74 @@
+"""What the keeper may choose from, and what tells the choices apart: ranges and trade history, no identification."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from namekeeper.evidence.statements import Division, Misuse, TaxonName
+from namekeeper.judging.change import name_key
+from namekeeper.judging.values import Choice
+from namekeeper.words.spelling import plain_key
+
+
+def choice(taxon: TaxonName, why: str) -> Choice:
+    return Choice(taxon.name, taxon.authorship, why, taxon.range)
+
+
+def of_misuse(misuse: Misuse) -> tuple[Choice, ...]:
+    """The species the trade meant, with the dates of the misuse."""
+    dates = [f"from {misuse.start}" if misuse.start else "", f"cleared up {misuse.cleared}" if misuse.cleared else ""]
+    told = ", ".join(
+        part for part in (*dates, f"ended {misuse.ended}" if misuse.ended else "", misuse.citation) if part
+    )
+    why = f"sold as {misuse.name}" + (f" ({told})" if told else "")
+    return tuple(choice(taxon, why) for taxon in misuse.meant)
+
+
+def of_division(division: Division) -> tuple[Choice, ...]:
+    """The species that a divided name may mean."""
+    since = f" since {division.since}" if division.since else ""
+    why = f"{division.name} covered it before the {division.kind.value}{since} ({division.citation})"
+    return tuple(choice(taxon, why) for taxon in division.into)
+
+
+def merged(choices: Iterable[Choice], locality: str = "", form: str = "") -> tuple[Choice, ...]:
+    """One choice a name, reasons joined, ranges said; narrowed by locality, the kept line's name first.
+
+    Locality drops a choice only if the range of another one names the place and its own known range does not. What is
+    left are still choices: a locality never decides alone.
+    """
+    kept: dict[str, Choice] = {}
+    for one in choices:
+        key = name_key(one.name)
+        before = kept.get(key)
+        kept[key] = one if before is None else _joined(before, one)
+    told = [_with_range(one) for one in kept.values()]
+    if locality and any(_lives_at(one, locality) for one in told):
+        told = [one for one in told if _lives_at(one, locality) or not one.range]
+    return tuple(sorted(told, key=lambda one: (not _named_by(one, form), one.name)))
+
+
+def _joined(before: Choice, one: Choice) -> Choice:
+    why = before.why if one.why in before.why else f"{before.why}; {one.why}"
+    return Choice(before.name, before.authorship or one.authorship, why, before.range or one.range)
+
+
+def _with_range(one: Choice) -> Choice:
+    if not one.range:
+        return one
+    return Choice(one.name, one.authorship, f"{one.why}; native range: {', '.join(one.range)}", one.range)
+
+
+def _lives_at(one: Choice, locality: str) -> bool:
+    places = [plain_key(part) for part in locality.replace("(", ",").replace(")", ",").split(",") if part.strip()]
+    ranges = plain_key(", ".join(one.range))
+    return any(f" {place} " in f" {_words(ranges)} " for place in map(_words, places) if place)
+
+
+def _words(text: str) -> str:
+    return " ".join("".join(c if c.isalnum() else " " for c in text).split())
+
+
+def _named_by(one: Choice, form: str) -> bool:
+    """Whether a line kept as "ex bara" carries the epithet of this choice."""
+    return bool(form) and plain_key(one.name).split(" ")[-1] in _words(plain_key(form)).split(" ")

@@ -1,0 +1,250 @@
+"""What each rule of the decision table concludes: standing, target or choices, and the reasons in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from namekeeper.evidence.statements import ActKind, FailureKind, Match, NameStatus, Statement, TaxonName
+from namekeeper.judging import brackets, says
+from namekeeper.judging.change import genus_of, kind_of_change, name_key, same_author
+from namekeeper.judging.choices import choice, of_division, of_misuse
+from namekeeper.judging.facts import Facts
+from namekeeper.judging.open_names import computed_name, described_forms, genus_choices, moved_name
+from namekeeper.judging.values import Choice, Reason
+from namekeeper.judging.votes import View
+from namekeeper.judging.windows import Usage
+from namekeeper.words.terms import Standing
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a rule concludes, before safety and side notes. ``grounds``: the statement a proposal rests on."""
+
+    standing: Standing
+    reasons: tuple[Reason, ...]
+    proposed: TaxonName | None = None
+    choices: tuple[Choice, ...] = ()
+    grounds: Statement | None = None
+
+
+def grounds(facts: Facts) -> Statement:
+    """The best founded statement among the agreeing votes: one with acts, then one with authors, then by trust."""
+    told = [said for vote in facts.ballot.counting for said in vote.statements if said.targets]
+
+    def founded(said: Statement) -> tuple[bool, bool]:
+        known = same_author(said.subject.authorship, said.targets[0].authorship) is not None
+        return (not said.acts, not known)
+
+    return min(told, key=founded)
+
+
+def change(facts: Facts) -> Standing:
+    """What happened to the name on the label, by the best founded statement."""
+    said = grounds(facts)
+    target = said.targets[0]
+    kind = kind_of_change(said.subject, target, said.status, said.acts)
+    if said.status is NameStatus.ACCEPTED and name_key(said.subject.name) == name_key(target.name):
+        kind = Standing.CURRENT
+    if kind is Standing.CURRENT and facts.question.name != facts.ballot.counting[0].targets[0].name:
+        return Standing.RESPELLED
+    return kind
+
+
+def open_moved(facts: Facts) -> Outcome:
+    question = facts.question
+    genus = facts.new_genus
+    words = f"the whole genus {genus_of(question.name)} is now {genus}; what the animal is stays open"
+    forms = described_forms(question)
+    reasons = (Reason("genus-moved", words), *_form_reasons(facts))
+    return Outcome(Standing.OPEN, reasons, moved_name(question, genus, facts.answers), tuple(c for _, c in forms))
+
+
+def in_open(facts: Facts) -> Outcome:
+    question = facts.question
+    offered = (*(c for _, c in described_forms(question)), *genus_choices(question, facts.answers))
+    sign = question.qualifier or ("a trade form" if question.trade_form else "no species named")
+    reasons = [Reason("open", f"open nomenclature ({sign}): the label names no species, only its genus is followed")]
+    if any(" " not in one.name for one in offered):
+        reasons.append(
+            Reason("genus-divided", f"the genus {genus_of(question.name)} went to more than one: please choose")
+        )
+    return Outcome(Standing.OPEN, (*reasons, *_form_reasons(facts)), choices=offered)
+
+
+def _form_reasons(facts: Facts) -> tuple[Reason, ...]:
+    return tuple(
+        Reason("form-described", f'the form "{form.form}" is given as {one.name}: offered, not taken')
+        for form, one in described_forms(facts.question)
+    )
+
+
+def misapplied(facts: Facts) -> Outcome:
+    found = [misuse for misuse, state in facts.misuses if state is Usage.MISAPPLIED]
+    date = facts.question.label_date
+    written = f"written {date}" if date else "of unknown date"
+    reasons = [
+        Reason(
+            "misuse",
+            f"{m.name} on a label {written}: the trade used it for {says.listed([t.name for t in m.meant])}"
+            + (f" ({m.citation})" if m.citation else "")
+            + (f"; {m.note}" if m.note else ""),
+        )
+        for m in found
+    ]
+    offered = [one for misuse in found for one in of_misuse(misuse)]
+    for vote in facts.ballot.counting:
+        if vote.view is View.MISAPPLIED:
+            reasons.append(Reason("misuse", says.position(vote)))
+            offered += [choice(target, f"meant, by {says.source_of(vote.edition)}") for target in vote.targets]
+    divided = [one for division in facts.divisions for one in of_division(division)]
+    return Outcome(Standing.MISAPPLIED, tuple(reasons), choices=(*offered, *strict_sense(facts), *divided))
+
+
+def strict_sense(facts: Facts) -> tuple[Choice, ...]:
+    """The name in its proper sense: what it leads to by the counting votes, as one choice among others."""
+    return tuple(
+        choice(target, f"{facts.question.name} in its proper sense ({says.source_of(vote.edition)})")
+        for vote in facts.ballot.counting
+        if vote.view in (View.TARGET, View.SEVERAL, View.CONTRADICTION)
+        for target in vote.targets
+    )
+
+
+def divided(facts: Facts) -> Outcome:
+    label = facts.question.label_date
+    reasons = tuple(
+        Reason(
+            "division",
+            f"{d.name} was divided ({d.kind.value}{f' {d.since}' if d.since else ''}) after this label was "
+            f"{'written' if label else 'written, as far as its unknown date allows'}"
+            + (f"; {d.citation}" if d.citation else "")
+            + (f"; {d.note}" if d.note else ""),
+        )
+        for d in facts.divisions
+    )
+    offered = [one for division in facts.divisions for one in of_division(division)]
+    return Outcome(Standing.DIVIDED, reasons, choices=(*offered, *strict_sense(facts)))
+
+
+def dispute(facts: Facts) -> Outcome:
+    reasons = tuple(
+        Reason(
+            "dispute",
+            f"published sources differ on {d.name}"
+            + (f": {d.citation}" if d.citation else "")
+            + (f"; {d.note}" if d.note else ""),
+        )
+        for d in facts.disputes
+    )
+    offered = [choice(t, f"by one side ({d.citation})") for d in facts.disputes for t in d.targets]
+    return Outcome(Standing.DISPUTED, reasons, choices=(*offered, *strict_sense(facts)))
+
+
+def _similar(facts: Facts) -> tuple[Choice, ...]:
+    return tuple(
+        choice(target, f"spelt similarly in {says.source_of(hint.edition)}: only a guess")
+        for hint in facts.hints
+        if hint.match is Match.SIMILAR
+        for target in hint.targets or (hint.subject,)
+    )
+
+
+def not_listed(facts: Facts) -> Outcome:
+    names = says.listed([says.source_of(answer.edition) for answer in facts.complete_answers])
+    reasons = [Reason("unknown", f"{names} claims every name of the group and does not list {facts.question.name}")]
+    offered = list(_similar(facts))
+    if facts.new_genus:
+        computed, reason = _computed_target(facts)
+        reasons.append(reason)
+        offered.append(choice(computed, "computed from the move of the whole genus; no source gives this name"))
+    return Outcome(Standing.UNKNOWN, tuple(reasons), choices=tuple(offered))
+
+
+def _computed_target(facts: Facts) -> tuple[TaxonName, Reason]:
+    question = facts.question
+    genus = facts.new_genus
+    name = computed_name(question, genus)
+    words = f"no source gives {question.name}; {name.name} is computed: the whole genus went to {genus}"
+    return name, Reason("computed", words)
+
+
+def computed(facts: Facts) -> Outcome:
+    name, reason = _computed_target(facts)
+    return Outcome(Standing.MOVED, (reason,), proposed=name, choices=_similar(facts))
+
+
+def unasked(facts: Facts) -> Outcome:
+    reasons = [Reason("failed", f"{says.source_of(f.edition)} {says.unheard(f).says}") for f in facts.failures]
+    reasons += [Reason("broken", says.position(vote)) for vote in facts.ballot.broken]
+    offline = any(failure.kind is FailureKind.OFFLINE for failure in facts.failures)
+    if not facts.failed:
+        why = "no source that is complete for its group was asked" + (" (offline)" if offline else "")
+        reasons.insert(
+            0, Reason("no-complete-source", f"nobody fit to say no was asked about {facts.question.name}: {why}")
+        )
+    return Outcome(Standing.UNASKED, tuple(reasons), choices=_similar(facts))
+
+
+def contradiction(facts: Facts) -> Outcome:
+    vote = facts.ballot.counting[0]
+    words = f"{says.position(vote)}: the same spelling stands for more than one name, none is picked"
+    offered = [
+        choice(t, f"one reading of {says.source_of(v.edition)}") for v in facts.ballot.counting for t in v.targets
+    ]
+    return Outcome(Standing.DISPUTED, (Reason("contradiction", words),), choices=tuple(offered))
+
+
+def differ(facts: Facts) -> Outcome:
+    reasons = [Reason("differ", "trusted sources differ on the name in force")]
+    reasons += [Reason("position", says.position(vote)) for vote in facts.ballot.counting]
+    offered = [choice(t, f"by {says.source_of(v.edition)}") for v in facts.ballot.counting for t in v.targets]
+    return Outcome(Standing.DISPUTED, tuple(reasons), choices=tuple(offered))
+
+
+def positions(standing: Standing, code: str) -> Callable[[Facts], Outcome]:
+    def conclude(facts: Facts) -> Outcome:
+        vote = facts.ballot.counting[0]
+        offered = [choice(t, f"by {says.source_of(vote.edition)}") for t in vote.targets]
+        acts = tuple(Reason("act", says.act(act)) for said in vote.statements for act in said.acts)
+        return Outcome(standing, (Reason(code, says.position(vote)), *acts), choices=tuple(offered))
+
+    return conclude
+
+
+def to_target(standing: Standing) -> Callable[[Facts], Outcome]:
+    def conclude(facts: Facts) -> Outcome:
+        said, vote = grounds(facts), facts.ballot.counting[0]
+        target, wrong = target_in_full(facts)
+        reasons = [Reason(standing.value, says.position(vote))]
+        reasons += [Reason("act", says.act(act)) for act in said.acts]
+        if wrong:
+            reasons.append(Reason("brackets", f"{says.source_of(vote.edition)}: {wrong}"))
+        if standing is Standing.CURRENT:
+            return Outcome(standing, tuple(reasons), grounds=said)
+        if standing is Standing.RESPELLED:
+            reasons.append(_spelling(facts, said, target))
+        return Outcome(standing, tuple(reasons), proposed=target, grounds=said)
+
+    return conclude
+
+
+def _spelling(facts: Facts, said: Statement, target: TaxonName) -> Reason:
+    """An ending alone makes no printed label stale unless the source itself changed it."""
+    if any(act.kind is ActKind.SPELLING for act in said.acts):
+        return Reason("spelling-act", f"the source itself changed the spelling to {target.name}")
+    if name_key(facts.question.name) == name_key(target.name):
+        return Reason("ending-only", f"only the ending differs: the source prints {target.name}")
+    return Reason("letters-only", f"other letters of one name: the source prints {target.name}")
+
+
+def target_in_full(facts: Facts) -> tuple[TaxonName, str]:
+    """The leader's spelling of the target, with its brackets checked, an authorship where any agreeing vote has one."""
+    target = facts.ballot.counting[0].targets[0]
+    said = grounds(facts)
+    known = [t for vote in facts.ballot.counting for t in vote.targets]
+    authorship = target.authorship or next((t.authorship for t in known if t.authorship), "")
+    original = target.original_genus or next((t.original_genus for t in known if t.original_genus), None)
+    target = replace(target, authorship=authorship, original_genus=original)
+    former = said.subject if change(facts) in (Standing.MOVED, Standing.RESPELLED) else None
+    return brackets.checked(target, former)

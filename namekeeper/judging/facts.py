@@ -1,0 +1,110 @@
+"""What is known of one label before any rule decides: replies sorted, votes held, windows compared with its date."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from namekeeper.evidence.statements import Answer, Dispute, Division, Failure, FailureKind, Misuse, Reply, Statement
+from namekeeper.judging.change import genus_of, name_key
+from namekeeper.judging.open_names import genus_in_force
+from namekeeper.judging.trust import Trust
+from namekeeper.judging.values import Question
+from namekeeper.judging.votes import Ballot, hold_ballot
+from namekeeper.judging.windows import Usage, divides, usage
+
+_T = TypeVar("_T", Misuse, Division, Dispute)
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Everything the decision table looks at."""
+
+    question: Question
+    answers: tuple[Answer, ...]
+    failures: tuple[Failure, ...]
+    group: frozenset[str]  # higher taxa of the name, as far as anyone knows them
+    ballot: Ballot
+    misuses: tuple[tuple[Misuse, Usage], ...]  # those that bear on a label of this date
+    divisions: tuple[Division, ...]  # likewise
+    later_divisions: tuple[Division, ...]  # recorded, but the label is younger
+    disputes: tuple[Dispute, ...]
+
+    @property
+    def usage(self) -> Usage:
+        return max((state for _, state in self.misuses), default=Usage.NONE)
+
+    @property
+    def new_genus(self) -> str:
+        """Where the whole genus of the name went, "" if it stands or moved only in part."""
+        return genus_in_force(genus_of(self.question.name), self.question.genus_records) or ""
+
+    @property
+    def complete_answers(self) -> tuple[Answer, ...]:
+        """Answers on the name by sources that claim to list every name of its group."""
+        return tuple(
+            a for a in self.answers if a.asked == self.question.name and covers(a.edition.complete_for, self.group)
+        )
+
+    @property
+    def failed(self) -> tuple[Failure, ...]:
+        """Sources that were meant to be asked and could not be; the keeper's own choice is no failure."""
+        return tuple(failure for failure in self.failures if failure.kind is not FailureKind.OFFLINE)
+
+    @property
+    def hints(self) -> tuple[Statement, ...]:
+        return tuple(hint for answer in self.answers if answer.asked == self.question.name for hint in answer.hints)
+
+
+def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> Facts:
+    """Sort the replies, in an order that does not depend on that of their arrival."""
+    answers = tuple(sorted((r for r in replies if isinstance(r, Answer)), key=_answer_key))
+    failures = tuple(sorted((r for r in replies if isinstance(r, Failure)), key=_failure_key))
+    group = group_of(question, answers)
+    label = question.label_date
+    misuses = [(found, usage(found, label, question.decided_once)) for found in _once(a.misuses for a in answers)]
+    divisions = _once(a.divisions for a in answers)
+    return Facts(
+        question,
+        answers,
+        failures,
+        group,
+        hold_ballot(answers, question.name, question.authorship, trust, group),
+        tuple(pair for pair in misuses if pair[1] is not Usage.NONE),
+        tuple(found for found in divisions if divides(found, label)),
+        tuple(found for found in divisions if not divides(found, label)),
+        _once(a.disputes for a in answers),
+    )
+
+
+def covers(complete_for: Iterable[str], group: frozenset[str]) -> bool:
+    """Whether a source that is complete for these taxa is complete for the group a name belongs to."""
+    claimed = set(complete_for)
+    return bool(claimed & group) or "Animalia" in claimed
+
+
+def group_of(question: Question, answers: Sequence[Answer]) -> frozenset[str]:
+    """Genus, family and above of the name, from the genus records and from whatever a source says of its genus."""
+    genus = genus_of(question.name)
+    known = {genus}
+    for record in question.genus_records:
+        if name_key(record.genus) == name_key(genus):
+            known |= {record.family, *record.higher} if record.family else set(record.higher)
+    for answer in answers:
+        for said in (*answer.statements, *answer.hints):
+            if name_key(genus_of(said.subject.name)) == name_key(genus):
+                known |= set(said.subject.higher)
+    return frozenset(known)
+
+
+def _once(groups: Iterable[tuple[_T, ...]]) -> tuple[_T, ...]:
+    return tuple(sorted(dict.fromkeys(item for group in groups for item in group), key=repr))
+
+
+def _answer_key(answer: Answer) -> tuple[str, str, str, str]:
+    return (answer.edition.source, answer.edition.edition or "", answer.asked, repr(answer.statements))
+
+
+def _failure_key(failure: Failure) -> tuple[str, str, str]:
+    return (failure.edition.source, failure.asked, failure.why)

@@ -1,0 +1,210 @@
+"""From statements to votes: one for each upstream catalogue, and which of them lag.
+
+Contract section 4, dissent: it is about the target only; copies of one upstream have one vote, that of the newest
+edition; a differing source whose edition is not dated after the act lags, unless it rejects the new name itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum, unique
+
+from namekeeper.evidence.statements import Answer, Edition, Match, NameStatus, Statement, TaxonName
+from namekeeper.judging.change import name_key, same_author
+from namekeeper.judging.trust import Trust
+from namekeeper.judging.windows import latest_act, surely_before
+from namekeeper.words.dates import PartialDate
+
+
+@unique
+class View(StrEnum):
+    """What a source holds of a name, as far as sources can agree or differ in it."""
+
+    TARGET = "one name in force"
+    SEVERAL = "several names in force"
+    DOUBTFUL = "no name in force"
+    UNAVAILABLE = "no available name"
+    MISAPPLIED = "used for another species"
+    CONTRADICTION = "contradicts itself"
+    BROKEN = "no usable answer"
+
+
+@dataclass(frozen=True, slots=True)
+class Vote:
+    """What one source says of the name asked; ``statements`` are those that count, the others do not speak."""
+
+    edition: Edition
+    view: View
+    targets: tuple[TaxonName, ...]
+    statements: tuple[Statement, ...]
+
+    @property
+    def keys(self) -> frozenset[str]:
+        return frozenset(name_key(target.name) for target in self.targets)
+
+    @property
+    def first(self) -> Statement:
+        return self.statements[0]
+
+    def agrees(self, other: Vote) -> bool:
+        """Whether both lead to the same name or names; authorship and endings do not count."""
+        return self.view is other.view and self.keys == other.keys
+
+
+@dataclass(frozen=True, slots=True)
+class Ballot:
+    """All votes: ``counting`` (most trusted first, one an upstream), ``lagging``, and those with no usable answer."""
+
+    counting: tuple[Vote, ...]
+    lagging: tuple[Vote, ...]
+    broken: tuple[Vote, ...]
+    copies: tuple[Vote, ...]  # older copies of a counting or lagging upstream
+
+    @property
+    def leader(self) -> Vote | None:
+        return self.counting[0] if self.counting else None
+
+    @property
+    def agreed(self) -> bool:
+        return all(vote.agrees(self.counting[0]) for vote in self.counting)
+
+
+def hold_ballot(answers: Sequence[Answer], name: str, authorship: str, trust: Trust, group: Collection[str]) -> Ballot:
+    """The votes on ``name`` in the answers; those on other names only tell whether a source rejects a new name."""
+    votes = [vote for answer in answers if answer.asked == name and (vote := _vote(answer, authorship))]
+    broken = tuple(vote for vote in votes if vote.view is View.BROKEN)
+    usable = sorted((vote for vote in votes if vote.view is not View.BROKEN), key=_stable)
+    newest: dict[str, Vote] = {}
+    for vote in usable:
+        held = newest.get(vote.edition.upstream)
+        if held is None or _newer(vote, held, trust, group):
+            newest[vote.edition.upstream] = vote
+    ranked = sorted(newest.values(), key=lambda vote: trust.rank(vote.edition, group))
+    lagging = tuple(vote for vote in ranked if any(_lags(vote, other, answers) for other in ranked))
+    counting = tuple(vote for vote in ranked if vote not in lagging)
+    copies = tuple(vote for vote in usable if vote not in newest.values())
+    return Ballot(counting, lagging, broken, copies)
+
+
+def _stable(vote: Vote) -> tuple[str, str, str]:
+    return (vote.edition.upstream, vote.edition.source, vote.edition.edition or "")
+
+
+def _newer(vote: Vote, held: Vote, trust: Trust, group: Collection[str]) -> bool:
+    mine, theirs = (v.edition.dated.latest if v.edition.dated else date.min for v in (vote, held))
+    if mine != theirs:
+        return mine > theirs
+    return trust.rank(vote.edition, group) < trust.rank(held.edition, group)
+
+
+def _vote(answer: Answer, authorship: str) -> Vote | None:
+    """The vote of one answer, from its best matching statements; None if none speaks."""
+    speaking = [said for said in answer.statements if said.match.speaks and _animal(said)]
+    if not speaking:
+        return None
+    best = next(match for match in Match if any(said.match is match for said in speaking))
+    told = _of_author(sorted((s for s in speaking if s.match is best), key=_order), authorship)
+    sound = tuple(said for said in told if said.targets or said.fault is None)
+    targets = _distinct([target for said in sound for target in said.targets])
+    return Vote(answer.edition, _view(sound, targets), targets, sound or tuple(told))
+
+
+def _order(said: Statement) -> tuple[str, str, str, str]:
+    return (said.subject.name, said.subject.authorship, said.status, said.subject.identifier or "")
+
+
+def _animal(said: Statement) -> bool:
+    """A name of another kingdom is no name of an animal, however it is spelt (Art. 1.4, 52.7)."""
+    return said.subject.kingdom in (None, "", "Animalia")
+
+
+def _of_author(told: list[Statement], authorship: str) -> list[Statement]:
+    """Of homonyms, the one whose author the label names; all of them if the label names none or an unlisted one."""
+    if len(told) < 2 or not authorship:
+        return told
+    matching = [said for said in told if same_author(said.subject.authorship, authorship)]
+    return matching or told
+
+
+def _distinct(targets: Sequence[TaxonName]) -> tuple[TaxonName, ...]:
+    kept: list[TaxonName] = []
+    for target in targets:
+        if not any(_one_taxon(target, other) for other in kept):
+            kept.append(target)
+    return tuple(kept)
+
+
+def _one_taxon(one: TaxonName, other: TaxonName) -> bool:
+    return name_key(one.name) == name_key(other.name) and same_author(one.authorship, other.authorship) is not False
+
+
+def _view(sound: tuple[Statement, ...], targets: tuple[TaxonName, ...]) -> View:
+    statuses = {said.status for said in sound}
+    if not sound:
+        return View.BROKEN
+    if NameStatus.MISAPPLIED in statuses:
+        return View.MISAPPLIED
+    if len(targets) > 1:
+        own = all(len(said.targets) > 1 or said.status is NameStatus.AMBIGUOUS for said in sound)
+        return View.SEVERAL if own else View.CONTRADICTION
+    if statuses <= {NameStatus.UNAVAILABLE}:
+        return View.UNAVAILABLE
+    if NameStatus.DOUBTFUL in statuses:
+        return View.DOUBTFUL if statuses == {NameStatus.DOUBTFUL} else View.CONTRADICTION
+    return View.TARGET if targets else View.BROKEN
+
+
+def _lags(vote: Vote, other: Vote, answers: Sequence[Answer]) -> bool:
+    """Whether ``vote`` differs from ``other`` only because it is not dated after the act that ``other`` follows.
+
+    No two votes lag behind each other: who lags ends before the other one begins.
+    """
+    if vote.agrees(other) or rejects(vote.edition.upstream, other, answers):
+        return False
+    bound = _act_followed(other, vote, answers)
+    if bound is None:
+        return False
+    known = [found for found in (vote.edition.dated, _newest_act(vote)) if found is not None]
+    return all(surely_before(found, bound) for found in known)
+
+
+def _newest_act(vote: Vote) -> PartialDate | None:
+    return latest_act(tuple(act for said in vote.statements for act in said.acts))
+
+
+def _act_followed(other: Vote, vote: Vote, answers: Sequence[Answer]) -> PartialDate | None:
+    """The date of the act that ``other`` follows and ``vote`` does not; None if no bound can be given.
+
+    A change without a dated act lies no later than the edition that reports it. A name that simply stays accepted
+    needs no act: an older list that sinks it does not lag behind what did not happen, unless it was revived since.
+    """
+    act = _newest_act(other)
+    if act is not None:
+        return act
+    if other.first.status is NameStatus.ACCEPTED:
+        revived = [
+            division.since
+            for answer in answers
+            if answer.edition == other.edition
+            for division in answer.divisions
+            if division.since and other.keys <= {name_key(taxon.name) for taxon in division.into}
+        ]
+        return max(revived, default=None)
+    return other.edition.dated if vote.first.status is NameStatus.ACCEPTED else None
+
+
+def rejects(upstream: str, other: Vote, answers: Sequence[Answer]) -> bool:
+    """Whether a source names the other's target itself and sends it elsewhere."""
+    for answer in answers:
+        if answer.edition.upstream != upstream:
+            continue
+        for said in answer.statements:
+            ends = {name_key(target.name) for target in said.targets}
+            if not said.targets or ends & other.keys or not said.match.speaks:
+                continue
+            left = {name_key(said.subject.name), *(name_key(act.old) for act in said.acts)}
+            if left & other.keys:
+                return True
+    return False
