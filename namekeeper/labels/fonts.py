@@ -1,0 +1,75 @@
+"""The faces of type that ship, and what they say of widths and heights."""
+
+from __future__ import annotations
+
+from importlib.util import find_spec
+from pathlib import Path
+from typing import Any
+
+from namekeeper.labels.text import Face
+from namekeeper.words.errors import MissingLibraryError
+
+_PACKAGE = "fontpkg_fira_sans_condensed"  # Fira Sans Condensed, SIL Open Font License
+_FILES = {
+    Face.REGULAR: "FiraSansCondensed-Regular.ttf",
+    Face.REGULAR_ITALIC: "FiraSansCondensed-Italic.ttf",
+    Face.MEDIUM: "FiraSansCondensed-Medium.ttf",
+    Face.MEDIUM_ITALIC: "FiraSansCondensed-MediumItalic.ttf",
+    Face.BOLD: "FiraSansCondensed-SemiBold.ttf",
+    Face.BOLD_ITALIC: "FiraSansCondensed-SemiBoldItalic.ttf",
+}
+
+
+def font_files(templates: Path) -> dict[Face, Path]:
+    """The file of every face; ``templates`` is the folder of shipped templates.
+
+    :raises MissingLibraryError: if the package of fonts is not installed.
+    """
+    found = find_spec(_PACKAGE)
+    if found is None or found.origin is None:
+        what = "the type of the labels is not installed"
+        raise MissingLibraryError(what, remedy="pip install fontpkg-fira-sans-condensed")
+    folder = Path(found.origin).parent / "files"
+    return {face: folder / name for face, name in _FILES.items()} | {Face.SIGNS: templates / "fonts" / "signs.ttf"}
+
+
+class Measure:
+    """Widths as the text engine will set them, in em; every string is shaped once."""
+
+    def __init__(self, files: dict[Face, Path]) -> None:
+        """:raises MissingLibraryError: if the shaping library or a font is missing."""
+        try:
+            import uharfbuzz
+
+            self._fonts = {face: uharfbuzz.Font(uharfbuzz.Face(path.read_bytes())) for face, path in files.items()}
+        except (ImportError, OSError) as fault:
+            what = f"type cannot be measured: {fault}"
+            raise MissingLibraryError(what, remedy="install namekeeper again, with all it depends on") from None
+        self._shape: Any = uharfbuzz.shape
+        self._buffer: Any = uharfbuzz.Buffer
+        self._widths: dict[tuple[str, Face], float] = {}
+        self._per_em = {face: font.face.upem for face, font in self._fonts.items()}
+
+    def width(self, text: str, face: Face) -> float:
+        """Advance width in em, kerned."""
+        known = self._widths.get((text, face))
+        if known is not None:
+            return known
+        buffer = self._buffer()
+        buffer.add_str(text)
+        buffer.guess_segment_properties()
+        self._shape(self._fonts[face], buffer)
+        width: float = sum(position.x_advance for position in buffer.glyph_positions) / self._per_em[face]
+        self._widths[(text, face)] = width
+        return width
+
+    def missing(self, text: str, face: Face) -> str:
+        """Characters of the text that the face cannot draw, each once."""
+        font = self._fonts[face]
+        return "".join(dict.fromkeys(char for char in text if font.get_nominal_glyph(ord(char)) is None))
+
+    def x_height(self, face: Face) -> float:
+        """Height of the letter x in em."""
+        font = self._fonts[face]
+        extents = font.get_glyph_extents(font.get_nominal_glyph(ord("x")))
+        return float(extents.y_bearing) / self._per_em[face]

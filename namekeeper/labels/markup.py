@@ -1,0 +1,190 @@
+"""Sheets of fitted labels as one HTML document with its style; pure text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from html import escape
+
+from markupsafe import Markup
+
+from namekeeper.labels.fit import Fitted, Set
+from namekeeper.labels.layout import STEP, Block, Layout, Zone
+from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.templates import LabelTemplate
+from namekeeper.labels.text import Face
+
+FONT_SCHEME = "label-font:"
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """What a printer does to a page, undone: offset in mm and scale of positions, from the top left corner."""
+
+    offset_x: Fraction = Fraction(0)
+    offset_y: Fraction = Fraction(0)
+    scale_x: Fraction = Fraction(1)
+    scale_y: Fraction = Fraction(1)
+
+    def apply(self, corner: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+        return corner[0] * self.scale_x + self.offset_x, corner[1] * self.scale_y + self.offset_y
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A fitted label on its place: page and place from 0."""
+
+    fitted: Fitted
+    page: int
+    place: int
+
+
+@dataclass(frozen=True, slots=True)
+class Markings:
+    """What is printed around the labels."""
+
+    title: str
+    footer: str = ""
+    language: str = "en"
+
+
+def document(
+    placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, correction: Correction, markings: Markings
+) -> tuple[str, str]:
+    """The HTML and the CSS of all pages; the same text for the same input."""
+    pages: dict[int, list[str]] = {}
+    for one in placed:
+        inner = template.fill(values(one.fitted, sheet))
+        pages.setdefault(one.page, []).append(f'<div class="label p{one.place}">{inner}</div>')
+    outside = _marks(sheet, correction) + _footer(sheet, markings.footer)
+    body = "".join(f"<section>{''.join(labels)}{outside}</section>" for _, labels in sorted(pages.items()))
+    head = f'<meta charset="utf-8"><title>{escape(markings.title)}</title>'
+    html = f'<!DOCTYPE html><html lang="{escape(markings.language)}"><head>{head}</head><body>{body}</body></html>'
+    return html, stylesheet(placed, sheet, template, correction)
+
+
+def values(fitted: Fitted, sheet: Sheet) -> dict[str, object]:
+    """What a template may use."""
+
+    def zone(name: str) -> Markup:
+        """All blocks of a zone that are on the label."""
+        return Markup("".join(_block(one) for one in fitted.sets if one.block.zone is Zone(name)))  # noqa: S704
+
+    def block(name: str) -> Markup:
+        """The block that shows a field, empty if it is not on the label."""
+        return Markup("".join(_block(one) for one in fitted.sets if name in one.block.fields))  # noqa: S704
+
+    def text(name: str) -> str:
+        """The same without markup, escaped when printed."""
+        lines = (line.text for one in fitted.sets if name in one.block.fields for line in one.lines)
+        return " ".join(lines)
+
+    return {
+        "zone": zone,
+        "block": block,
+        "text": text,
+        "id": fitted.content.specimen,
+        "has_qr": fitted.square > 0,
+        "width": float(sheet.width),
+        "height": float(sheet.height),
+    }
+
+
+def _block(one: Set) -> str:
+    lines = "".join(_line(line.parts, one.size) for line in one.lines)
+    return f'<div class="b-{one.block.name}">{lines}</div>'
+
+
+def _line(parts: Sequence[tuple[str, Face]], size: int) -> str:
+    if len(parts) == 1:
+        text, face = parts[0]
+        return f'<p class="s{size} {face}">{escape(text)}</p>'
+    # The line's own class carries the face that comes first, so most lines need one span at most.
+    own = parts[0][1]
+    inner = "".join(escape(text) if face is own else f'<i class="{face}">{escape(text)}</i>' for text, face in parts)
+    return f'<p class="s{size} {own}">{inner}</p>'
+
+
+def stylesheet(placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, correction: Correction) -> str:
+    """Geometry and type as classes, so that every label shares its computed styles; then the template's own style."""
+    layout = template.layout
+    pad_x, pad_y = sheet.inset(Fraction(layout.padding).limit_denominator(1000))
+    sizes = sorted({one.size for label in placed for one in label.fitted.sets})
+    faces = {face for label in placed for one in label.fitted.sets for line in one.lines for _, face in line.parts}
+    used = sorted({one.place for one in placed})
+    rules = [
+        *(_face(face) for face in sorted(faces | {Face.REGULAR})),
+        f"@page {{ size: {_mm(sheet.paper[0])} {_mm(sheet.paper[1])}; margin: 0 }}",
+        "html, body { margin: 0; padding: 0 }",
+        f"body {{ font-family: {Face.REGULAR}; font-weight: 400; font-style: normal }}",
+        f"section {{ position: relative; overflow: hidden; break-after: page; {_size(sheet.paper)} }}",
+        "section:last-child { break-after: auto }",
+        "p { margin: 0; white-space: nowrap }",
+        "i { font-style: normal }",
+        f".label {{ position: absolute; {_size((sheet.width, sheet.height))} }}",
+        *(f".p{place} {{ {_at(correction.apply(sheet.corner(place)))} }}" for place in used),
+        f".head {{ padding: {_mm(pad_y)} {_mm(pad_x)} 0 }}",
+        f".body {{ margin: 0 {_mm(pad_x)}; padding-top: {layout.gap}mm }}",
+        f".foot {{ position: absolute; left: {_mm(pad_x)}; bottom: {_mm(pad_y)} }}",
+        *(f".s{size} {{ font-size: {size / STEP}pt }}" for size in sizes),
+        *(f".{face} {{ font-family: {face} }}" for face in sorted(faces)),
+        *(_block_rule(block) for block in layout.blocks),
+        ".outside { position: absolute; font-size: 6pt; line-height: 1; color: #333 }",
+        ".mark { position: absolute; background: #000 }",
+    ]
+    return "\n".join((*rules, template.style))
+
+
+def _block_rule(block: Block) -> str:
+    # Padding, not margin: margins of neighbours would collapse and the arithmetic of the fit would no longer hold.
+    return (
+        f".b-{block.name} {{ padding-top: {block.before}mm }} "
+        f".b-{block.name} p {{ line-height: {block.leading}; height: {block.leading}em }}"
+    )
+
+
+def _face(face: Face) -> str:
+    return f'@font-face {{ font-family: {face}; src: url("{FONT_SCHEME}{face}") }}'
+
+
+def _size(lengths: tuple[Fraction, Fraction]) -> str:
+    return f"width: {_mm(lengths[0])}; height: {_mm(lengths[1])}"
+
+
+def _at(corner: tuple[Fraction, Fraction]) -> str:
+    return f"left: {_mm(corner[0])}; top: {_mm(corner[1])}"
+
+
+def _mm(length: Fraction) -> str:
+    return f"{float(length):.6f}".rstrip("0").rstrip(".") + "mm"
+
+
+def _footer(sheet: Sheet, text: str) -> str:
+    """A line below the last row, where the paper leaves room for it outside the labels and inside the printed area."""
+    if not text or sheet.bottom < sheet.edge + 4:
+        return ""
+    from_top = sheet.paper[1] - sheet.bottom + 2
+    return f'<div class="outside" style="{_at((max(sheet.left, sheet.edge), from_top))}">{escape(text)}</div>'
+
+
+def _marks(sheet: Sheet, correction: Correction) -> str:
+    """Short lines to cut along, outside the labels where there is room, else small crosses at the corners."""
+    if not sheet.marks:
+        return ""
+    xs = sorted({sheet.left + c * sheet.pitch_x + side for c in range(sheet.columns) for side in (0, sheet.width)})
+    ys = sorted({sheet.top + r * sheet.pitch_y + side for r in range(sheet.rows) for side in (0, sheet.height)})
+    return "".join(_bars(xs, ys, sheet, correction))
+
+
+def _bars(
+    xs: Sequence[Fraction], ys: Sequence[Fraction], sheet: Sheet, correction: Correction
+) -> Iterable[str]:
+    thin, half = Fraction(1, 10), Fraction(2)
+    for x in xs:
+        for y in ys:
+            if not (0 < x < sheet.paper[0] or 0 < y < sheet.paper[1]):
+                continue
+            left, top = correction.apply((x, y))
+            yield f'<div class="mark" style="{_at((left - half, top - thin / 2))}; {_size((2 * half, thin))}"></div>'
+            yield f'<div class="mark" style="{_at((left - thin / 2, top - half))}; {_size((thin, 2 * half))}"></div>'

@@ -1,0 +1,171 @@
+"""HTML to PDF: the only module that knows the layout engine. One thread at a time; see :mod:`preview_worker`."""
+
+from __future__ import annotations
+
+import gc
+import logging
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from namekeeper.labels.fit import QUIET
+from namekeeper.labels.layout import PT
+from namekeeper.labels.markup import FONT_SCHEME, Correction, Placed
+from namekeeper.labels.qr import Symbol, operators
+from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.text import Face
+from namekeeper.words.errors import InputError, MissingLibraryError
+
+_REMEDY = (
+    "Debian or Ubuntu: apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0; macOS: brew install pango; "
+    "Windows: install Pango with MSYS2 (pacman -S mingw-w64-x86_64-pango) and set WEASYPRINT_DLL_DIRECTORIES to its "
+    "bin folder; everything but PDF labels works without it"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Square:
+    """A QR code on its page: left and top of its dark modules and its module in mm."""
+
+    page: int
+    left: float
+    top: float
+    module: float
+    symbol: Symbol
+
+
+def squares(placed: Sequence[Placed], sheet: Sheet, pads: tuple[float, float], correction: Correction, symbols: Mapping[str, Symbol]) -> tuple[Square, ...]:
+    """Where the QR codes stand: at the lower right, their dark modules ending where the text would."""
+    found = []
+    for one in placed:
+        fitted = one.fitted
+        if not fitted.square:
+            continue
+        quiet = QUIET * fitted.module
+        left, top = correction.apply(sheet.corner(one.place))
+        inset_x, inset_y = (max(pad, quiet) for pad in pads)
+        side = fitted.square - 2 * quiet
+        x = float(left + sheet.width) - inset_x - side
+        y = float(top + sheet.height) - inset_y - side
+        found.append(Square(one.page, x, y, fitted.module, symbols[fitted.content.square]))
+    return tuple(found)
+
+
+def render_pdf(html: str, css: str, fonts: Mapping[Face, Path], squares: Sequence[Square] = ()) -> bytes:
+    """The PDF of a document; the same bytes for the same input.
+
+    :raises MissingLibraryError: if a library of the system is missing.
+    :raises InputError: if the document asks for a file, the network, or a character no face can draw.
+    """
+    engine = _engine()
+    fetcher = _FontsOnly(fonts, engine)
+    with _complaints() as complaints, _no_collection():
+        configuration = engine.text.fonts.FontConfiguration()
+        style = engine.CSS(string=css, font_config=configuration, url_fetcher=fetcher)
+        page = engine.HTML(string=html, url_fetcher=fetcher, base_url=None)
+        document = page.render(font_config=configuration, stylesheets=[style])
+        _judge(fetcher, complaints)
+        pdf: bytes = document.write_pdf(finisher=lambda _, pdf: _finish(pdf, squares))
+    _judge(fetcher, complaints)
+    return pdf
+
+
+def _engine() -> Any:
+    try:
+        import weasyprint
+        import weasyprint.text.fonts
+        import weasyprint.urls
+    except (ImportError, OSError) as fault:
+        what = f"PDFs cannot be made here, a library is missing: {str(fault).splitlines()[0]}"
+        raise MissingLibraryError(what, remedy=_REMEDY) from None
+    return weasyprint
+
+
+class _FontsOnly:
+    """Opens the shipped faces and nothing else, and remembers what else was asked for."""
+
+    def __init__(self, fonts: Mapping[Face, Path], engine: Any) -> None:
+        self._fonts = fonts
+        self._answer = engine.urls.URLFetcherResponse
+        self.refused: list[str] = []
+
+    def __call__(self, url: str) -> Any:
+        return self.fetch(url)
+
+    def fetch(self, url: str, headers: object = None) -> Any:
+        del headers
+        name = url.removeprefix(FONT_SCHEME)
+        if name == url or name not in set(self._fonts):
+            self.refused.append(url)
+            message = f"not one of the shipped fonts: {url}"
+            raise ValueError(message)
+        return self._answer(url, self._fonts[Face(name)].read_bytes(), {"Content-Type": "font/ttf"})
+
+
+def _judge(fetcher: _FontsOnly, complaints: Sequence[str]) -> None:
+    if fetcher.refused:
+        what = f"the template asks for '{fetcher.refused[0]}', and may open nothing but the shipped fonts"
+        raise InputError(what, remedy="remove images, imports and links to files from the template")
+    if complaints:
+        raise InputError(f"the labels cannot be drawn: {complaints[0]}", remedy="compare the template with a shipped one")
+
+
+@contextmanager
+def _complaints() -> Iterator[list[str]]:
+    """What the engine warns about while it works; a glyph that is missing is such a warning."""
+    found: list[str] = []
+
+    class Collect(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            found.append(record.getMessage())
+
+    handler = Collect(logging.WARNING)
+    logger = logging.getLogger("weasyprint")
+    before = logger.handlers[:], logger.propagate
+    logger.handlers, logger.propagate = [handler], False
+    try:
+        yield found
+    finally:
+        logger.handlers, logger.propagate = before
+
+
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """The cyclic collector walks the growing tree of boxes again and again and frees nothing: off while we render."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+def _finish(pdf: Any, squares: Sequence[Square]) -> None:
+    import pydyf
+
+    # ISO 32000-2 table 147: asks the print dialog for actual size; the person at the dialog may still change it.
+    wishes = pdf.catalog.setdefault("ViewerPreferences", pydyf.Dictionary())
+    wishes.update({"PrintScaling": "/None", "PickTrayByPDFSize": "true", "Duplex": "/Simplex", "DisplayDocTitle": "true"})
+    pages = [pdf.objects[number] for number in pdf.pages["Kids"][::3]]
+    numbers = sorted({square.page for square in squares})
+    first = min(numbers, default=0)
+    for number in numbers:
+        page = pages[number - first] if False else pages[number]
+        height = page["MediaBox"][3]
+        drawn = [
+            operators(
+                square.symbol,
+                square.left / PT,
+                height - square.top / PT - square.symbol.modules * square.module / PT,
+                square.module / PT,
+            )
+            for square in squares
+            if square.page == number
+        ]
+        stream = pydyf.Stream(drawn, compress=True)
+        pdf.add_object(stream)
+        # Before the page's own content, so that the page's coordinates are still the plain ones.
+        page["Contents"] = pydyf.Array([stream.reference, page["Contents"]])

@@ -1,0 +1,98 @@
+"""Label templates: a folder with a layout, markup and style, shipped or the keeper's own; run in a sandbox."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+import yaml
+from jinja2 import StrictUndefined, Template, TemplateError, TemplateSyntaxError
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+from namekeeper.labels.layout import Layout, layout_from
+from namekeeper.words.errors import FileError, InputError, Place
+
+MARKUP, STYLE, LAYOUT = "label.html", "label.css", "layout.yaml"
+
+
+@dataclass(frozen=True, slots=True)
+class LabelTemplate:
+    """A template ready to be filled; ``folder`` says where it came from."""
+
+    layout: Layout
+    folder: Path
+    style: str
+    markup: Template
+
+    @property
+    def key(self) -> str:
+        return self.layout.key
+
+    def fill(self, values: Mapping[str, object]) -> str:
+        """The markup of one label.
+
+        :raises InputError: if the template asks for something that is not there or not allowed.
+        """
+        try:
+            return self.markup.render(values)
+        except (TemplateError, ArithmeticError, LookupError, TypeError, ValueError, AttributeError) as fault:
+            raise self._fault(fault) from None
+
+    def _fault(self, fault: Exception) -> InputError:
+        what = f"template '{self.key}' cannot be filled: {fault}"
+        return InputError(what, remedy="compare it with a shipped template", place=Place(str(self.folder / MARKUP)))
+
+
+def template_folders(shipped: Path, own: Path | None) -> dict[str, Path]:
+    """Folders of templates by their name; the keeper's own come first and may replace a shipped one."""
+    found: dict[str, Path] = {}
+    for root in (own, shipped):
+        if root is not None and root.is_dir():
+            for folder in sorted(root.iterdir()):
+                if (folder / LAYOUT).is_file():
+                    found.setdefault(folder.name, folder)
+    return found
+
+
+def load_template(name: str, folders: Mapping[str, Path], floor: int) -> LabelTemplate:
+    """The template of that name; ``floor`` is the smallest size allowed, in quarters of a point.
+
+    :raises InputError: for an unknown name, or a fault in the template with file and line.
+    :raises FileError: if one of its files cannot be read.
+    """
+    if name not in folders:
+        what = f"there is no template '{name}'"
+        raise InputError(what, remedy=f"templates are {', '.join(sorted(folders))}")
+    folder = folders[name]
+    layout = layout_from(name, _yaml(folder / LAYOUT), floor, Place(str(folder / LAYOUT)))
+    return LabelTemplate(layout, folder, _text(folder / STYLE), _compiled(folder / MARKUP, name))
+
+
+def _compiled(path: Path, name: str) -> Template:
+    # No loader: a template can include nothing. Undefined names are errors, text is escaped.
+    environment = ImmutableSandboxedEnvironment(autoescape=True, undefined=StrictUndefined, trim_blocks=True)
+    try:
+        return environment.from_string(_text(path))
+    except TemplateSyntaxError as fault:
+        what = f"template '{name}' cannot be read: {fault.message}"
+        remedy = "compare the line with a shipped template"
+        raise InputError(what, remedy=remedy, place=Place(str(path), fault.lineno)) from None
+
+
+def _yaml(path: Path) -> object:
+    try:
+        return yaml.load(_text(path), Loader=yaml.BaseLoader)  # noqa: S506 - every scalar as text
+    except yaml.YAMLError as fault:
+        mark = getattr(fault, "problem_mark", None)
+        what = f"the layout is no YAML: {getattr(fault, 'problem', fault)}"
+        place = Place(str(path), None if mark is None else mark.line + 1)
+        raise InputError(what, remedy="check indents, brackets and quotes", place=place) from None
+
+
+def _text(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as fault:
+        what = f"a part of the template cannot be read: {fault}"
+        raise FileError(what, remedy="copy it anew from a shipped template", place=Place(str(path))) from None

@@ -1,0 +1,128 @@
+"""How the face of sex signs was drawn: run as a module it writes ``label_templates/fonts/signs.ttf`` anew.
+
+The signs are those of U+2640, U+2642 and U+26A5, drawn to the stem weight and vertical metrics of the text face,
+so a line with a sign is as high as a line without one.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from io import BytesIO
+from pathlib import Path
+
+from fontTools.fontBuilder import FontBuilder
+from fontTools.pens.ttGlyphPen import TTGlyphPen
+from fontTools.ttLib.tables._g_l_y_f import Glyph
+
+ASCENT, DESCENT = 935, -265
+STROKE, RADIUS, WIDTH, SIDE = 76, 178, 520, 260
+Draw = Callable[[TTGlyphPen], None]
+
+
+def circle(pen: TTGlyphPen, x: float, y: float, radius: float, *, clockwise: bool) -> None:
+    """Eight quadratic arcs."""
+    turns = range(8) if clockwise else range(8, 0, -1)
+    step = math.pi / 4 * (-1 if clockwise else 1)
+    start = turns[0] * -math.pi / 4 if clockwise else turns[0] * math.pi / 4
+    pen.moveTo((round(x + radius * math.cos(start)), round(y + radius * math.sin(start))))
+    far = radius / math.cos(math.pi / 8)
+    for number in range(8):
+        angle = start + number * step
+        pen.qCurveTo(
+            (round(x + far * math.cos(angle + step / 2)), round(y + far * math.sin(angle + step / 2))),
+            (round(x + radius * math.cos(angle + step)), round(y + radius * math.sin(angle + step))),
+        )
+    pen.closePath()
+
+
+def ring(pen: TTGlyphPen, x: float, y: float) -> None:
+    circle(pen, x, y, RADIUS, clockwise=True)
+    circle(pen, x, y, RADIUS - STROKE, clockwise=False)
+
+
+def stroke(pen: TTGlyphPen, start: tuple[float, float], end: tuple[float, float]) -> None:
+    """A straight bar of the stroke's width with square ends."""
+    length = math.dist(start, end)
+    over_x, over_y = (STROKE / 2 * (b - a) / length for a, b in zip(start, end, strict=True))
+    corners = [
+        (start[0] - over_y, start[1] + over_x),
+        (end[0] - over_y, end[1] + over_x),
+        (end[0] + over_y, end[1] - over_x),
+        (start[0] + over_y, start[1] - over_x),
+    ]
+    pen.moveTo((round(corners[0][0]), round(corners[0][1])))
+    for corner in corners[1:]:
+        pen.lineTo((round(corner[0]), round(corner[1])))
+    pen.closePath()
+
+
+def cross(pen: TTGlyphPen, x: float, y: float) -> None:
+    stroke(pen, (x, y - RADIUS + STROKE / 2), (x, y - RADIUS - 235))
+    stroke(pen, (x - 125, y - RADIUS - 115), (x + 125, y - RADIUS - 115))
+
+
+def arrow(pen: TTGlyphPen, x: float, y: float) -> None:
+    near, far = RADIUS - STROKE / 2, RADIUS + 190
+    diagonal = math.sqrt(0.5)
+    tip = (x + far * diagonal, y + far * diagonal)
+    stroke(pen, (x + near * diagonal, y + near * diagonal), (tip[0] - STROKE / 3, tip[1] - STROKE / 3))
+    stroke(pen, (tip[0] - 165, tip[1] - STROKE / 2), (tip[0], tip[1] - STROKE / 2))
+    stroke(pen, (tip[0] - STROKE / 2, tip[1]), (tip[0] - STROKE / 2, tip[1] - 165))
+
+
+def female(pen: TTGlyphPen) -> None:
+    ring(pen, SIDE, 480)
+    cross(pen, SIDE, 480)
+
+
+def male(pen: TTGlyphPen) -> None:
+    ring(pen, SIDE - 30, 270)
+    arrow(pen, SIDE - 30, 270)
+
+
+def both(pen: TTGlyphPen) -> None:
+    ring(pen, SIDE - 30, 400)
+    cross(pen, SIDE - 30, 400)
+    arrow(pen, SIDE - 30, 400)
+
+
+SIGNS: dict[str, tuple[int, Draw]] = {
+    "female": (0x2640, female),
+    "male": (0x2642, male),
+    "maleandfemale": (0x26A5, both),
+}
+
+
+def drawn(draw: Draw | None) -> Glyph:
+    pen = TTGlyphPen(None)
+    if draw is not None:
+        draw(pen)
+    return pen.glyph()
+
+
+def font() -> bytes:
+    """The whole face as TrueType; the same bytes every time."""
+    builder = FontBuilder(1000, isTTF=True)
+    builder.setupGlyphOrder([".notdef", *SIGNS])
+    builder.setupCharacterMap({code: name for name, (code, _) in SIGNS.items()})
+    glyphs = {".notdef": drawn(None)} | {name: drawn(draw) for name, (_, draw) in SIGNS.items()}
+    builder.setupGlyf(glyphs)
+    table = builder.font["glyf"]
+    builder.setupHorizontalMetrics({name: (WIDTH, getattr(table[name], "xMin", 0)) for name in glyphs})
+    builder.setupHorizontalHeader(ascent=ASCENT, descent=DESCENT)
+    names = {"familyName": "Namekeeper Signs", "styleName": "Regular", "psName": "NamekeeperSigns-Regular"}
+    builder.setupNameTable(names)
+    builder.setupOS2(
+        sTypoAscender=ASCENT, sTypoDescender=DESCENT, sTypoLineGap=0, usWinAscent=ASCENT, usWinDescent=-DESCENT
+    )
+    builder.setupPost()
+    builder.font["head"].created = builder.font["head"].modified = 0
+    builder.font.recalcTimestamp = False
+    target = BytesIO()
+    builder.save(target)
+    return target.getvalue()
+
+
+if __name__ == "__main__":
+    Path(__file__).parents[2].joinpath("label_templates/fonts/signs.ttf").write_bytes(font())
