@@ -1,0 +1,163 @@
+"""Common names and genus words in an index."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterable
+
+from namekeeper.evidence.statements import CommonName, Edition, GenusRecord, NameStatus, TaxonName
+from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
+from namekeeper.sources.lists.folding import common_words, folded
+from namekeeper.sources.lists.values import common_of
+
+_SELECT = "SELECT c.text, c.language, c.kind, c.memory, c.source, c.name FROM common c WHERE "
+#: A word such as "tarantula" stands in very many names; what is asked by such words alone is no question.
+_MOST = 200
+
+
+class Commons:
+    """Answers on common names, and what a list knows of genera and the taxa above them."""
+
+    def __init__(self, database: sqlite3.Connection, chains: Chains, edition: Edition) -> None:
+        self._database = database
+        self._chains = chains
+        self._edition = edition
+        self._empty = database.execute("SELECT 1 FROM common LIMIT 1").fetchone() is None
+
+    def equal(self, text: str) -> tuple[CommonName, ...]:
+        """Names equal after folding: the same words in any order, or the same letters without white space."""
+        words = common_words(text)
+        if self._empty or not words:
+            return ()
+        return self._found("c.sorted = ? OR c.joined = ?", (" ".join(sorted(words)), "".join(words)))
+
+    def holding(self, words: Iterable[str]) -> tuple[CommonName, ...]:
+        """Names that hold every word; two words asked may be one word listed ("red knee", "redknee")."""
+        asked = [part for word in words for part in common_words(word)]
+        if self._empty or not asked:
+            return ()
+        for tried in self._joinings(asked):
+            marks = " INTERSECT ".join("SELECT common FROM common_word WHERE word = ?" for _word in tried)
+            found = self._found(f"c.id IN ({marks}) ORDER BY length(c.text) LIMIT {_MOST}", tuple(tried))
+            if found:
+                return found
+        return ()
+
+    @staticmethod
+    def _joinings(words: list[str]) -> Iterable[list[str]]:
+        yield words
+        for place in range(len(words) - 1):
+            yield [*words[:place], words[place] + words[place + 1], *words[place + 2 :]]
+
+    def of_name(self, number: int) -> tuple[CommonName, ...]:
+        """The common names of one row of ``name``."""
+        return self._found("c.name = ? ORDER BY c.language, c.text", (number,))
+
+    def with_words(self, words: Iterable[str]) -> tuple[CommonName, ...]:
+        """Names that hold one of these folded words at least."""
+        listed = tuple(words)
+        marks = ", ".join("?" * len(listed))
+        found = f"c.id IN (SELECT common FROM common_word WHERE word IN ({marks})) LIMIT {_MOST * 10}"
+        return self._found(found, listed) if listed else ()
+
+    def _found(self, where: str, bound: tuple[object, ...]) -> tuple[CommonName, ...]:
+        rows = self._database.execute(_SELECT + where, bound).fetchall()
+        found = {}
+        for text, language, kind, memory, source, name in rows:
+            for taxon in self._taxa(name):
+                citation = self._chains.source(source)[0]
+                found[(text, language, kind, taxon.name)] = common_of(
+                    (text, language, kind, memory), citation, taxon, self._edition
+                )
+        return tuple(found.values())
+
+    def _taxa(self, number: int) -> tuple[TaxonName, ...]:
+        """What a common name of that row means today: the end of its chain, else the name itself."""
+        row = self._chains.row(number)
+        if row is None:
+            return ()
+        if row.status == NameStatus.ACCEPTED:
+            return (self._chains.taxon(row),)
+        from namekeeper.evidence.statements import Match
+
+        return self._chains.statement(row.name, Match.SAME, row).targets or (self._chains.taxon(row),)
+
+    def genus(self, key: str) -> GenusRecord | None:
+        """A genus word, folded: as the list describes it, else as its names show it."""
+        said = self._contents("genus", key)
+        rows = self._database.execute(
+            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = '' ORDER BY n.status <> 'accepted'",
+            (key,),  # noqa: S608
+        ).fetchall()
+        species = self._database.execute(
+            "SELECT name, lineage, parent, status = 'accepted' AND rank = 'species' FROM name"
+            " WHERE genus = ? AND rest <> ''",
+            (key,),
+        ).fetchall()
+        if not said and not rows and not species:
+            return None
+        own = NameRow._make(rows[0]) if rows else None
+        moves = self._contents("moved", key)
+        targets = [content["genus"] for content in moves] or self._moved_by(own)
+        accepted = [row for row in species if row[3]]
+        fact = said[0] if said else {}
+        return GenusRecord(
+            genus=fact.get("genus") or (own.name if own else species[0][0].partition(" ")[0]),
+            family=fact.get("family") or self._family(own, species),
+            gender=fact.get("gender") or None,
+            accepted=fact["status"] == "accepted"
+            if fact
+            else own.status == NameStatus.ACCEPTED
+            if own
+            else bool(accepted),
+            moved_to=tuple(targets),
+            moved_whole=all(content["scope"] == "whole" for content in moves) if moves else bool(targets),
+            moved_year=moves[0]["year"] if moves else "",
+            citation=self._citation("moved" if moves else "genus", key),
+            species_listed=len(accepted),
+        )
+
+    def taxa_over(self, key: str) -> tuple[str, ...]:
+        """A folded name and the folded names of all taxa above it, nearest first."""
+        genus, _, rest = key.partition(" ")
+        found = [key, genus] if rest else [key]
+        words = rest.split(" ")
+        if len(words) > 1:
+            found.insert(1, f"{genus} {words[0]}")
+        ahead = [genus]
+        while ahead:
+            taxon = ahead.pop()
+            above = [
+                content.get(column, "")
+                for content in self._contents("genus", taxon)
+                for column in ("subfamily", "family")
+            ]
+            above += [content.get("parent", "") for content in self._contents("taxon", taxon)]
+            fresh = [upper for upper in map(folded, filter(None, above)) if upper not in found]
+            found += fresh
+            ahead += fresh
+        return tuple(found)
+
+    def _moved_by(self, row: NameRow | None) -> list[str]:
+        if row is None or row.status == NameStatus.ACCEPTED or row.target is None:
+            return []
+        target = self._chains.row(row.target)
+        return [] if target is None else [target.name]
+
+    def _family(self, own: NameRow | None, species: list[tuple[str, int | None, int | None, int]]) -> str | None:
+        higher: tuple[str, ...] = ()
+        if own is not None:
+            higher = self._chains.taxon(own).higher
+        elif species:
+            _name, lineage, parent, _accepted = species[0]
+            higher = self._chains.higher(lineage, parent)
+        return next((taxon for taxon in higher if taxon.endswith("idae")), None)
+
+    def _contents(self, kind: str, key: str) -> list[dict[str, str]]:
+        rows = self._database.execute("SELECT content FROM fact WHERE kind = ? AND key = ?", (kind, key))
+        return [json.loads(content) for (content,) in rows.fetchall()]
+
+    def _citation(self, kind: str, key: str) -> str:
+        row = self._database.execute("SELECT source FROM fact WHERE kind = ? AND key = ?", (kind, key)).fetchone()
+        return "" if row is None else self._chains.source(row[0])[0]

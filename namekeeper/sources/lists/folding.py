@@ -1,0 +1,101 @@
+"""Foldings of the index that are no rules of names: common names by words, status words of the standards."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from namekeeper.evidence.statements import NameStatus
+from namekeeper.words.spelling import plain_key
+
+_SIMPLE = re.compile("[A-Za-z][a-z]*(?: [a-z]+)*", re.ASCII)
+_WORDS = re.compile(r"[^\W_]+")
+
+
+@lru_cache(maxsize=8192)
+def folded(text: str) -> str:
+    """Row 1 of a canonical name; the plain case, most of any catalogue, costs no more than ``lower``."""
+    return text.lower() if _SIMPLE.fullmatch(text) else plain_key(text)
+
+
+def split_name(text: str) -> tuple[str, str]:
+    """Genus word and the rest of a canonical name, both folded."""
+    genus, _, rest = folded(text).partition(" ")
+    return genus, rest
+
+
+def common_words(text: str) -> tuple[str, ...]:
+    """Words of a common name, folded: case, marks, hyphens (two words), possessives and the plural.
+
+    Both sides of a comparison are folded alike, so a word may lose a letter that is no plural; that is harmless.
+    """
+    # A hyphen parts words here; plain_key joins, as the Code wants it of epithets.
+    parted = re.sub(r"(?<=\w)['’]s\b", "", text).replace("-", " ").replace("/", " ")
+    return tuple(_singular(word) for word in _WORDS.findall(plain_key(parted)))
+
+
+def _singular(word: str) -> str:
+    if len(word) < 4 or word.endswith(("ss", "us", "is")):
+        return word
+    if word.endswith("ies"):
+        return word[:-3] + "y"
+    if word.endswith(("ches", "shes", "sses", "xes")):
+        return word[:-2]
+    if word.endswith("s"):
+        return word[:-1]
+    # German: Vogelspinne, Vogelspinnen
+    return word[:-1] if word.endswith("nen") else word
+
+
+_STATUS = {
+    "": NameStatus.ACCEPTED,
+    "accepted": NameStatus.ACCEPTED,
+    "valid": NameStatus.ACCEPTED,
+    "provisionally accepted": NameStatus.ACCEPTED,
+    "synonym": NameStatus.SYNONYM,
+    "invalid": NameStatus.SYNONYM,
+    "not accepted": NameStatus.SYNONYM,
+    "junior synonym": NameStatus.SYNONYM,
+    "subjective synonym": NameStatus.SYNONYM,
+    "heterotypic synonym": NameStatus.SYNONYM,
+    "homotypic synonym": NameStatus.OBJECTIVE_SYNONYM,
+    "objective synonym": NameStatus.OBJECTIVE_SYNONYM,
+    "replaced": NameStatus.REPLACED,
+    "homonym": NameStatus.REPLACED,
+    "ambiguous": NameStatus.AMBIGUOUS,
+    "ambiguous synonym": NameStatus.AMBIGUOUS,
+    "pro parte synonym": NameStatus.AMBIGUOUS,
+    "misapplied": NameStatus.MISAPPLIED,
+    "doubtful": NameStatus.DOUBTFUL,
+    "nomen dubium": NameStatus.DOUBTFUL,
+    "species inquirenda": NameStatus.DOUBTFUL,
+    "unavailable": NameStatus.UNAVAILABLE,
+    "nomen nudum": NameStatus.UNAVAILABLE,
+    "bare name": NameStatus.UNAVAILABLE,
+    "manuscript": NameStatus.UNAVAILABLE,
+}
+
+
+@lru_cache(maxsize=1024)
+def status_of(word: str) -> NameStatus | None:
+    """A status word of Darwin Core, GBIF, ColDP or zoologists' use; None if nobody uses it so."""
+    parted = re.sub(r"(?<=[a-z])(?=[A-Z])|[_-]+", " ", word.strip()).casefold()
+    return _STATUS.get(" ".join(parted.split()))
+
+
+_NAME_STATUS = {
+    "dubium": NameStatus.DOUBTFUL,
+    "doubtful": NameStatus.DOUBTFUL,
+    "nomen dubium": NameStatus.DOUBTFUL,
+    "species inquirenda": NameStatus.DOUBTFUL,
+    "nudum": NameStatus.UNAVAILABLE,
+    "nomen nudum": NameStatus.UNAVAILABLE,
+    "not established": NameStatus.UNAVAILABLE,
+    "manuscript": NameStatus.UNAVAILABLE,
+    "chresonym": NameStatus.UNAVAILABLE,
+}
+
+
+def code_status_of(word: str) -> NameStatus | None:
+    """What a status by the Code means for a name, where it means that the name is not in force."""
+    return _NAME_STATUS.get(" ".join(re.sub("[_-]+", " ", word).casefold().split()))

@@ -1,0 +1,290 @@
+"""A list on this machine, answered from its index."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterable, Iterator, Sequence
+from pathlib import Path
+
+from namekeeper.evidence.interfaces import NameCard, NameList, Near
+from namekeeper.evidence.statements import (
+    Answer,
+    Caution,
+    CommonName,
+    Edition,
+    Failure,
+    FailureKind,
+    GenusRecord,
+    Match,
+    NameStatus,
+    Reply,
+    Statement,
+    TaxonName,
+    TradeForm,
+)
+from namekeeper.sources.lists import schema, values
+from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
+from namekeeper.sources.lists.commons import Commons
+from namekeeper.sources.lists.folding import common_words, folded, split_name
+from namekeeper.words.errors import FileError
+from namekeeper.words.spelling import (
+    ending_key,
+    epithet_ending_key,
+    epithet_letter_key,
+    plain_keys,
+)
+
+_ALIKE = f"SELECT {COLUMNS} FROM epithet e JOIN name n ON n.genus = ? AND n.rest = e.rest WHERE e."  # noqa: S608
+_BY_ENDING = _ALIKE + "ending = ?"
+_BY_LETTERS = _ALIKE + "letters = ?"
+_ONE_WORD = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ''"  # noqa: S608
+_ANY_GENUS = f"SELECT {COLUMNS} FROM epithet e JOIN name n ON n.rest = e.rest WHERE e.ending = ?"  # noqa: S608
+_SPECIES_RANKS = "('species', 'subspecies')"
+#: A character behind every letter that a folded name may hold.
+_LAST = "\U0010ffff"
+_HINTS = 5
+
+
+class IndexList(NameList):
+    """One list at one edition; read-only, one connection, nothing held but small caches."""
+
+    def __init__(self, database: sqlite3.Connection, place: Path, keep_alive: object = None) -> None:
+        self._database = database
+        self.place = place
+        self._keep_alive = keep_alive
+        self._edition = values.edition_of(database)
+        self._chains = Chains(database, self._edition)
+        self._commons = Commons(database, self._chains, self._edition)
+
+    @classmethod
+    def open(cls, place: Path, keep_alive: object = None) -> IndexList:
+        """Open an index for reading.
+
+        :param keep_alive: anything that must live as long as the list, such as its temporary folder.
+        :raises FileError: if it is missing, damaged, of another format or no index at all.
+        """
+        try:
+            database = sqlite3.connect(f"{place.absolute().as_uri()}?mode=ro", uri=True, check_same_thread=False)
+            application = database.execute("PRAGMA application_id").fetchone()[0]
+            version = database.execute("PRAGMA user_version").fetchone()[0]
+            if application != schema.APPLICATION:
+                raise values.broken_index(str(place), "it is no index of names")
+            if version != schema.FORMAT:
+                raise values.broken_index(str(place), f"it has format {version}, this program reads {schema.FORMAT}")
+            database.execute("PRAGMA cache_size = -8192")
+            database.execute("PRAGMA query_only = ON")
+            return cls(database, place, keep_alive)
+        except (sqlite3.Error, KeyError) as error:
+            raise values.broken_index(str(place), str(error)) from error
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._database.close()
+
+    @property
+    def edition(self) -> Edition:
+        return self._edition
+
+    def ask(self, names: Sequence[str]) -> Iterator[Reply]:
+        for name in names:
+            try:
+                yield self._answer(name)
+            except (FileError, sqlite3.Error) as error:
+                yield Failure(self._edition, name, FailureKind.BROKEN, str(error))
+
+    def _answer(self, name: str) -> Answer:
+        statements = self._decisive(self.named(name))
+        hints = () if statements else tuple(near.statement for near in self.similar(name, _HINTS))
+        key = ending_key(name)
+        return Answer(
+            self._edition,
+            name,
+            statements,
+            hints,
+            tuple(values.misuse_of(*fact, self._taxon_named) for fact in self._facts("misuse", key)),
+            tuple(values.division_of(*fact, self._taxon_named) for fact in self._facts("division", key)),
+            tuple(values.dispute_of(*fact, self._taxon_named) for fact in self._facts("dispute", key)),
+        )
+
+    def _decisive(self, statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
+        """Those of the best row of contract section 1; row 3 only where one name folds so."""
+        if not statements:
+            return ()
+        best = statements[0].match
+        kept = tuple(statement for statement in statements if statement.match is best)
+        if best is Match.LETTERS and len({statement.subject.name for statement in kept}) > 1:
+            return ()
+        return kept
+
+    def named(self, name: str) -> tuple[Statement, ...]:
+        genus, rest = split_name(name)
+        if not rest:
+            rows = self._database.execute(_ONE_WORD, (genus,)).fetchall()
+            return self._chains.statements(name, [(Match.SAME, NameRow._make(row)) for row in rows])
+        found = self._alike(_BY_ENDING, name, genus, _endings(rest))
+        if not found:
+            found = self._alike(_BY_LETTERS, name, genus, _by_word(epithet_letter_key, rest))
+            return self._chains.statements(name, [(Match.LETTERS, row) for row in found])
+        return self._chains.statements(name, _graded(name, found))
+
+    def _alike(self, query: str, name: str, genus: str, key: str) -> list[NameRow]:
+        rows = self._database.execute(query, (genus, key)).fetchall()
+        if not name.isascii():
+            for reading in plain_keys(name)[1:]:
+                first, _, rest = reading.partition(" ")
+                rows += self._database.execute(query, (first, _endings(rest))).fetchall()
+        return [NameRow._make(row) for row in dict.fromkeys(rows)]
+
+    def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
+        start = folded(genus_start.rstrip("."))
+        asked = f"{genus_start.rstrip('.')}. {epithet}"
+        rows = [row for row in self._with_ending(epithet) if row.genus.startswith(start)]
+        return self._chains.statements(asked, _graded_epithet(epithet, rows))
+
+    def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
+        return self._chains.statements(epithet, _graded_epithet(epithet, self._with_ending(epithet)))
+
+    def _with_ending(self, epithet: str) -> list[NameRow]:
+        keys = dict.fromkeys(_endings(reading) for reading in plain_keys(epithet))
+        rows = [row for key in keys for row in self._database.execute(_ANY_GENUS, (key,)).fetchall()]
+        return [NameRow._make(row) for row in dict.fromkeys(rows)]
+
+    def prefixed(self, start: str, limit: int = 20) -> tuple[Statement, ...]:
+        genus, space, rest = folded(start.lstrip()).partition(" ")
+        if not genus:
+            return ()
+        if space or start.endswith(" "):
+            where, bounds = "n.genus = ? AND n.rest >= ? AND n.rest < ?", (genus, rest, rest + _LAST)
+        else:
+            where, bounds = "n.genus >= ? AND n.genus < ?", (genus, genus + _LAST)
+        rows = self._database.execute(
+            f"SELECT {COLUMNS} FROM name n WHERE {where} AND n.rest <> '' ORDER BY n.genus, n.rest LIMIT ?",  # noqa: S608
+            (*bounds, limit),
+        ).fetchall()
+        return tuple(self._chains.statement(start, Match.SAME, NameRow._make(row)) for row in rows)
+
+    def genus(self, genus: str) -> GenusRecord | None:
+        return self._commons.genus(folded(genus.strip()))
+
+    def species_of(self, genus: str) -> tuple[TaxonName, ...]:
+        rows = self._database.execute(
+            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest <> ''"  # noqa: S608
+            " AND n.status = 'accepted' AND n.rank = 'species' ORDER BY n.rest",
+            (folded(genus),),
+        ).fetchall()
+        return tuple(self._chains.taxon(NameRow._make(row)) for row in rows)
+
+    def common(self, words: str) -> tuple[CommonName, ...]:
+        return self._commons.equal(words)
+
+    def common_with(self, words: Iterable[str]) -> tuple[CommonName, ...]:
+        return self._commons.holding(words)
+
+    def similar(self, name: str, limit: int = 8) -> tuple[Near, ...]:
+        from namekeeper.sources.lists.near import similar_names
+
+        return similar_names(self._database, self._chains, name, limit)
+
+    def similar_genus(self, genus: str, limit: int = 8) -> tuple[tuple[GenusRecord, int], ...]:
+        from namekeeper.sources.lists.near import similar_words
+
+        near = similar_words(self._database, "genus", folded(genus.strip()), 2)
+        records = ((self._commons.genus(word), distance) for word, distance in near[: limit * 2])
+        return tuple((record, distance) for record, distance in records if record is not None)[:limit]
+
+    def similar_common(self, words: str, limit: int = 8) -> tuple[tuple[CommonName, float], ...]:
+        from namekeeper.sources.lists.near import similar_commons
+
+        return similar_commons(self._database, self._commons, words, limit)
+
+    def forms(self, genus: str | None, words: str) -> tuple[TradeForm, ...]:
+        key = " ".join(sorted(common_words(words)))
+        found = (values.form_of(*fact, self._taxon_named) for fact in self._facts("form", key))
+        return tuple(form for form in found if genus is None or folded(form.genus) == folded(genus))
+
+    def cautions(self, taxa: Iterable[str]) -> tuple[Caution, ...]:
+        keys = dict.fromkeys(key for taxon in taxa for key in self._commons.taxa_over(folded(taxon)))
+        return tuple(
+            values.caution_of(*fact, self._taxon_named) for key in keys for fact in self._facts("caution", key)
+        )
+
+    def card(self, name: str) -> NameCard | None:
+        genus, rest = split_name(name)
+        rows = self._database.execute(
+            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ? AND n.status = 'accepted'",  # noqa: S608
+            (genus, rest),
+        ).fetchall()
+        if not rows:
+            return None
+        row = NameRow._make(rows[0])
+        former = [self._chains.statement(old.name, Match.SAME, old) for old in self._leading_to(row.id)]
+        return NameCard(
+            self._chains.taxon(row),
+            tuple(former),
+            self._commons.of_name(row.id),
+            self.cautions((row.name,)),
+            self._chains.source(row.source)[0] or self._edition.citation or "",
+        )
+
+    def _leading_to(self, number: int) -> list[NameRow]:
+        """All names whose chains end here, those that lead here directly first."""
+        found: dict[int, NameRow] = {}
+        ahead = [number]
+        while ahead:
+            rows = self._database.execute(
+                f"SELECT {COLUMNS} FROM name n WHERE n.target = ? ORDER BY n.genus, n.rest",
+                (ahead.pop(0),),  # noqa: S608
+            ).fetchall()
+            for row in map(NameRow._make, rows):
+                if row.id not in found and row.id != number:
+                    found[row.id] = row
+                    ahead.append(row.id)
+        return list(found.values())
+
+    def _facts(self, kind: str, key: str) -> Iterator[tuple[values.Fact, str, int]]:
+        rows = self._database.execute(
+            "SELECT content, source, memory FROM fact WHERE kind = ? AND key = ?", (kind, key)
+        )
+        for content, source, memory in rows.fetchall():
+            yield json.loads(content), self._chains.source(source)[0], memory
+
+    def _taxon_named(self, name: str) -> TaxonName:
+        """The listed taxon of that name, or the bare name where the list has none."""
+        genus, rest = split_name(name)
+        row = self._database.execute(
+            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?"  # noqa: S608
+            " ORDER BY n.status <> 'accepted', n.id LIMIT 1",
+            (genus, rest),
+        ).fetchone()
+        return TaxonName(name) if row is None else self._chains.taxon(NameRow._make(row))
+
+
+def _by_word(key: object, rest: str) -> str:
+    return " ".join(map(key, rest.split(" ")))  # type: ignore[arg-type]
+
+
+def _endings(rest: str) -> str:
+    return _by_word(epithet_ending_key, rest)
+
+
+def _graded(name: str, rows: Sequence[NameRow]) -> list[tuple[Match, NameRow]]:
+    keys = plain_keys(name)
+    return _ordered([(_grade(keys, f"{row.genus} {row.rest}", row.name), row) for row in rows])
+
+
+def _graded_epithet(epithet: str, rows: Sequence[NameRow]) -> list[tuple[Match, NameRow]]:
+    keys = plain_keys(epithet)
+    return _ordered([(_grade(keys, row.rest, row.name.partition(" ")[2]), row) for row in rows])
+
+
+def _grade(keys: tuple[str, ...], listed: str, printed: str) -> Match:
+    if listed in keys or not (printed.isascii() or set(plain_keys(printed)).isdisjoint(keys)):
+        return Match.SAME
+    return Match.ENDING
+
+
+def _ordered(graded: list[tuple[Match, NameRow]]) -> list[tuple[Match, NameRow]]:
+    return sorted(
+        graded, key=lambda pair: (pair[0] is not Match.SAME, pair[1].status != NameStatus.ACCEPTED, pair[1].name)
+    )

@@ -1,0 +1,172 @@
+"""The last stage of building an index: duplicates out, references resolved, keys computed, indexes made."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable
+
+from namekeeper.sources.lists import schema
+from namekeeper.sources.lists.folding import common_words
+from namekeeper.sources.lists.skips import LISTED, Skips
+from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key
+
+_BY_KEY = "(SELECT t.id FROM name t WHERE t.key = {table}.{column})"
+_BY_NAME = """(SELECT t.id FROM name t
+    WHERE t.genus = substr({column} || ' ', 1, instr({column} || ' ', ' ') - 1)
+      AND t.rest = substr({column}, instr({column} || ' ', ' ') + 1)
+    ORDER BY t.status <> 'accepted', t.id LIMIT 1)"""
+
+
+def link(database: sqlite3.Connection, skips: Skips, *, similar: bool) -> int:
+    """Make the rows one whole; returns the number of names."""
+    if _has(database, "SELECT 1 FROM name WHERE key IS NOT NULL"):
+        database.execute("CREATE INDEX name_by_key ON name (key) WHERE key IS NOT NULL")
+        _drop_duplicate_keys(database, skips)
+    for statement in filter(str.strip, schema.INDEXES.split(";\n")):
+        if "name_by_target" not in statement:
+            database.execute(statement)
+    _resolve(database)
+    _relate(database)
+    database.execute("CREATE INDEX name_by_target ON name (target) WHERE target IS NOT NULL")
+    _spread_areas(database)
+    _settle_commons(database, skips)
+    _fill_epithets(database)
+    if similar:
+        _fill_similar(database)
+    count: int = database.execute("SELECT count(*) FROM name").fetchone()[0]
+    return count
+
+
+def _has(database: sqlite3.Connection, query: str) -> bool:
+    return database.execute(query + " LIMIT 1").fetchone() is not None
+
+
+def _drop_duplicate_keys(database: sqlite3.Connection, skips: Skips) -> None:
+    later = (
+        "SELECT id FROM name n WHERE key IS NOT NULL AND EXISTS"
+        " (SELECT 1 FROM name first WHERE first.key = n.key AND first.id < n.id)"
+    )
+    if not _has(database, "SELECT 1 FROM name WHERE key IS NOT NULL GROUP BY key HAVING count(*) > 1"):
+        return
+    rows = database.execute(f"SELECT line, key FROM name WHERE id IN ({later}) ORDER BY id LIMIT {LISTED}")  # noqa: S608
+    for line, key in rows.fetchall():
+        skips.add(line, f"identifier {key!r} stands in an earlier row already")
+    dropped = database.execute(f"DELETE FROM name WHERE id IN ({later})").rowcount  # noqa: S608
+    skips.count += max(0, dropped - LISTED)
+
+
+def _resolve(database: sqlite3.Connection) -> None:
+    for column, reference in (("target", "target_ref"), ("parent", "parent_ref")):
+        if _has(database, f"SELECT 1 FROM name WHERE {reference} IS NOT NULL"):  # noqa: S608 - names are ours
+            found = _BY_KEY.format(table="name", column=reference)
+            database.execute(f"UPDATE name SET {column} = {found} WHERE {reference} IS NOT NULL")  # noqa: S608
+    if _has(database, "SELECT 1 FROM name WHERE target_name IS NOT NULL"):
+        found = _BY_NAME.format(column="name.target_name")
+        database.execute(f"UPDATE name SET target = {found} WHERE target_name IS NOT NULL")  # noqa: S608
+
+
+def _relate(database: sqlite3.Connection) -> None:
+    """Relations of names into acts, and the original combination into what it says: genus, same type or not."""
+    if _has(database, "SELECT 1 FROM relation"):
+        database.execute(
+            "UPDATE name SET original_ref = (SELECT related FROM relation r WHERE r.key = name.key AND r.kind = 'basionym')"
+            " WHERE original_ref IS NULL AND key IN (SELECT key FROM relation WHERE kind = 'basionym')"
+        )
+        for kind, act, status in (
+            ("replacement name", "replacement", "replaced"),
+            ("spelling correction", "spelling", None),
+            ("homotypic", "objective_synonymy", "objective synonym"),
+        ):
+            _relation_into_act(database, kind, act, status)
+        database.execute("DELETE FROM relation")
+    if _has(database, "SELECT 1 FROM name WHERE original_ref IS NOT NULL"):
+        database.execute(
+            "UPDATE name SET original_genus = (SELECT substr(t.name, 1, instr(t.name || ' ', ' ') - 1) FROM name t"
+            " WHERE t.key = name.original_ref) WHERE original_ref IS NOT NULL AND original_genus IS NULL"
+        )
+        database.execute(
+            "UPDATE name SET status = 'objective synonym' WHERE status = 'synonym' AND target IS NOT NULL AND"
+            " (SELECT coalesce(t.original_ref, t.key) FROM name t WHERE t.id = name.target)"
+            " = coalesce(name.original_ref, name.key)"
+        )
+
+
+def _relation_into_act(database: sqlite3.Connection, kind: str, act: str, status: str | None) -> None:
+    # ColDP: the subject replaces or corrects the object.
+    database.execute(
+        "INSERT INTO act SELECT trim(o.genus || ' ' || o.rest), trim(n.genus || ' ' || n.rest), ?, '', r.source, 0"
+        " FROM relation r JOIN name n ON n.key = r.key JOIN name o ON o.key = r.related WHERE r.kind = ?",
+        (act, kind),
+    )
+    if status is not None:
+        database.execute(
+            "UPDATE name SET status = ? WHERE status = 'synonym' AND key IN"
+            " (SELECT related FROM relation WHERE kind = ?)",
+            (status, kind),
+        )
+
+
+def _spread_areas(database: sqlite3.Connection) -> None:
+    if not _has(database, "SELECT 1 FROM area"):
+        return
+    database.execute("CREATE INDEX area_by_key ON area (key, area)")
+    database.execute(
+        "UPDATE name SET range = (SELECT group_concat(area, ';') FROM"
+        " (SELECT DISTINCT area FROM area WHERE area.key = name.key ORDER BY rowid))"
+        " WHERE key IN (SELECT key FROM area)"
+    )
+    database.execute("DROP INDEX area_by_key")
+    database.execute("DELETE FROM area")
+
+
+def _settle_commons(database: sqlite3.Connection, skips: Skips) -> None:
+    if not _has(database, "SELECT 1 FROM common"):
+        return
+    if _has(database, "SELECT 1 FROM common WHERE key IS NOT NULL"):
+        found = _BY_KEY.format(table="common", column="key")
+        database.execute(f"UPDATE common SET name = {found} WHERE key IS NOT NULL")  # noqa: S608
+    found = _BY_NAME.format(column="common.taxon")
+    database.execute(f"UPDATE common SET name = {found} WHERE taxon IS NOT NULL")  # noqa: S608
+    for line, text in database.execute("SELECT line, text FROM common WHERE name IS NULL"):
+        skips.add(line, f"common name {text!r} is of a taxon that the list does not have")
+    database.execute("DELETE FROM common WHERE name IS NULL")
+    database.execute(
+        "DELETE FROM common WHERE id NOT IN (SELECT min(id) FROM common GROUP BY text, language, kind, name)"
+    )
+    words = database.execute("SELECT id, text FROM common")
+    writer = database.cursor()
+    writer.executemany(
+        "INSERT OR IGNORE INTO common_word VALUES (?, ?)",
+        ((word, number) for number, text in words for word in _findable(text)),
+    )
+
+
+def _findable(text: str) -> set[str]:
+    """The words and each two neighbours as one: "red knee" finds "redknee", and the other way round."""
+    words = common_words(text)
+    return {*words, *(first + second for first, second in zip(words, words[1:], strict=False))}
+
+
+def _fill_epithets(database: sqlite3.Connection) -> None:
+    database.create_function("ending", 1, _by_word(epithet_ending_key), deterministic=True)
+    database.execute(
+        "INSERT INTO epithet (form, rest, ending)"
+        " SELECT rest, rest, ending(rest) FROM (SELECT DISTINCT rest FROM name WHERE rest <> '')"
+    )
+
+
+def _fill_similar(database: sqlite3.Connection) -> None:
+    database.create_function("letters", 1, _by_word(epithet_letter_key), deterministic=True)
+    database.execute("UPDATE epithet SET letters = letters(form) WHERE letters IS NULL")
+    database.execute("INSERT INTO word SELECT 'genus', genus FROM (SELECT DISTINCT genus FROM name)")
+    database.execute("INSERT INTO word SELECT 'epithet', form FROM (SELECT DISTINCT form FROM epithet)")
+    database.execute("INSERT INTO word SELECT 'common', word FROM (SELECT DISTINCT word FROM common_word)")
+    for statement in filter(str.strip, schema.SIMILAR_INDEXES.split(";\n")):
+        database.execute(statement)
+
+
+def _by_word(key: Callable[[str], str]) -> Callable[[str], str]:
+    def of(rest: str) -> str:
+        return " ".join(map(key, rest.split(" "))) if " " in rest else key(rest)
+
+    return of

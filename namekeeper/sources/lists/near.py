@@ -1,0 +1,195 @@
+"""Similar spelling in an index: few look-ups that cannot miss two errors, then exact distances on what they bring.
+
+A name is at most two edits away only if one of its words is at most one edit away (or the error sits at the space
+between them). Words one edit away share a whole half (``schema.SIMILAR_INDEXES``); for each such word all its partners
+are compared. Distances are optimal string alignment: insert, drop, change, swap of neighbours.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Sequence
+
+from rapidfuzz import process
+from rapidfuzz.distance import OSA, JaroWinkler
+
+from namekeeper.evidence.interfaces import Near
+from namekeeper.evidence.statements import CommonName, Match
+from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
+from namekeeper.sources.lists.commons import Commons
+from namekeeper.sources.lists.folding import common_words, folded
+
+_HALVES = " UNION ALL ".join(
+    (
+        *("SELECT text FROM word WHERE kind = ?1 AND length(text) = ? AND substr(text, 1, length(text) / 2) = ?",) * 3,
+        *("SELECT text FROM word WHERE kind = ?1 AND length(text) = ? AND substr(text, length(text) / 2 + 1) = ?",) * 3,
+        "SELECT text FROM word WHERE kind = ?1 AND text = ?",
+    )
+)
+#: Without a hit within two edits, so many are tried for the word beside one that is nearly right.
+_WIDE = 4
+_SCORE_FLOOR = 0.6
+
+
+def similar_names(database: sqlite3.Connection, chains: Chains, name: str, limit: int) -> tuple[Near, ...]:
+    """Listed names spelt like ``name``, nearest first; see ``NameList.similar``."""
+    genus, _, rest = name.strip().partition(" ")
+    if rest and (genus.endswith(".") or len(genus) == 1):
+        found = _abbreviated(database, folded(genus.rstrip(".")), folded(rest.strip()))
+        asked = f"{folded(genus.rstrip('.'))} {folded(rest.strip())}"
+    else:
+        asked = folded(name.strip())
+        found = _whole(database, asked)
+    near = []
+    for distance, score, (genus, rest) in _ranked(asked, found)[:limit]:
+        rows = database.execute(
+            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?",
+            (genus, rest),  # noqa: S608 - columns are ours
+        ).fetchall()
+        statements = chains.statements(name, [(Match.SIMILAR, NameRow._make(row)) for row in rows])
+        near += [Near(statement, distance, score) for statement in statements]
+    return tuple(near[:limit])
+
+
+def similar_words(database: sqlite3.Connection, kind: str, text: str, most: int) -> list[tuple[str, int]]:
+    """Words of that kind at most ``most`` (1 or 2) edits from ``text``, nearest first."""
+    found = dict(_one_edit(database, kind, text))
+    if most > 1:
+        for word, distance in _two_edits(database, kind, text):
+            found.setdefault(word, distance)
+    return sorted(found.items(), key=lambda pair: (pair[1], pair[0]))
+
+
+def similar_commons(
+    database: sqlite3.Connection, commons: Commons, text: str, limit: int
+) -> tuple[tuple[CommonName, float], ...]:
+    """Common names spelt like ``text``, best first, with a score of 0 to 1."""
+    asked = common_words(text)
+    pairs = [first + second for first, second in zip(asked, asked[1:], strict=False)]
+    near = {
+        near for word in (*asked, *pairs) for near, _ in similar_words(database, "common", word, 1 + (len(word) > 6))
+    }
+    scored = []
+    for common in commons.with_words(sorted(near)):
+        words = common_words(common.text)
+        score = max(
+            OSA.normalized_similarity("".join(asked), "".join(words)),
+            OSA.normalized_similarity(" ".join(sorted(asked)), " ".join(sorted(words))),
+        )
+        if score >= _SCORE_FLOOR:
+            scored.append((common, score))
+    scored.sort(key=lambda pair: (-pair[1], pair[0].text, pair[0].taxon.name))
+    return tuple(scored[:limit])
+
+
+def _whole(database: sqlite3.Connection, asked: str) -> dict[str, int]:
+    genus, _, rest = asked.partition(" ")
+    genera = _one_edit(database, "genus", genus) if rest else []
+    epithets = _one_edit(database, "epithet", rest or asked)
+    found = _partners(database, asked, [word for word, _ in genera], [word for word, _ in epithets], 2)
+    if min(found.values(), default=3) > 1:
+        found |= _around_the_space(database, asked)
+    if not found and rest:
+        found = _wide(database, asked, genus, rest)
+    return found
+
+
+def _wide(database: sqlite3.Connection, asked: str, genus: str, rest: str) -> dict[str, int]:
+    genera = [word for word, _ in similar_words(database, "genus", genus, 2)]
+    epithets = [word for word, _ in similar_words(database, "epithet", rest, 2)]
+    return _partners(database, asked, genera, epithets, _WIDE)
+
+
+def _around_the_space(database: sqlite3.Connection, asked: str) -> dict[str, int]:
+    """Errors at the space (dropped, moved, replaced, added): one word is whole, at one end of the letters."""
+    letters = asked.replace(" ", "")
+    starts = [letters[:end] for end in range(2, len(letters))]
+    ends = [letters[start:] for start in range(1, len(letters) - 1)]
+    return _partners(
+        database, asked, _listed(database, "genus", starts), _listed(database, "epithet", [*ends, letters]), 2
+    )
+
+
+def _listed(database: sqlite3.Connection, kind: str, words: Sequence[str]) -> list[str]:
+    marks = ", ".join("?" * len(words))
+    rows = database.execute(f"SELECT text FROM word WHERE kind = ? AND text IN ({marks})", (kind, *words))  # noqa: S608
+    return [word for (word,) in rows.fetchall()]
+
+
+def _partners(
+    database: sqlite3.Connection, asked: str, genera: Sequence[str], epithets: Sequence[str], most: int
+) -> dict[str, int]:
+    """Names at most ``most`` edits from ``asked`` that have one of these genera or one of these epithets."""
+    found: dict[str, int] = {}
+    for words, query in (
+        (genera, "SELECT group_concat(genus || ' ' || rest, char(10)) FROM name WHERE genus = ? AND rest <> ''"),
+        (epithets, "SELECT group_concat(genus || ' ' || rest, char(10)) FROM name WHERE rest = ?"),
+    ):
+        for word in words:
+            (names,) = database.execute(query, (word,)).fetchone()
+            if names:
+                found.update(_within(asked, names.split("\n"), most))
+    return found
+
+
+def _abbreviated(database: sqlite3.Connection, start: str, rest: str) -> dict[str, int]:
+    found = {}
+    for epithet, distance in similar_words(database, "epithet", rest, 2):
+        rows = database.execute(
+            "SELECT DISTINCT genus FROM name WHERE rest = ? AND genus >= ? AND genus < ?",
+            (epithet, start, start + "\U0010ffff"),
+        )
+        found.update({f"{genus} {epithet}": distance for (genus,) in rows.fetchall()})
+    return found
+
+
+def _one_edit(database: sqlite3.Connection, kind: str, text: str) -> list[tuple[str, int]]:
+    size = len(text)
+    if not size:
+        return []
+    lengths = (size - 1, size, size + 1)
+    first = [value for length in lengths for value in (length, text[: length // 2])]
+    last = [value for length in lengths for value in (length, text[size - (length - length // 2) :])]
+    joint = size // 2
+    swapped = text[: joint - 1] + text[joint] + text[joint - 1] + text[joint + 1 :] if size > 1 else text
+    rows = database.execute(_HALVES, (kind, *first, *last, swapped)).fetchall()
+    return list(_within(text, [word for (word,) in dict.fromkeys(rows)], 1).items())
+
+
+def _two_edits(database: sqlite3.Connection, kind: str, text: str) -> list[tuple[str, int]]:
+    """Words two edits away that share a half or the first letter; a wrong first letter is rare (3 in 128 errors)."""
+    size = len(text)
+    if size < 4:
+        return []
+    rows: list[str] = []
+    for length in (size - 2, size - 1, size, size + 1, size + 2):
+        found = database.execute(
+            "SELECT group_concat(text, char(10)) FROM word"
+            " WHERE kind = ? AND length(text) = ? AND substr(text, length(text) / 2 + 1) = ?",
+            (kind, length, text[size - (length - length // 2) :]),
+        ).fetchone()
+        rows += (found[0] or "").split("\n")
+    same_start = database.execute(
+        "SELECT group_concat(text, char(10)) FROM word WHERE kind = ? AND text >= ? AND text < ?",
+        (kind, text[0], text[0] + "\U0010ffff"),
+    ).fetchone()
+    rows += (same_start[0] or "").split("\n")
+    return list(_within(text, [word for word in rows if abs(len(word) - size) < 3], 2).items())
+
+
+def _within(asked: str, words: Iterable[str], most: int) -> dict[str, int]:
+    found = process.extract(asked, words, scorer=OSA.distance, score_cutoff=most, limit=None)
+    return {word: int(distance) for word, distance, _ in found}
+
+
+def _ranked(asked: str, found: dict[str, int]) -> list[tuple[int, float, tuple[str, str]]]:
+    """Nearest first; among equals those whose words begin alike, for a wrong first letter is the rarest error."""
+    genus, _, rest = asked.partition(" ")
+    ranked = []
+    for name, distance in found.items():
+        own_genus, _, own_rest = name.partition(" ")
+        likeness = JaroWinkler.similarity(genus, own_genus) + JaroWinkler.similarity(rest, own_rest)
+        score = OSA.normalized_similarity(asked, name)
+        ranked.append((distance, -likeness, name, score, (own_genus, own_rest)))
+    ranked.sort()
+    return [(distance, round(score, 4), parts) for distance, _likeness, _name, score, parts in ranked]

@@ -1,0 +1,100 @@
+"""The index on disk: one SQLite file a list and edition, the same for the starter list and for whole catalogues.
+
+A name is kept as its genus word and the rest, both folded by row 1 of contract section 1, so that one ordered index
+answers "this name", "names that begin with" and "all species of a genus", and its mirror "this epithet in any genus".
+``epithet`` holds every distinct rest once with its keys of rows 2 and 3, ``word`` every distinct word once for similar
+spelling: work that grows with the number of words, not of names.
+"""
+
+from __future__ import annotations
+
+#: Raised whenever the meaning of a table changes; an index of another format is built anew or refused.
+FORMAT = 1
+#: "NmKp" as SQLite's application id: tells our files from any other database.
+APPLICATION = 0x4E6D4B70
+
+TABLES = """
+CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
+CREATE TABLE source (id INTEGER PRIMARY KEY, citation TEXT NOT NULL, link TEXT NOT NULL);
+CREATE TABLE lineage (id INTEGER PRIMARY KEY, higher TEXT NOT NULL, kingdom TEXT NOT NULL);
+CREATE TABLE name (
+    id INTEGER PRIMARY KEY,
+    genus TEXT NOT NULL,        -- folded, row 1
+    rest TEXT NOT NULL,         -- folded, row 1; empty for a name of one word
+    name TEXT NOT NULL,         -- canonical, as printed
+    authorship TEXT NOT NULL,
+    rank TEXT NOT NULL,
+    status TEXT NOT NULL,       -- a word of evidence.NameStatus
+    key TEXT,                   -- the list's own identifier
+    target INTEGER,             -- the next name of the chain; the end has none
+    target_ref TEXT,            -- the identifier by which the list names it, or
+    target_name TEXT,           -- its folded name, where the list has no identifiers
+    parent INTEGER,
+    parent_ref TEXT,
+    lineage INTEGER,
+    original_genus TEXT,
+    original_ref TEXT,
+    range TEXT,                 -- areas, separated by ';'
+    source INTEGER,
+    memory INTEGER NOT NULL,    -- 1 if the row was recalled and not seen
+    note TEXT,
+    line INTEGER NOT NULL
+);
+CREATE TABLE epithet (form TEXT NOT NULL, rest TEXT NOT NULL, ending TEXT NOT NULL, letters TEXT);
+CREATE TABLE word (kind TEXT NOT NULL, text TEXT NOT NULL);
+CREATE TABLE common (
+    id INTEGER PRIMARY KEY,
+    text TEXT NOT NULL,
+    language TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    sorted TEXT NOT NULL,       -- folded words in order of the alphabet
+    joined TEXT NOT NULL,       -- folded words as they stand, without white space
+    key TEXT,                   -- identifier of the taxon
+    taxon TEXT,                 -- or its name
+    name INTEGER,
+    source INTEGER,
+    memory INTEGER NOT NULL,
+    line INTEGER NOT NULL
+);
+CREATE TABLE common_word (word TEXT NOT NULL, common INTEGER NOT NULL, PRIMARY KEY (word, common)) WITHOUT ROWID;
+CREATE TABLE area (key TEXT NOT NULL, area TEXT NOT NULL, line INTEGER NOT NULL);
+CREATE TABLE act (
+    old TEXT NOT NULL, new TEXT NOT NULL, kind TEXT NOT NULL, year TEXT NOT NULL,
+    source INTEGER, memory INTEGER NOT NULL
+);
+CREATE TABLE relation (key TEXT NOT NULL, related TEXT NOT NULL, kind TEXT NOT NULL, source INTEGER, line INTEGER NOT NULL);
+CREATE TABLE fact (
+    kind TEXT NOT NULL, key TEXT NOT NULL, content TEXT NOT NULL, source INTEGER, memory INTEGER NOT NULL
+);
+"""
+
+NAME_COLUMNS = (
+    "genus, rest, name, authorship, rank, status, key, target_ref, target_name, parent_ref, lineage, original_genus, original_ref,"
+    " range, source, memory, note, line"
+)
+
+#: Kinds of facts: on usage of a name, on taxa, and on genus words.
+FACTS = ("misuse", "division", "dispute", "form", "caution", "genus", "moved", "taxon")
+
+#: Built after the rows, in one go each: far cheaper than keeping them in order row by row.
+INDEXES = """
+CREATE INDEX name_by_genus ON name (genus, rest);
+CREATE INDEX name_by_rest ON name (rest, genus);
+CREATE INDEX name_by_target ON name (target) WHERE target IS NOT NULL;
+CREATE INDEX epithet_by_form ON epithet (form, rest);
+CREATE INDEX epithet_by_ending ON epithet (ending, rest);
+CREATE INDEX common_by_sorted ON common (sorted);
+CREATE INDEX common_by_joined ON common (joined);
+CREATE INDEX common_by_name ON common (name);
+CREATE INDEX act_by_names ON act (old, new);
+CREATE INDEX fact_by_key ON fact (kind, key);
+"""
+
+#: Of two words that differ by one edit, one half stays whole (or the edit swaps the two letters at the joint, which is
+#: looked up apart); of two that differ by two, one of three parts does. The expressions are repeated by the search.
+SIMILAR_INDEXES = """
+CREATE INDEX epithet_by_letters ON epithet (letters, rest);
+CREATE INDEX word_by_text ON word (kind, text);
+CREATE INDEX word_by_first_half ON word (kind, length(text), substr(text, 1, length(text) / 2), text);
+CREATE INDEX word_by_last_half ON word (kind, length(text), substr(text, length(text) / 2 + 1), text);
+"""
