@@ -3,49 +3,102 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from typing import Protocol
 
-from namekeeper.evidence.statements import Answer, GenusRecord, Reply, TradeForm
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import Answer, Caution, GenusRecord, Reply, TradeForm
 from namekeeper.judging.change import genus_of, name_key
 from namekeeper.judging.open_names import is_open
 from namekeeper.judging.values import Question
 from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import InputError
 from namekeeper.words.names import parse_name
 
-_DEEPEST = 8  # a genus that was replaced more often is bad data
+_MOST_GENERA = 8  # a genus that was replaced more often is bad data
 
 
-def question_of(
-    name: str,
-    *,
-    authorship: str = "",
-    label_date: PartialDate | None = None,
-    qualifier: str = "",
-    trade_form: str = "",
-    form: str = "",
-    locality: str = "",
-    decided_once: bool = False,
-) -> Question:
-    """The question for a name as it stands in a record; what the name text itself holds (cf., sp. "x") counts too.
+class Labelled(Protocol):
+    """The name on a label as a record holds it; see ``records.specimen.NameEntry``."""
 
-    :raises InputError: if no scientific name can be read.
+    @property
+    def name(self) -> str: ...
+    @property
+    def authorship(self) -> str: ...
+    @property
+    def qualifier(self) -> str: ...
+    @property
+    def trade_form(self) -> str: ...
+    @property
+    def form(self) -> str: ...
+    @property
+    def decided_by(self) -> str: ...
+
+
+class Decided(Protocol):
+    """A decision as a record holds it."""
+
+    @property
+    def kind(self) -> str: ...
+    @property
+    def name(self) -> str: ...
+
+
+class Kept(Protocol):
+    """An animal as a record holds it; see ``records.specimen.Specimen``."""
+
+    @property
+    def locality(self) -> str: ...
+    @property
+    def decisions(self) -> Sequence[Decided]: ...
+    def label_date(self) -> PartialDate | None: ...
+
+
+def question_for(specimen: Kept, entry: Labelled, lists: Sequence[NameList]) -> Question:
+    """The question for one label, with what the lists on this machine know of its genus, form and papers."""
+    plain = question_of(entry)
+    genera = genera_of(plain, lambda genus: _known(found.genus(genus) for found in lists))
+    words = plain.trade_form
+    forms = [form for found in lists for form in found.forms(genus_of(plain.name), words)] if words else []
+    taxa = plain.parents or (plain.name,)
+    cautions: list[Caution] = [caution for found in lists for caution in found.cautions(taxa)]
+    return Question(
+        plain.name,
+        plain.authorship,
+        specimen.label_date(),
+        plain.qualifier,
+        plain.trade_form,
+        plain.form,
+        specimen.locality,
+        decided_once(specimen, entry),
+        plain.parents,
+        genera,
+        _distinct(forms),
+        tuple(dict.fromkeys(cautions)),
+    )
+
+
+def question_of(entry: Labelled) -> Question:
+    """The name on a label as a question of no date; what its text itself holds (cf., sp. "x", ×) counts too.
+
+    A text that is no scientific name is asked as it stands: no source will know it.
     """
-    read = parse_name(name)
-    phrase = "" if qualifier or read.qualifier else read.phrase
+    try:
+        read = parse_name(entry.name)
+    except InputError:
+        return Question(" ".join(entry.name.split()), entry.authorship, qualifier=entry.qualifier, form=entry.form)
     return Question(
         name=read.canonical,
-        authorship=authorship or str(read.authorship or ""),
-        label_date=label_date,
-        qualifier=qualifier or read.qualifier or ("sp." if phrase else ""),
-        trade_form=trade_form or read.trade_form or phrase,
-        form=form,
-        locality=locality,
-        decided_once=decided_once,
+        authorship=entry.authorship or str(read.authorship or ""),
+        qualifier=entry.qualifier or read.qualifier,
+        trade_form=entry.trade_form or read.trade_form or read.phrase,
+        form=entry.form,
         parents=tuple(parent.canonical for parent in read.parents),
     )
 
 
-def what_to_ask(question: Question) -> tuple[str, ...]:
+def what_to_ask(entry: Labelled) -> tuple[str, ...]:
     """Canonical names to ask every source: the name; in open nomenclature also the genus; of a hybrid both parents."""
+    question = question_of(entry)
     if question.parents:
         return tuple(dict.fromkeys(question.parents))
     if is_open(question):
@@ -53,8 +106,13 @@ def what_to_ask(question: Question) -> tuple[str, ...]:
     return (question.name,)
 
 
-def follow_up(question: Question, replies: Sequence[Reply]) -> tuple[str, ...]:
-    """Names in force that an answer led to: asked too, they show misuse of the new name and who rejects it."""
+def decided_once(specimen: Kept, entry: Labelled) -> bool:
+    """Whether the keeper has chosen just this name, or kept it in sight of a warning."""
+    return bool(entry.decided_by) or any(d.kind == "kept" and d.name == entry.name for d in specimen.decisions)
+
+
+def follow_up(name: str, replies: Sequence[Reply]) -> tuple[str, ...]:
+    """Names in force that answers on ``name`` led to: asked too, they tell who rejects the new name."""
     asked = {reply.asked for reply in replies}
     targets = (
         target.name
@@ -64,14 +122,14 @@ def follow_up(question: Question, replies: Sequence[Reply]) -> tuple[str, ...]:
         if said.match.speaks
         for target in said.targets
     )
-    return tuple(sorted({name for name in targets if name not in asked and name_key(name) != name_key(question.name)}))
+    return tuple(sorted({found for found in targets if found not in asked and name_key(found) != name_key(name)}))
 
 
-def genera(question: Question, find: Callable[[str], Iterable[GenusRecord]]) -> tuple[GenusRecord, ...]:
-    """The records of the genus (of each parent's genus) and of all genera it leads to, for ``genus_records``."""
+def genera_of(question: Question, find: Callable[[str], Iterable[GenusRecord]]) -> tuple[GenusRecord, ...]:
+    """The records of the genus (of each parent's genus) and of all genera it leads to."""
     waiting = [genus_of(name) for name in (question.parents or (question.name,))]
     found: dict[str, tuple[GenusRecord, ...]] = {}
-    while waiting and len(found) < _DEEPEST:
+    while waiting and len(found) < _MOST_GENERA:
         genus = waiting.pop(0)
         if genus not in found:
             found[genus] = tuple(find(genus))
@@ -79,7 +137,9 @@ def genera(question: Question, find: Callable[[str], Iterable[GenusRecord]]) -> 
     return tuple(record for records in found.values() for record in records)
 
 
-def forms(question: Question, find: Callable[[str | None, str], Iterable[TradeForm]]) -> tuple[TradeForm, ...]:
-    """The recorded forms behind the words on the label, for ``trade_forms``."""
-    words = question.trade_form
-    return tuple(find(genus_of(question.name), words)) if words else ()
+def _known(records: Iterable[GenusRecord | None]) -> Iterable[GenusRecord]:
+    return (record for record in records if record is not None)
+
+
+def _distinct(forms: Iterable[TradeForm]) -> tuple[TradeForm, ...]:
+    return tuple(dict.fromkeys(forms))
