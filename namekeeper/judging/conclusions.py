@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from namekeeper.evidence.statements import ActKind, FailureKind, Match, NameStatus, Statement, TaxonName
+from namekeeper.evidence.statements import (
+    ActKind,
+    Dispute,
+    Division,
+    FailureKind,
+    Match,
+    Misuse,
+    NameStatus,
+    Statement,
+    TaxonName,
+)
 from namekeeper.judging import brackets, says
 from namekeeper.judging.change import genus_of, kind_of_change, name_key, same_author
 from namekeeper.judging.choices import choice, of_division, of_misuse
@@ -84,12 +94,7 @@ def misapplied(facts: Facts) -> Outcome:
     date = facts.question.label_date
     written = f"written {date}" if date else "of unknown date"
     reasons = [
-        Reason(
-            "misuse",
-            f"{m.name} on a label {written}: the trade used it for {says.listed([t.name for t in m.meant])}"
-            + (f" ({m.citation})" if m.citation else "")
-            + (f"; {m.note}" if m.note else ""),
-        )
+        Reason("misuse", f"{m.name} on a label {written}: the trade used it for {_names(m.meant)}{_cited(m)}")
         for m in found
     ]
     offered = [one for misuse in found for one in of_misuse(misuse)]
@@ -97,8 +102,17 @@ def misapplied(facts: Facts) -> Outcome:
         if vote.view is View.MISAPPLIED:
             reasons.append(Reason("misuse", says.position(vote)))
             offered += [choice(target, f"meant, by {says.source_of(vote.edition)}") for target in vote.targets]
-    divided = [one for division in facts.divisions for one in of_division(division)]
-    return Outcome(Standing.MISAPPLIED, tuple(reasons), choices=(*offered, *strict_sense(facts), *divided))
+    divided_too = [one for division in facts.divisions for one in of_division(division)]
+    return Outcome(Standing.MISAPPLIED, tuple(reasons), choices=(*offered, *strict_sense(facts), *divided_too))
+
+
+def _names(taxa: Sequence[TaxonName]) -> str:
+    return says.listed([taxon.name for taxon in taxa]) or "other species"
+
+
+def _cited(found: Misuse | Division | Dispute) -> str:
+    told = f" ({found.citation})" if found.citation else ""
+    return f"{told}; {found.note}" if found.note else told
 
 
 def strict_sense(facts: Facts) -> tuple[Choice, ...]:
@@ -113,14 +127,9 @@ def strict_sense(facts: Facts) -> tuple[Choice, ...]:
 
 def divided(facts: Facts) -> Outcome:
     label = facts.question.label_date
+    written = f"this label was written {label}" if label else "when this label was written is not known"
     reasons = tuple(
-        Reason(
-            "division",
-            f"{d.name} was divided ({d.kind.value}{f' {d.since}' if d.since else ''}) after this label was "
-            f"{'written' if label else 'written, as far as its unknown date allows'}"
-            + (f"; {d.citation}" if d.citation else "")
-            + (f"; {d.note}" if d.note else ""),
-        )
+        Reason("division", f"{d.name} means several species by {d.kind.value} {d.since or ''}{_cited(d)}; {written}")
         for d in facts.divisions
     )
     offered = [one for division in facts.divisions for one in of_division(division)]
@@ -128,16 +137,8 @@ def divided(facts: Facts) -> Outcome:
 
 
 def dispute(facts: Facts) -> Outcome:
-    reasons = tuple(
-        Reason(
-            "dispute",
-            f"published sources differ on {d.name}"
-            + (f": {d.citation}" if d.citation else "")
-            + (f"; {d.note}" if d.note else ""),
-        )
-        for d in facts.disputes
-    )
-    offered = [choice(t, f"by one side ({d.citation})") for d in facts.disputes for t in d.targets]
+    reasons = tuple(Reason("dispute", f"published sources differ on {d.name}{_cited(d)}") for d in facts.disputes)
+    offered = [choice(target, f"by one side{_cited(d)}") for d in facts.disputes for target in d.targets]
     return Outcome(Standing.DISPUTED, reasons, choices=(*offered, *strict_sense(facts)))
 
 

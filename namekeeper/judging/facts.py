@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from namekeeper.evidence.statements import Answer, Dispute, Division, Failure, FailureKind, Misuse, Reply, Statement
-from namekeeper.judging.change import genus_of, name_key
+from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
 from namekeeper.judging.open_names import genus_in_force
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Question
@@ -63,18 +63,19 @@ def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> Facts:
     failures = tuple(sorted((r for r in replies if isinstance(r, Failure)), key=_failure_key))
     group = group_of(question, answers)
     label = question.label_date
-    misuses = [(found, usage(found, label, question.decided_once)) for found in _once(a.misuses for a in answers)]
-    divisions = _once(a.divisions for a in answers)
+    same = _combinations(question, answers)
+    noted = [(found, usage(found, label, question.decided_once)) for found in _once(same, (a.misuses for a in answers))]
+    divisions = _once(same, (a.divisions for a in answers))
     return Facts(
         question,
         answers,
         failures,
         group,
         hold_ballot(answers, question.name, question.authorship, trust, group),
-        tuple(pair for pair in misuses if pair[1] is not Usage.NONE),
+        tuple(pair for pair in noted if pair[1] is not Usage.NONE),
         tuple(found for found in divisions if divides(found, label)),
         tuple(found for found in divisions if not divides(found, label)),
-        _once(a.disputes for a in answers),
+        _once(same, (a.disputes for a in answers)),
     )
 
 
@@ -98,8 +99,26 @@ def group_of(question: Question, answers: Sequence[Answer]) -> frozenset[str]:
     return frozenset(known)
 
 
-def _once(groups: Iterable[tuple[_T, ...]]) -> tuple[_T, ...]:
-    return tuple(sorted(dict.fromkeys(item for group in groups for item in group), key=repr))
+def _combinations(question: Question, answers: Sequence[Answer]) -> frozenset[str]:
+    """Keys of the name and of all its combinations in other genera that a source connects with it.
+
+    What the trade did with a species under one combination holds for the others: animals sold as *Euathlus smithi*
+    were no other than those sold as *Brachypelma smithi*. It says nothing about labels with another epithet.
+    """
+    epithet = last_epithet(question.name)
+    names = {question.name}
+    for answer in answers:
+        for said in answer.statements if answer.asked == question.name else ():
+            if said.match.speaks:
+                names |= {said.subject.name, *(target.name for target in said.targets)}
+                names |= {name for act in said.acts for name in (act.old, act.new)}
+    return frozenset(name_key(name) for name in names if same_stem(last_epithet(name), epithet))
+
+
+def _once(names: frozenset[str], groups: Iterable[tuple[_T, ...]]) -> tuple[_T, ...]:
+    """Notes on any of these names, each once, in a fixed order."""
+    found = dict.fromkeys(item for group in groups for item in group if name_key(item.name) in names)
+    return tuple(sorted(found, key=repr))
 
 
 def _answer_key(answer: Answer) -> tuple[str, str, str, str]:
