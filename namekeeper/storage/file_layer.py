@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import os
 from abc import ABC, abstractmethod
+from contextlib import suppress
 from pathlib import Path
+
+from namekeeper.words.errors import FileError, Place
 
 
 class FileLayer(ABC):
@@ -91,3 +94,22 @@ class DiskFiles(FileLayer):
 
     def remove(self, path: Path) -> None:
         path.unlink(missing_ok=True)
+
+
+def replace_whole(files: FileLayer, path: Path, content: bytes) -> None:
+    """Write one file so that after a kill or power cut it holds the old content or the new one, whole.
+
+    :raises FileError: if it cannot be written; the old content is then still there.
+    """
+    draft = path.with_name(f".{path.name}.namekeeper-new")
+    try:
+        files.write(draft, content, like=path)
+        files.sync(draft)
+        files.replace(draft, path)
+        files.sync_folder(path.parent)
+    except OSError as error:
+        with suppress(OSError):
+            files.remove(draft)
+        what = f"cannot be written: {error.strerror or error}"
+        remedy = "choose another place, free some space or make it writable"
+        raise FileError(what, remedy=remedy, place=Place(str(path))) from None
