@@ -1,0 +1,169 @@
+"""Where an adapter puts its questions: kept answers first, then the network, then kept answers past their time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
+from typing import Generic, TypeVar
+
+from namekeeper.evidence.statements import FailureKind
+from namekeeper.sources.answer_cache import AnswerCache
+from namekeeper.sources.faults import UnansweredError
+from namekeeper.sources.freshness import Freshness, Reading, decide_reading
+from namekeeper.sources.http import Http, Question
+
+T = TypeVar("T")
+U = TypeVar("U")
+
+#: After so many failures in a row a service is left alone for the rest of the run. A refusal is enough by itself.
+_PATIENCE = {FailureKind.UNREACHABLE: 2, FailureKind.BAD_REPLY: 3, FailureKind.REFUSED: 1}
+
+
+@dataclass(frozen=True, slots=True)
+class Told(Generic[T]):
+    """What a reply was read to, when it came from the service, and whether it is past its time."""
+
+    value: T
+    retrieved: datetime
+    stale: bool = False
+
+    def of(self, value: U) -> Told[U]:
+        """Another value read from the same reply."""
+        return Told(value, self.retrieved, self.stale)
+
+
+@dataclass(slots=True)
+class Health:
+    """How a service fares in this run; ``closed`` once it is left alone."""
+
+    in_a_row: int = 0
+    closed: UnansweredError | None = None
+
+    def failed(self, fault: UnansweredError) -> None:
+        if fault.status in (400, 404, 422):  # about this one question, by a service that is well
+            return
+        self.in_a_row += 1
+        if self.in_a_row >= _PATIENCE.get(fault.kind, 1):
+            self.closed = fault
+
+    def answered(self) -> None:
+        self.in_a_row = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """Asks one service on behalf of its adapter.
+
+    Only a reply that its reader accepts is kept. ``secret`` goes to the service and nowhere else.
+    """
+
+    http: Http
+    cache: AnswerCache
+    clock: Callable[[], datetime]
+    expiry: timedelta
+    wish: Freshness = field(default_factory=Freshness)
+    secret: tuple[tuple[str, str], ...] = ()
+    health: Health = field(default_factory=Health)
+
+    def under(self, wish: Freshness) -> Desk:
+        """The same desk for another wish."""
+        return replace(self, wish=wish)
+
+    def ask(self, question: Question, read: Callable[[object], T]) -> Told[T]:
+        """One question, read by ``read``, which raises :class:`UnansweredError` for a reply of another shape.
+
+        :raises UnansweredError: if neither the service nor the cache has a usable answer.
+        """
+        held, reading = self._held(question, read)
+        if held is not None and reading.use:
+            return replace(held, stale=reading.stale)
+        try:
+            document = self._send(question)
+            return self._keep(question, document, read)
+        except UnansweredError as fault:
+            if held is not None:
+                return replace(held, stale=True)
+            raise fault from None
+
+    def ask_many(
+        self,
+        questions: Sequence[Question],
+        read: Callable[[object], T],
+        endpoint: Question,
+        item: Callable[[Question], object],
+    ) -> dict[Question, Told[T] | UnansweredError]:
+        """Many questions in one POST to ``endpoint``, which answers with a list in the same order.
+
+        Every answer is kept under its own question. A service that does not take the POST is asked one by one.
+        """
+        told: dict[Question, Told[T] | UnansweredError] = {}
+        waiting: list[Question] = []
+        for question in dict.fromkeys(questions):
+            held, reading = self._held(question, read)
+            if held is not None and reading.use:
+                told[question] = replace(held, stale=reading.stale)
+            else:
+                waiting.append(question)
+        documents = self._send_many(waiting, endpoint, item) if len(waiting) > 1 else None
+        if documents is None:
+            return told | {question: self._asked(question, read) for question in waiting}
+        for question, document in zip(waiting, documents, strict=True):
+            try:
+                told[question] = self._keep(question, document, read)
+            except UnansweredError:
+                told[question] = self._asked(question, read)
+        return told
+
+    def _asked(self, question: Question, read: Callable[[object], T]) -> Told[T] | UnansweredError:
+        try:
+            return self.ask(question, read)
+        except UnansweredError as fault:
+            return fault
+
+    def _send_many(
+        self, questions: Sequence[Question], endpoint: Question, item: Callable[[Question], object]
+    ) -> list[object] | None:
+        try:
+            documents = self._send(endpoint, [item(question) for question in questions])
+        except UnansweredError:
+            return None
+        return documents if isinstance(documents, list) and len(documents) == len(questions) else None
+
+    def _send(self, question: Question, body: object = None) -> object:
+        if self.wish.offline:
+            raise UnansweredError(FailureKind.OFFLINE, "working offline, and nothing is kept for this name")
+        if self.health.closed is not None:
+            fault = self.health.closed
+            raise UnansweredError(fault.kind, f"{fault.why}; not asked again in this run", status=fault.status)
+        try:
+            document = self.http.send(question, body, self.secret)
+        except UnansweredError as fault:
+            self.health.failed(fault)
+            raise
+        return document
+
+    def _keep(self, question: Question, document: object, read: Callable[[object], T]) -> Told[T]:
+        try:
+            value = read(document)
+        except UnansweredError as fault:
+            self.health.failed(fault)
+            raise
+        self.health.answered()
+        now = self.clock()
+        self.cache.put(self._key(question), document, now)
+        return Told(value, now)
+
+    def _held(self, question: Question, read: Callable[[object], T]) -> tuple[Told[T] | None, Reading]:
+        kept = self.cache.get(self._key(question))
+        told = None
+        if kept is not None:
+            try:
+                told = Told(read(kept.document), kept.retrieved)
+            except UnansweredError:
+                self.cache.drop(self._key(question))
+        age = None if told is None else self.clock() - told.retrieved
+        return told, decide_reading(age, self.expiry, self.wish)
+
+    def _key(self, question: Question) -> str:
+        return f"{self.http.base}/{question}"

@@ -1,0 +1,229 @@
+"""The network rim: asks one host, slowly, with limits on everything, and turns every failure into a reason.
+
+``requests`` is imported by the first question only, so that work from lists and kept answers starts fast.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+import threading
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from ipaddress import ip_address
+from itertools import count
+from queue import Empty, SimpleQueue
+from typing import TYPE_CHECKING
+from urllib.parse import urlencode, urljoin, urlsplit
+
+from namekeeper.evidence.statements import FailureKind
+from namekeeper.sources.faults import UnansweredError
+from namekeeper.sources.http_faults import refused, unreachable
+from namekeeper.sources.http_settings import HttpSettings
+from namekeeper.sources.pacing import Pacer
+from namekeeper.sources.retrying import decide
+from namekeeper.words.errors import InputError
+
+if TYPE_CHECKING:
+    import requests
+
+_CHUNK = 65_536
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A path below a service's address and its query, without anything secret."""
+
+    path: str
+    params: tuple[tuple[str, str], ...] = ()
+
+    def __str__(self) -> str:
+        query = urlencode(self.params, errors="replace")
+        return f"{self.path}?{query}" if query else self.path
+
+
+def is_loopback(base: str) -> bool:
+    """Whether the host of an address is this machine by its name or number."""
+    host = urlsplit(base).hostname or ""
+    try:
+        return host == "localhost" or ip_address(host).is_loopback
+    except ValueError:
+        return False
+
+
+def checked_base(base: str, variable: str) -> str:
+    """``base`` without a slash at its end.
+
+    :raises InputError: unless it is an https address, or plain http to this machine, without user name and query.
+    """
+    remedy = f"set {variable} to an https address, or leave it out"
+    try:
+        parts = urlsplit(base)
+        port_is_fine = parts.port is None or parts.port > 0
+    except ValueError:
+        what = f"{variable} is not a web address"
+        raise InputError(what, remedy=remedy) from None
+    safe = parts.scheme == "https" or (parts.scheme == "http" and is_loopback(base))
+    if not (safe and parts.hostname and port_is_fine) or "@" in parts.netloc or parts.query or parts.fragment:
+        what = f"{variable} must be https, or http to this machine only, without user name and query"
+        raise InputError(what, remedy=remedy)
+    return base.rstrip("/")
+
+
+class Http:
+    """Asks one service. ``monotonic``, ``sleep`` and ``chance`` are handed in by tests.
+
+    One attempt runs in a thread of its own, because neither name resolution nor slow headers obey a timeout; an
+    attempt that takes too long is left behind and its answer ignored. There is never more than one that is waited for.
+    """
+
+    def __init__(
+        self,
+        base: str,
+        settings: HttpSettings,
+        *,
+        spacing: float,
+        encoding: str = "utf-8",
+        monotonic: Callable[[], float] = time.monotonic,
+        sleep: Callable[[float], None] = time.sleep,
+        chance: Callable[[], float] = random.random,
+    ) -> None:
+        self._base = base
+        self._settings = settings
+        self._encoding = encoding
+        self._monotonic = monotonic
+        self._sleep = sleep
+        self._chance = chance
+        # To this machine (a test, a mirror of one's own) nobody needs sparing.
+        self._pacer = Pacer(0.0 if is_loopback(base) else spacing, monotonic, sleep)
+        self._session: requests.Session | None = None
+
+    @property
+    def base(self) -> str:
+        return self._base
+
+    def send(self, question: Question, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
+        """The JSON document that answers; ``body`` makes it a POST, ``secret`` joins the query and is told nowhere.
+
+        :raises UnansweredError: for everything that is not a JSON document of status 200.
+        """
+        started = self._monotonic()
+        for attempt in count(1):
+            self._pacer.wait()
+            try:
+                return self._attempt(question, body, secret)
+            except UnansweredError as fault:
+                retry = decide(fault, attempt, self._monotonic() - started, self._settings, self._chance())
+                if not retry.again:
+                    raise
+                self._sleep(retry.wait)
+        raise AssertionError
+
+    def _attempt(self, question: Question, body: object, secret: tuple[tuple[str, str], ...]) -> object:
+        box: SimpleQueue[object | UnansweredError] = SimpleQueue()
+        left_behind = threading.Event()
+        session = self._session = self._session or self._new_session()
+
+        def job() -> None:
+            try:
+                box.put(self._fetch(session, question, body, secret, left_behind))
+            except UnansweredError as fault:
+                box.put(fault)
+
+        threading.Thread(target=job, name="namekeeper-question", daemon=True).start()
+        try:
+            outcome = box.get(timeout=self._settings.attempt_seconds)
+        except Empty:
+            self._session = None  # still in use by the attempt that is left behind
+            raise UnansweredError(FailureKind.UNREACHABLE, "it did not answer in time", passing=True) from None
+        finally:
+            left_behind.set()
+        if isinstance(outcome, UnansweredError):
+            raise outcome
+        return outcome
+
+    def _new_session(self) -> requests.Session:
+        import requests
+
+        session = requests.Session()
+        session.headers.update({"User-Agent": self._settings.user_agent, "Accept": "application/json"})
+        session.trust_env = not is_loopback(self._base)
+        return session
+
+    def _fetch(
+        self,
+        session: requests.Session,
+        question: Question,
+        body: object,
+        secret: tuple[tuple[str, str], ...],
+        left_behind: threading.Event,
+    ) -> object:
+        import requests
+        import urllib3
+
+        try:
+            raw = self._body(
+                session, f"{self._base}/{Question(question.path, question.params + secret)}", body, left_behind
+            )
+        except (requests.RequestException, urllib3.exceptions.HTTPError, OSError, ValueError) as error:
+            # The text of these errors holds the whole address: only its kind is told.
+            raise unreachable(error) from None
+        return self._document(raw)
+
+    def _body(self, session: requests.Session, address: str, body: object, left_behind: threading.Event) -> bytes:
+        for _ in range(self._settings.max_redirects + 1):
+            response = session.request(
+                "GET" if body is None else "POST",
+                address,
+                json=body,
+                timeout=(self._settings.connect_seconds, self._settings.read_seconds),
+                stream=True,
+                allow_redirects=False,
+            )
+            with response:
+                if response.is_redirect:
+                    address = self._redirected(address, response.headers["location"])
+                    continue
+                if response.status_code != 200:
+                    raise refused(response.status_code, response.headers.get("Retry-After"))
+                return self._limited(response, left_behind)
+        raise UnansweredError(FailureKind.BAD_REPLY, "it sends from address to address without end")
+
+    def _redirected(self, address: str, location: str) -> str:
+        target = urljoin(address, location)
+        old, new = urlsplit(address), urlsplit(target)
+        if (old.scheme, old.hostname, old.port) != (new.scheme, new.hostname, new.port):
+            raise UnansweredError(FailureKind.BAD_REPLY, "it sends to another host, which is not followed")
+        return target
+
+    def _limited(self, response: requests.Response, left_behind: threading.Event) -> bytes:
+        limit = self._settings.max_bytes
+        declared = response.headers.get("Content-Length", "")
+        too_big = UnansweredError(FailureKind.BAD_REPLY, f"its reply is larger than {limit // 1_000_000 or 1} MB")
+        if declared.isdecimal() and int(declared) > limit:
+            raise too_big
+        parts: list[bytes] = []
+        size = 0
+        while chunk := response.raw.read1(_CHUNK, decode_content=True):
+            parts.append(chunk)
+            size += len(chunk)
+            if size > limit:
+                raise too_big
+            if left_behind.is_set():
+                raise UnansweredError(FailureKind.UNREACHABLE, "it did not answer in time")
+        return b"".join(parts)
+
+    def _document(self, raw: bytes) -> object:
+        try:
+            text = raw.decode(self._encoding)
+        except UnicodeDecodeError:
+            raise UnansweredError(FailureKind.BAD_REPLY, "its reply is in another encoding than it promises") from None
+        try:
+            return json.loads(text)
+        except (ValueError, RecursionError):
+            start = text.lstrip("\ufeff \r\n\t")[:1]
+            kinds = {"": "nothing", "<": "a web page instead of data (a login page of this network?)"}
+            raise UnansweredError(
+                FailureKind.BAD_REPLY, f"it sent {kinds.get(start, 'data that are cut off or damaged')}"
+            ) from None

@@ -1,0 +1,101 @@
+"""ChecklistBank with the Catalogue of Life: names, common names, synonyms, range.
+
+Shapes and status words: the server's public code and its ColDP vocabulary. ``3LXR`` is the latest extended release.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import timedelta
+
+from namekeeper.evidence.interfaces import NameCard
+from namekeeper.evidence.statements import CommonName, Edition
+from namekeeper.sources.desk import Told
+from namekeeper.sources.faults import UnansweredError
+from namekeeper.sources.http import Question
+from namekeeper.sources.languages import two_letters
+from namekeeper.sources.services.checklistbank_replies import (
+    read_distribution,
+    read_match,
+    read_search,
+    read_synonyms,
+    read_vernacular,
+)
+from namekeeper.sources.services.service import CommonNameService, DetailService, Job, Profile, Vernacular
+from namekeeper.sources.services.weighing import Found, weigh
+from namekeeper.sources.shapes import Node
+from namekeeper.words.dates import PartialDate
+
+_DATASET = "dataset/3LXR"
+
+
+class ChecklistBank(DetailService, CommonNameService):
+    """Asks the Catalogue of Life at ChecklistBank, one question a name."""
+
+    __slots__ = ()
+    profile = Profile(
+        key="checklistbank",
+        title="Catalogue of Life",
+        base="https://api.checklistbank.org",
+        upstream="catalogue of life",
+        licence="CC BY 4.0",
+        citation="Catalogue of Life, extended release, by way of ChecklistBank",
+        link="https://www.checklistbank.org/dataset/3LXR",
+        jobs=(Job.NAMES, Job.COMMON_NAMES, Job.DETAILS),
+        spacing=0.5,
+        expiry=timedelta(days=7),  # releases are sent with max-age=604800
+    )
+
+    def current_edition(self) -> Edition:
+        """One question a week; if it fails, the edition stays unknown and the names are asked all the same."""
+        try:
+            return self.desk.ask(Question(_DATASET), self._edition).value
+        except UnansweredError:
+            return self.edition
+
+    def _edition(self, document: object) -> Edition:
+        node = Node.of(document)
+        version = node.text("alias") or node.text("version")
+        if not version:
+            raise node.wrong("alias", "there")
+        try:
+            issued = PartialDate.parse(node.text("issued")[:10])
+        except ValueError:
+            issued = None
+        citation = f"{self.profile.citation}, {version}"
+        return replace(self.edition, edition=version, dated=issued, citation=citation)
+
+    def look_up(self, name: str) -> Told[tuple[Found, ...]]:
+        params = (("scientificName", name), ("code", "zoological"), ("verbose", "true"))
+        return self.desk.ask(Question(f"{_DATASET}/match/nameusage", params), read_match)
+
+    def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
+        params = (("q", words), ("content", "VERNACULAR_NAME"), ("status", "accepted"), ("limit", "50"))
+        told = self.desk.ask(Question(f"{_DATASET}/nameusage/search", params), read_search)
+        fit = [v for found, names in told.value if self.group.objection(found) is None for v in names]
+        return told.of(tuple(fit))
+
+    def card(self, name: str) -> NameCard | None:
+        edition = self.current_edition()
+        answer = self.reply(name, self.look_up(name), edition)
+        ends = {end.identifier: end for statement in answer.statements for end in statement.targets}
+        if len(ends) != 1:
+            return None
+        (taxon,) = ends.values()
+        path = f"{_DATASET}/taxon/{taxon.identifier}"
+        synonyms = self.desk.ask(Question(f"{path}/synonyms"), lambda reply: tuple(read_synonyms(reply, taxon)))
+        names = self.desk.ask(Question(f"{path}/vernacular"), lambda reply: read_vernacular(reply, taxon))
+        areas = self.desk.ask(Question(f"{path}/distribution"), read_distribution)
+        former = [weigh(found, found.subject.name, self.group, edition) for found in synonyms.value]
+        return NameCard(
+            taxon=replace(taxon, range=areas.value),
+            former=tuple(replace(one, retrieved=synonyms.retrieved, stale=synonyms.stale) for one in former),
+            common=tuple(self._common(names.value, edition)),
+            cautions=(),
+            citation=edition.citation or edition.title,
+        )
+
+    def _common(self, names: tuple[Vernacular, ...], edition: Edition) -> Iterator[CommonName]:
+        for name in names:
+            yield CommonName(name.text, two_letters(name.language), name.taxon, "common", edition, edition.title)

@@ -1,0 +1,195 @@
+"""What all services share: their profile, the way from question to answer, and failures as values."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import timedelta
+from enum import StrEnum, unique
+from typing import ClassVar, Self
+
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
+from namekeeper.evidence.statements import (
+    Answer,
+    CommonName,
+    Edition,
+    Failure,
+    Reply,
+    TaxonName,
+)
+from namekeeper.sources.desk import Desk, Told
+from namekeeper.sources.faults import UnansweredError
+from namekeeper.sources.freshness import Freshness
+from namekeeper.sources.languages import two_letters
+from namekeeper.sources.services.weighing import Found, Group, weigh
+from namekeeper.words.spelling import plain_key
+
+
+@unique
+class Job(StrEnum):
+    """What a service is fit for."""
+
+    NAMES = "names"
+    COMMON_NAMES = "common names"
+    DETAILS = "synonyms and range"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Profile:
+    """The facts of a service that do not change from question to question; ``spacing`` is in seconds."""
+
+    key: str
+    title: str
+    base: str
+    upstream: str
+    link: str
+    jobs: tuple[Job, ...]
+    spacing: float
+    expiry: timedelta
+    licence: str | None = None
+    citation: str | None = None
+    encoding: str = "utf-8"
+    needs_key: bool = False
+
+    def edition(self) -> Edition:
+        return Edition(
+            source=self.key,
+            title=self.title,
+            upstream=self.upstream,
+            licence=self.licence,
+            citation=self.citation,
+            link=self.link,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Vernacular:
+    """A common name as a service prints it, with its language in the service's own code."""
+
+    text: str
+    language: str
+    taxon: TaxonName
+
+
+@dataclass(frozen=True, slots=True)
+class Service:
+    """An adapter of one service at its desk."""
+
+    profile: ClassVar[Profile]
+    desk: Desk
+    group: Group = field(default_factory=Group)
+
+    @property
+    def edition(self) -> Edition:
+        """The service as far as it is known without asking."""
+        return self.profile.edition()
+
+    @property
+    def trouble(self) -> str | None:
+        """Why this service is left alone for the rest of the run, or None."""
+        return self.desk.health.closed.why if self.desk.health.closed else None
+
+    def under(self, wish: Freshness) -> Self:
+        """The same service for another wish."""
+        return replace(self, desk=self.desk.under(wish))
+
+    def failure(self, asked: str, fault: UnansweredError) -> Failure:
+        return Failure(self.edition, asked, fault.kind, fault.why, self.profile.link)
+
+    def same_common(self, names: Iterable[Vernacular], words: str, edition: Edition) -> tuple[CommonName, ...]:
+        """Those of ``names`` that are ``words`` but for capitals, marks, hyphens, spaces and a plural s."""
+        wanted = common_key(words)
+        found = (
+            CommonName(name.text, two_letters(name.language), name.taxon, "common", edition, citation=edition.title)
+            for name in names
+            if common_key(name.text) == wanted
+        )
+        return tuple({(name.taxon.name, name.language): name for name in found}.values())
+
+
+class NameService(Service, NameSource):
+    """A service that is asked scientific names."""
+
+    __slots__ = ()
+
+    @abstractmethod
+    def look_up(self, name: str) -> Told[tuple[Found, ...]]:
+        """What the service has for a name.
+
+        :raises UnansweredError: if it gives no usable answer.
+        """
+
+    def current_edition(self) -> Edition:
+        """The edition in use, by asking where the service tells one."""
+        return self.edition
+
+    def ask(self, names: Sequence[str]) -> Iterator[Reply]:
+        """One reply a name; a name that gets no answer does not spoil the next."""
+        edition = self.current_edition()
+        for name in names:
+            try:
+                yield self.reply(name, self.look_up(name), edition)
+            except UnansweredError as fault:
+                yield self.failure(name, fault)
+
+    def reply(self, name: str, told: Told[tuple[Found, ...]], edition: Edition) -> Answer:
+        """What was found, parted into statements that speak and hints that never do."""
+        weighed = [
+            replace(weigh(found, name, self.group, edition), retrieved=told.retrieved, stale=told.stale)
+            for found in told.value
+        ]
+        return Answer(
+            edition,
+            name,
+            statements=tuple(statement for statement in weighed if statement.match.speaks),
+            hints=tuple(statement for statement in weighed if not statement.match.speaks),
+            retrieved=told.retrieved,
+            stale=told.stale,
+        )
+
+
+class DetailService(NameService):
+    """A service that also lists the synonyms, common names and range of a species."""
+
+    __slots__ = ()
+
+    @abstractmethod
+    def card(self, name: str) -> NameCard | None:
+        """All about the accepted species of that name, None if the service has no such name.
+
+        :raises UnansweredError: if it gives no usable answer.
+        """
+
+    def about(self, name: str) -> NameCard | Failure | None:
+        """Like :meth:`card`, a failure as a value."""
+        try:
+            return self.card(name)
+        except UnansweredError as fault:
+            return self.failure(name, fault)
+
+
+class CommonNameService(Service, CommonNameSource):
+    """A service that is asked common names."""
+
+    __slots__ = ()
+
+    @abstractmethod
+    def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
+        """Common names of the group that resemble ``words``.
+
+        :raises UnansweredError: if the service gives no usable answer.
+        """
+
+    def ask_common(self, words: str) -> tuple[CommonName, ...] | Failure:
+        """Taxa that carry exactly the common name ``words``, after folding."""
+        try:
+            return self.same_common(self.vernaculars(words).value, words, self.edition)
+        except UnansweredError as fault:
+            return self.failure(words, fault)
+
+
+def common_key(words: str) -> str:
+    """Equal for common names that differ in capitals, marks, hyphens, spaces or a plural s."""
+    letters = "".join(letter for letter in plain_key(words) if letter.isalnum())
+    return letters[:-1] if len(letters) > 3 and letters.endswith("s") and not letters.endswith("ss") else letters
