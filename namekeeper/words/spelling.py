@@ -43,6 +43,8 @@ _LATIN_NUMERALS = {
 
 def plain_key(text: str) -> str:
     """Row 1: equal for spellings that differ in capitals, white space, marks, ligatures, hyphens, apostrophes."""
+    if _is_plain(text):
+        return " ".join(text.lower().split())
     return _plain(_decomposed(text))
 
 
@@ -51,6 +53,8 @@ def plain_keys(text: str) -> tuple[str, ...]:
 
     At most 16 readings: a text with more than four umlauts is no name.
     """
+    if _is_plain(text):
+        return (plain_key(text),)
     decomposed = _decomposed(text)
     places = [found.start() for found in re.finditer("[aou]\u0308", decomposed)][:4]
     if not places:
@@ -107,6 +111,11 @@ def epithet_ending_key(epithet: str) -> str:
 def epithet_letter_key(epithet: str) -> str:
     """Row 3 for one epithet without its genus."""
     return _letters(epithet_ending_key(epithet))
+
+
+def _is_plain(text: str) -> bool:
+    """Whether only capitals and white space can be folded: nearly every name of a catalogue, so worth a short way."""
+    return text.isascii() and text.replace(" ", "").isalpha()
 
 
 def _decomposed(text: str) -> str:
