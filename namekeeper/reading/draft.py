@@ -1,0 +1,88 @@
+"""The tag while it is read: its plain text and which characters are claimed by which field."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from namekeeper.reading.plain import PlainTag, plain_tag
+from namekeeper.reading.reading import Span
+from namekeeper.words.spelling import plain_key
+
+TAKEN = "\x1f"  # stands in the open text for claimed characters: no rule's pattern crosses it
+_WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|[♀♂⚥]+")
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A run of letters in the open text; ``key`` is folded by row 1 of the contract's section 1."""
+
+    text: str
+    key: str
+    start: int
+    end: int
+
+
+@dataclass(slots=True)
+class Draft:
+    """Rules claim characters once; a later rule sees only what is open."""
+
+    plain: PlainTag
+    text: str
+    open: list[str]
+    spans: list[Span] = field(default_factory=list)
+
+    @classmethod
+    def of(cls, tag: str) -> Draft:
+        plain = plain_tag(tag)
+        text = plain.text
+        return cls(plain, text, list(text))
+
+    @property
+    def open_text(self) -> str:
+        """The text with claimed characters replaced; same length and places as ``text``."""
+        return "".join(self.open)
+
+    def claim(self, name: str, start: int, end: int) -> None:
+        """Give plain characters ``start`` to ``end`` to a field, without blanks at the rims; adjoining claims stay apart."""
+        while start < end and self.text[start] == " ":
+            start += 1
+        while end > start and self.text[end - 1] == " ":
+            end -= 1
+        if start >= end:
+            return
+        self.open[start:end] = TAKEN * (end - start)
+        self.spans.append(Span(self.plain.starts[start], self.plain.ends[end - 1], name))
+
+    def place(self, start: int, end: int) -> tuple[int, int]:
+        """The place in the tag of plain characters ``start`` to ``end``."""
+        return self.plain.starts[start], self.plain.ends[end - 1]
+
+    def words(self) -> list[Word]:
+        """Open words in order."""
+        return [Word(m[0], plain_key(m[0]), m.start(), m.end()) for m in _WORD.finditer(self.open_text)]
+
+    def leftover(self) -> str:
+        """What no field claimed, as in the tag: all that is not white space, or punctuation standing alone."""
+        taken = bytearray(len(self.plain.tag))
+        for span in self.spans:
+            taken[span.start : span.end] = b"\x01" * (span.end - span.start)
+        rest = "".join(" " if used else letter for letter, used in zip(self.plain.tag, taken, strict=True))
+        return " ".join(piece for piece in map(_without_rims, rest.split()) if piece)
+
+
+def _without_rims(piece: str) -> str:
+    letters = [i for i, letter in enumerate(piece) if unicodedata.category(letter)[0] != "P"]
+    return piece[letters[0] : letters[-1] + 1] if letters else ""
+
+
+def without_overlap(spans: Iterable[Span]) -> tuple[Span, ...]:
+    """Spans in order; entities can make two claims meet in one character of the tag, which the first keeps."""
+    kept: list[Span] = []
+    for span in sorted(spans):
+        start = max(span.start, kept[-1].end) if kept else span.start
+        if start < span.end:
+            kept.append(Span(start, span.end, span.field))
+    return tuple(kept)

@@ -1,0 +1,44 @@
+"""Whether a word of a tag looks like a genus or an epithet; lists decide where they know."""
+
+from __future__ import annotations
+
+import re
+
+from namekeeper.reading.draft import Word
+from namekeeper.reading.lexicon import Kind, Names, kinds_of
+from namekeeper.reading.vocabulary import ABBREVIATIONS
+
+# Endings of Latin and latinized nouns, adjectives and genitives (Latin grammar; no list of the Code).
+_EPITHET = re.compile(r"(?:us|a|um|is|i|ae|orum|arum|ens|ans|or|ceps|pes|es|os|x|ense|oides)$")
+_GENUS = re.compile(r"(?:us|a|um|is|es|os|as|ys|on|ax|ix|yx|ops|e|u|tl)$")
+_LOOSE_EPITHET = re.compile(r"[aeiouysxrmn]$")
+_BLOCKING = frozenset(Kind) - {Kind.PLACE_MARK}
+_EPITHETS_LIKE_TRADE_WORDS = frozenset({"para", "mas", "regina", "gigas", "atlas", "macho"})
+
+
+def is_blocked(key: str) -> bool:
+    """Whether the word means something else in the trade or in common names."""
+    return bool(kinds_of(key) & _BLOCKING)
+
+
+def could_be_genus(word: Word) -> bool:
+    """By form alone: at least five letters, a Latin ending, no word of the trade."""
+    return len(word.key) >= 5 and bool(_GENUS.search(word.key)) and not is_blocked(word.key)
+
+
+def could_be_epithet(word: Word, genus: str, names: Names, *, firm: bool, short: bool = False) -> bool:
+    """Whether ``word`` behind ``genus`` is an epithet; ``firm`` where the genus is known, ``short`` where abbreviated."""
+    key = word.key
+    if len(key) < 2 or word.text in ABBREVIATIONS:
+        return False
+    if not short and names.is_name(f"{genus} {key}"):
+        return True
+    if short and key in _EPITHETS_LIKE_TRADE_WORDS:
+        return True
+    if len(key) < 3 or is_blocked(key):
+        return False
+    if _EPITHET.search(key):
+        return len(key) >= 4 or firm
+    if not firm:
+        return False
+    return word.text.islower() or bool(_LOOSE_EPITHET.search(key))

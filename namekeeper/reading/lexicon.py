@@ -1,0 +1,150 @@
+"""Phrases of the vocabulary as one index, and the questions that only lists of names can answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum, unique
+from functools import cache
+from typing import Protocol
+
+from namekeeper.reading import name_words, places
+from namekeeper.reading import vocabulary as v
+from namekeeper.reading.draft import Word
+from namekeeper.words.spelling import plain_key
+
+
+class Names(Protocol):
+    """What a reader may ask of lists of names; each answer is by spelling alone (rows 1 and 2 of the contract)."""
+
+    def is_genus(self, word: str) -> bool:
+        """Whether some list has this genus word."""
+        ...
+
+    def is_name(self, name: str) -> bool:
+        """Whether some list has this name of two or three words."""
+        ...
+
+    def is_common(self, words: str) -> bool:
+        """Whether some list has this common name."""
+        ...
+
+
+class NoNames:
+    """Reads a tag by its form alone."""
+
+    def is_genus(self, word: str) -> bool:
+        return False
+
+    def is_name(self, name: str) -> bool:
+        return False
+
+    def is_common(self, words: str) -> bool:
+        return False
+
+
+@unique
+class Kind(StrEnum):
+    """What a phrase of the trade says."""
+
+    SEX = "sex"
+    COUNT = "count"
+    GROUP = "group"
+    DOUBT = "doubt"
+    STAGE = "stage"
+    ORIGIN = "origin"
+    SIZE_KIND = "size kind"
+    QUALIFIER = "qualifier"
+    FORM = "form"
+    PLACE_MARK = "place mark"
+    PLACE = "place"
+    FORMER = "former"
+    OR = "or"
+    CONDITION = "condition"
+    PRICE = "price"
+    ANIMAL = "animal"
+    NAME_WORD = "name word"
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A phrase found at ``words[first:last]``."""
+
+    kind: Kind
+    value: str
+    first: int
+    last: int
+
+
+Index = Mapping[str, Sequence[tuple[tuple[str, ...], Kind, str]]]
+
+
+def phrases(words: Sequence[Word], text: str, kinds: frozenset[Kind]) -> Iterator[Phrase]:
+    """Phrases of these kinds in ``words``, longest first, not overlapping; their words stand side by side in ``text``."""
+    at = 0
+    while at < len(words):
+        found = _longest(words, at, text, kinds)
+        if found is None:
+            at += 1
+        else:
+            yield found
+            at = found.last
+
+
+def _longest(words: Sequence[Word], at: int, text: str, kinds: frozenset[Kind]) -> Phrase | None:
+    for keys, kind, value in index().get(words[at].key, ()):
+        last = at + len(keys)
+        if kind not in kinds or last > len(words):
+            continue
+        if tuple(word.key for word in words[at:last]) == keys and _side_by_side(words[at:last], text):
+            return Phrase(kind, value, at, last)
+    return None
+
+
+def _side_by_side(words: Sequence[Word], text: str) -> bool:
+    return all(
+        b.start - a.end <= 3 and not text[a.end : b.start].strip(" -.'/")
+        for a, b in zip(words, words[1:], strict=False)
+    )
+
+
+def kinds_of(key: str) -> frozenset[Kind]:
+    """What one folded word can be by itself."""
+    return frozenset(kind for keys, kind, _ in index().get(key, ()) if len(keys) == 1)
+
+
+@cache
+def index() -> Index:
+    """All phrases by their first folded word, longest first."""
+    entries: dict[str, list[tuple[tuple[str, ...], Kind, str]]] = {}
+    for kind, value, phrase in _all_phrases():
+        keys = _keys(phrase)
+        if keys:
+            entries.setdefault(keys[0], []).append((keys, kind, value))
+    for found in entries.values():
+        found.sort(key=lambda entry: -len(entry[0]))
+    return entries
+
+
+def _keys(phrase: str) -> tuple[str, ...]:
+    # "c/u", "p.st." and "louva-a-deus" are words side by side, as the draft cuts them
+    parts = phrase.replace("-", " ").replace("/", " ").replace(".", " ").split()
+    return tuple(part.lower().replace("'", "") if part.isascii() else plain_key(part) for part in parts)
+
+
+def _all_phrases() -> Iterator[tuple[Kind, str, str]]:
+    tables: tuple[tuple[Kind, Mapping[str, str]], ...] = (
+        (Kind.SEX, v.SEXES), (Kind.STAGE, v.STAGES), (Kind.SIZE_KIND, v.SIZE_KINDS), (Kind.QUALIFIER, v.QUALIFIERS),
+        (Kind.ANIMAL, v.ANIMALS),
+    )  # fmt: skip
+    for kind, table in tables:
+        for value, words in table.items():
+            yield from ((kind, value, word) for word in words.split("|"))
+    for kind, words in (
+        (Kind.COUNT, v.COUNT_WORDS), (Kind.GROUP, v.GROUPS), (Kind.DOUBT, v.DOUBT_OF_SEX), (Kind.ORIGIN, v.ORIGINS_ANY_CASE),
+        (Kind.DOUBT, v.DOUBT_OF_SEX_MORE), (Kind.ORIGIN, v.ORIGIN_WORDS), (Kind.FORM, v.COLOUR_FORMS),
+        (Kind.PLACE_MARK, v.PLACE_MARKS), (Kind.PLACE, places.COUNTRIES), (Kind.PLACE, places.REGIONS),
+        (Kind.FORMER, v.FORMER_MARKS), (Kind.OR, v.OR_WORDS), (Kind.CONDITION, v.CONDITIONS), (Kind.PRICE, v.PRICE_WORDS),
+        (Kind.NAME_WORD, name_words.ENGLISH), (Kind.NAME_WORD, name_words.OTHERS),
+    ):  # fmt: skip
+        yield from ((kind, word, word) for word in words.split("|"))

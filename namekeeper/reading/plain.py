@@ -1,0 +1,89 @@
+"""Makes a tag's text plain and remembers where each letter stood."""
+
+from __future__ import annotations
+
+import html
+import re
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+_PLAIN = {
+    **dict.fromkeys("“”„‟«»❝❞＂″‶", '"'),
+    **dict.fromkeys("‘’‚‛`´＇′", "'"),
+    **dict.fromkeys("‐‑‒–—―−﹣－", "-"),
+    **dict.fromkeys("⁄∕／", "/"),
+    **dict.fromkeys("_\u00a0\u2009\u202f\u3000\t\r\n\f\v", " "),
+}
+_ENTITY = re.compile(r"&(?:#\d{1,6}|#[xX][0-9a-fA-F]{1,5}|[a-zA-Z][a-zA-Z0-9]{1,20});")
+_MARKUP = re.compile(r"</?[a-zA-Z][^<>]{0,60}>")
+_MOST_MARKS = 8  # combining marks read with one letter; more is no writing
+
+
+@dataclass(slots=True)
+class PlainTag:
+    """Plain quotes, dashes, blanks and composed letters; ``starts[i]`` and ``ends[i]`` place letter i in the tag."""
+
+    tag: str
+    letters: list[str] = field(default_factory=list)
+    starts: list[int] = field(default_factory=list)
+    ends: list[int] = field(default_factory=list)
+
+    @property
+    def text(self) -> str:
+        return "".join(self.letters)
+
+    def add(self, text: str, start: int, end: int) -> None:
+        for letter in text:
+            self.letters.append(letter)
+            self.starts.append(start)
+            self.ends.append(end)
+
+
+def plain_tag(tag: str) -> PlainTag:
+    """Entities and markup resolved, letters composed (NFC), signs that look alike made one, controls made blanks."""
+    plain = PlainTag(tag)
+    place = 0
+    for start, end, resolved in _resolved(tag):
+        while place < start:
+            place = _add_letter(plain, place, start)
+        plain.add(resolved, start, end)
+        place = end
+    return plain
+
+
+def _resolved(tag: str) -> Iterator[tuple[int, int, str]]:
+    """Entities and markup in ``tag`` with what they stand for; last the end of the tag."""
+    found = [(m.start(), m.end(), html.unescape(m[0])) for m in _ENTITY.finditer(tag) if html.unescape(m[0]) != m[0]]
+    found += [(m.start(), m.end(), " ") for m in _MARKUP.finditer(tag)]
+    last = 0
+    for start, end, text in sorted(found):
+        if start >= last:
+            yield start, end, "".join(_PLAIN.get(letter, letter) for letter in text)
+            last = end
+    yield len(tag), len(tag), ""
+
+
+def _add_letter(plain: PlainTag, place: int, limit: int) -> int:
+    """Adds the letter at ``place`` with the marks behind it; returns the place behind both."""
+    tag, letter, end = plain.tag, plain.tag[place], place + 1
+    if letter.isascii() or letter in _PLAIN:
+        plain.add(_PLAIN.get(letter, letter if letter.isprintable() else " "), place, end)
+        if end == limit or not unicodedata.combining(tag[end]):
+            return end
+        plain.letters.pop(), plain.starts.pop(), plain.ends.pop()
+    while end < limit and end - place <= _MOST_MARKS and unicodedata.combining(tag[end]):
+        end += 1
+    composed = unicodedata.normalize("NFC", tag[place:end])
+    kind = unicodedata.category(composed[0])
+    if kind in ("Cf", "Mn", "Me"):
+        # Joiners, variation signs and stray marks belong to the letter before them and say nothing.
+        if plain.ends:
+            plain.ends[-1] = end
+        return end
+    if kind[0] in "CZ":
+        composed = " "
+    elif "\uff01" <= composed[0] <= "\uff5e":
+        composed = unicodedata.normalize("NFKC", composed)  # full-width Latin
+    plain.add(composed, place, end)
+    return end

@@ -1,0 +1,90 @@
+"""What a seller's tag says, as a value: every field, where it stood, and what was left over."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum, unique
+
+from namekeeper.words.names import ScientificName
+
+
+@unique
+class Link(StrEnum):
+    """How a scientific clue stands to the clue before it."""
+
+    ALONE = "alone"
+    OR = "or"  # "regalis/ornata": the seller does not know which
+    CROSSED = "crossed"  # "A × B": a hybrid of both
+    FORMER = "former"  # "ex Haplopelma", "syn. ...": an older name of the animal
+
+
+@dataclass(frozen=True, slots=True)
+class Clue:
+    """A scientific name on a tag; ``start`` and ``end`` are characters of the tag."""
+
+    name: ScientificName
+    start: int
+    end: int
+    link: Link = Link.ALONE
+
+    @property
+    def text(self) -> str:
+        """The name without qualifier, capitals as the Code has them."""
+        return self.name.canonical
+
+
+@dataclass(frozen=True, slots=True)
+class CommonClue:
+    """Words of a tag that may be a common name; ``generic`` where all of them only name a group of animals."""
+
+    text: str
+    start: int
+    end: int
+    generic: bool = False
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """Characters ``start`` to ``end`` (exclusive) of the tag that were read as ``field``."""
+
+    start: int
+    end: int
+    field: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A tag as read (contract section 2). Empty text means: the tag does not say."""
+
+    tag: str
+    clues: tuple[Clue, ...] = ()
+    commons: tuple[CommonClue, ...] = ()
+    qualifier: str = ""
+    uncertain: bool = False
+    trade_form: str = ""
+    locality: str = ""
+    sex: str = ""  # male.female.unsexed
+    size_cm: tuple[float, float] | None = None
+    size_of: str = ""  # body, legspan
+    stage: str = ""
+    instar: str = ""
+    source_mark: str = ""
+    price: str = ""
+    leftover: str = ""
+    spans: tuple[Span, ...] = ()
+    group: str = ""  # the animal group a word of the tag names, as a taxon
+
+    @property
+    def scientific(self) -> tuple[str, ...]:
+        """Scientific names in the order of the tag, former names left out."""
+        return tuple(dict.fromkeys(clue.text for clue in self.clues if clue.link is not Link.FORMER))
+
+    @property
+    def former(self) -> tuple[str, ...]:
+        """Names that the tag gives as former ones."""
+        return tuple(dict.fromkeys(clue.text for clue in self.clues if clue.link is Link.FORMER))
+
+    @property
+    def common(self) -> tuple[str, ...]:
+        """Common-name clues in the order of the tag, as written."""
+        return tuple(dict.fromkeys(clue.text for clue in self.commons))

@@ -1,0 +1,257 @@
+"""Finds scientific names in a tag by their form, helped by what lists know; see :class:`NameFinder`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field, replace
+
+from namekeeper.reading.draft import TAKEN, Draft, Word
+from namekeeper.reading.latin import could_be_epithet, could_be_genus, is_blocked
+from namekeeper.reading.lexicon import Kind, Names, kinds_of
+from namekeeper.reading.reading import Clue, Link
+from namekeeper.words.authorship import Authorship, parse_authorship
+from namekeeper.words.names import ScientificName
+from namekeeper.words.spelling import plain_key
+
+_AUTHOR_WORD = r"(?:[A-ZÀ-Þ][a-zà-þ][\w'-]*\.?|(?:[A-ZÀ-Þ]\.[ -]?)+|[A-ZÀ-Þ][a-z]?[A-ZÀ-Þ][\w'-]{2,}|&|et|and|in|ex|von|van|de|da|du|del|der|la|le|zur|al\.?|y)"
+_AUTHORSHIP = re.compile(
+    rf" {{0,2}},? ?(?P<text>\(?{_AUTHOR_WORD}(?:[, ]{{1,2}}{_AUTHOR_WORD}){{0,12}},? ?(?:1[789]|20)\d\d\)?)"
+)
+_BARE_AUTHOR = re.compile(
+    r" \(?(?P<text>Pocock|Simon|Ausserer|C\. ?L\. ?Koch|L\. ?Koch|Koch|Linnaeus|Linné|Latreille|Walckenaer|Strand|Chamberlin"
+    r"|Schmidt|Mello-Leitão|Hirst|Purcell|Karsch|Thorell|Smith|Gallon|Perty|Gray|Brandt|Fabricius|Herbst|White|Valerio)\)?"
+    r"(?![\w.-])"
+)
+_SIGN = r"(?:cf|aff|nr|near|prox|ex gr|gr|confer)"
+_BETWEEN = re.compile(rf" ?(?P<quote>\")? ?(?P<doubt>\?)? ?(?:(?P<sign>{_SIGN})\.? ?(?:[A-Z][a-z]{{0,3}}\. ?)?)?", re.I)
+_UNDETERMINED = re.compile(
+    rf"[ .]?(?P<sign>(?:n\. ?)?spp?|spec|species|indet)(?![^\W\d_])\.?(?: ?(?P<more>{_SIGN})\.? (?:[A-Z]\. ?)?(?=[a-z]{{4}}))?",
+    re.I,
+)
+_SUBGENUS = re.compile(r" ?\((?P<word>[A-Za-z][a-z]{3,})\) ?(?=[A-Za-z])")
+_RANK = re.compile(r" (?:ssp|subsp|var|f)\.? ?")
+_OR = re.compile(r" ?(?P<or>/|\bor\b|\boder\b|\bou\b|\bof\b|\blub\b|\balbo\b|\bnebo\b|\beller\b|\bo\b|\?/) ?", re.I)
+_CROSS = re.compile(r" ?(?:×| x | X ) ?")
+_FORMER = re.compile(
+    r"(?:\b(?:ex|formerly|früher|ehemals|ehem|olim|syn|synonym|fka|vormals|antes|anciennement|dříve|dawniej|vroeger|was|prev|previously)"
+    r"|=)[.:]? ?$",
+    re.I,
+)
+_DOUBT_BEHIND = re.compile(r" ?\(?\?+\)?")
+_COMPLEX = re.compile(r" (?P<word>complex|agg\.?|species group|group)(?!\w)", re.I)
+
+
+@dataclass(slots=True)
+class NameFinder:
+    """Walks once over the words of a tag; each method tries one shape of a name."""
+
+    draft: Draft
+    names: Names
+    clues: list[Clue] = field(default_factory=list)
+    words: list[Word] = field(default_factory=list)
+    qualifier: str = ""
+    doubted: bool = False
+    _at: int = 0
+
+    def find(self) -> None:
+        """Fills ``clues`` in the order of the tag and claims their characters."""
+        self.words = self.draft.words()
+        while self._at < len(self.words):
+            if not (self._shortened() or self._undetermined() or self._full() or self._genus_alone()):
+                self._at += 1
+
+    def _text(self) -> str:
+        return self.draft.text
+
+    def _next_word(self, start: int) -> int | None:
+        """Index of the word that begins at ``start``."""
+        for number in range(self._at, min(self._at + 6, len(self.words))):
+            if self.words[number].start == start:
+                return number
+        return None
+
+    def _shortened(self) -> bool:
+        """``B. smithi``, ``B.smithi``, ``Br. smithi``, ``B smithi``."""
+        word, text = self.words[self._at], self._text()
+        behind = text[word.end : word.end + 1]
+        if behind == "." and len(word.text) <= 5 and (word.text[0].isupper() or len(word.text) == 1):
+            start = word.end + 1
+        elif len(word.text) == 1 and word.text.isupper() and behind in (" ", "-"):
+            start = word.end
+        else:
+            return False
+        if Kind.QUALIFIER in kinds_of(word.key) or (len(word.text) > 1 and is_blocked(word.key)):
+            return False
+        between = _BETWEEN.match(text, start)
+        number = self._next_word(between.end()) if between else None
+        if between is None or number is None or text[start : between.end()].strip(" ") == '"':
+            return False
+        epithet = self.words[number]
+        genus = word.text.capitalize() + "."
+        firm = behind == "." and len(epithet.text) >= 3
+        if not could_be_epithet(epithet, genus, self.names, firm=firm, short=True):
+            return False
+        self._take(genus, "", number, between)
+        return True
+
+    def _undetermined(self) -> bool:
+        """``Phormictopus sp.``, ``Euathlus spec. cf. truculentus``; any word of a genus' shape may stand before the sign."""
+        word, text = self.words[self._at], self._text()
+        found = _UNDETERMINED.match(text, word.end)
+        if not found or len(word.text) < 3 or (is_blocked(word.key) and not self.names.is_genus(word.text)):
+            return False
+        sign = "spp." if found["sign"].lower() == "spp" else "indet." if found["sign"].lower() == "indet" else "sp."
+        end, epithet = found.end(), ""
+        if found["more"]:
+            number = self._next_word(found.end())
+            if number is not None:
+                sign, epithet, end = (
+                    f"sp. {found['more'].lower()}.",
+                    self.words[number].text.lower(),
+                    self.words[number].end,
+                )
+                self._at = number
+        name = ScientificName(
+            word.text.capitalize(), epithet=epithet, rank="species" if epithet else "genus", qualifier=sign,
+            qualifier_at="species", verbatim=text[word.start : end],
+        )  # fmt: skip
+        self._add(name, word.start, end)
+        self.qualifier = self.qualifier or sign
+        self._at += 1
+        return True
+
+    def _full(self) -> bool:
+        """``Brachypelma hamorii``, ``brachypelma cf. hamorii``, ``Carabus (Tanaocarabus) hendrichsi``, misspelt too."""
+        word, text = self.words[self._at], self._text()
+        if len(word.text) < 3:
+            return False
+        known = self.names.is_genus(word.text)
+        if not known and not could_be_genus(word):
+            return False
+        subgenus = _SUBGENUS.match(text, word.end)
+        between = _BETWEEN.match(text, subgenus.end() if subgenus else word.end)
+        if between is None or (between.end() == word.end) or TAKEN in self.draft.open_text[word.end : between.end()]:
+            return False
+        number = self._next_word(between.end())
+        if number is None or between["quote"]:
+            return False
+        if not could_be_epithet(self.words[number], word.text, self.names, firm=known or bool(between["sign"])):
+            return False
+        if not known and self.names.is_common(text[word.start : self.words[number].end]):
+            return False
+        self._take(word.text.capitalize(), subgenus["word"].capitalize() if subgenus else "", number, between)
+        return True
+
+    def _genus_alone(self) -> bool:
+        word = self.words[self._at]
+        former = bool(_FORMER.search(self._text()[max(0, word.start - 16) : word.start]))
+        if len(word.text) < 4 or is_blocked(word.key):
+            return False
+        if not (self.names.is_genus(word.text) or (former and word.text[0].isupper() and could_be_genus(word))):
+            return False
+        for last in range(self._at + 1, min(self._at + 3, len(self.words))):
+            if self.names.is_common(self._text()[word.start : self.words[last].end]):
+                return False
+        if self.names.is_common(word.text) and not self.names.is_genus(word.text):
+            return False
+        self._add(ScientificName(word.text.capitalize(), rank="genus", verbatim=word.text), word.start, word.end)
+        self._at += 1
+        return True
+
+    def _take(self, genus: str, subgenus: str, number: int, between: re.Match[str]) -> None:
+        """A genus and the epithet at ``number``, with all that hangs on them."""
+        start, text = self.words[self._at].start, self._text()
+        epithet = self.words[number]
+        end, third, last = self._third_word(genus, epithet, number)
+        sign = f"{between['sign'].lower()}." if between["sign"] else "?" if between["doubt"] else ""
+        sign = {"near.": "nr.", "confer.": "cf.", "gr.": "ex gr."}.get(sign, sign)
+        authorship, end = self._authorship(end)
+        group = _COMPLEX.match(text, end)
+        if group:
+            sign, end = "complex", group.end()
+        name = ScientificName(
+            genus, subgenus, epithet.text.lower(), third, "subspecies" if third else "species", authorship, sign,
+            qualifier_at="species" if sign else "", verbatim=text[start:end],
+        )  # fmt: skip
+        self._at = last + 1
+        self.qualifier = self.qualifier or sign
+        self._add(name, start, end)
+        self._others(name, end)
+
+    def _third_word(self, genus: str, epithet: Word, number: int) -> tuple[int, str, int]:
+        """End of the name, subspecies if there is one, and the index of its last word."""
+        text = self._text()
+        marked = _RANK.match(text, epithet.end)
+        begin = marked.end() if marked else epithet.end + (text[epithet.end : epithet.end + 1] == " ")
+        following = next(
+            (n for n in (number + 1, number + 2) if n < len(self.words) and self.words[n].start == begin), None
+        )
+        if following is None or not self.draft.open_text[begin].islower():
+            return epithet.end, "", number
+        word = self.words[following]
+        name = f"{genus} {epithet.text.lower()} {word.text.lower()}"
+        plausible = could_be_epithet(word, genus, self.names, firm=False) and len(word.text) > 4
+        if self.names.is_name(name) or (
+            plausible and (marked or (not genus.endswith(".") and not self.names.is_common(word.text)))
+        ):
+            return word.end, word.text.lower(), following
+        return epithet.end, "", number
+
+    def _authorship(self, end: int) -> tuple[Authorship | None, int]:
+        open_text = self.draft.open_text
+        found = _AUTHORSHIP.match(open_text, end, end + 160) or _BARE_AUTHOR.match(open_text, end)
+        if found is None or any(is_blocked(plain_key(word)) for word in re.findall(r"[^\W\d_]{3,}", found["text"])):
+            return None, end
+        return parse_authorship(found["text"]), found.end()
+
+    def _others(self, name: ScientificName, end: int) -> None:
+        """Alternatives and partners behind a name: ``regalis/ornata?``, ``boehmei x vagans``, ``B. hamorii or smithi``."""
+        end = self._doubt(end)
+        while True:
+            crossed = _CROSS.match(self._text(), end)
+            found = crossed or _OR.match(self._text(), end)
+            number = self._next_word(found.end()) if found else None
+            if found is None or number is None:
+                return
+            link = Link.CROSSED if crossed else Link.OR
+            word = self.words[number]
+            self.draft.claim("scientific", found.start(), found.end())
+            if not self._partner(name, word, number, link):
+                return
+            end = self._doubt(self.words[self._at - 1].end)
+
+    def _partner(self, name: ScientificName, word: Word, number: int, link: Link) -> bool:
+        text = self._text()
+        before = len(self.clues)
+        if text[word.end : word.end + 1] == "." or self.names.is_genus(word.text):
+            self._at = number
+            if not (self._shortened() or self._full()):
+                return False
+            for place in range(before, len(self.clues)):
+                self.clues[place] = replace(self.clues[place], link=link)
+            return False  # the inner name has looked for partners of its own
+        if not could_be_epithet(word, name.genus, self.names, firm=link is Link.OR):
+            return False
+        other = replace(
+            name, epithet=word.text.lower(), infraspecific="", authorship=None, verbatim=word.text, rank="species"
+        )
+        self._add(other, word.start, word.end, link)
+        self._at = number + 1
+        return True
+
+    def _doubt(self, end: int) -> int:
+        found = _DOUBT_BEHIND.match(self.draft.open_text, end)
+        if not found:
+            return end
+        self.draft.claim("qualifier", found.start(), found.end())
+        self.qualifier, self.doubted = self.qualifier or "?", True
+        return found.end()
+
+    def _add(self, name: ScientificName, start: int, end: int, link: Link = Link.ALONE) -> None:
+        before = _FORMER.search(self.draft.open_text[max(0, start - 16) : start])
+        begin = start
+        if before and link is Link.ALONE and (self.clues or before[0].strip(" =")):
+            link, begin = Link.FORMER, start - len(before[0])
+        first, last = self.draft.place(start, end)
+        self.draft.claim("scientific", begin, end)
+        self.clues.append(Clue(name, first, last, link))

@@ -1,0 +1,55 @@
+"""Reads a seller's tag: the rules in their order. Never fails, whatever the text."""
+
+from __future__ import annotations
+
+import re
+
+from namekeeper.reading import amounts, counts, rest
+from namekeeper.reading.draft import Draft, without_overlap
+from namekeeper.reading.lexicon import Names, NoNames
+from namekeeper.reading.reading import Link, Reading
+from namekeeper.reading.scientific import NameFinder
+
+LONGEST_TAG = 10_000  # characters
+
+_UNCERTAIN = ("?", "cf.", "aff.", "nr.", "prox.", "ex gr.", "sp. cf.", "sp. aff.", "sp. nr.")
+
+
+def read_tag(tag: str, names: Names | None = None) -> Reading:
+    """What ``tag`` says, in linear time; ``names`` helps to tell scientific from common names.
+
+    Order matters: what carries a number goes first, then names, then words of the trade, and what is still open is
+    a common name or left over. A tag longer than :data:`LONGEST_TAG` is left over whole.
+    """
+    if len(tag) > LONGEST_TAG:
+        return Reading(tag, leftover=tag)
+    known = names or NoNames()
+    draft = Draft.of(tag)
+    group = rest.read_group(draft.words(), draft.text)
+    price = amounts.read_price(draft)
+    size, size_of = amounts.read_size(draft)
+    counted = counts.read_notation(draft)
+    finder = NameFinder(draft, known)
+    finder.find()
+    trade_form = rest.read_trade_form(draft, finder.clues, known)
+    instar = amounts.read_instar(draft)
+    source_mark = rest.read_source_mark(draft)
+    sex, stage = counts.read_sex_and_stage(draft, counted)
+    locality = rest.read_locality(draft)
+    commons = rest.read_common(draft, known)
+    qualifier, uncertain = _doubt(draft, finder, bool(commons))
+    return Reading(
+        tag, tuple(sorted(finder.clues, key=lambda clue: clue.start)), tuple(commons), qualifier, uncertain, trade_form,
+        locality, sex, size, size_of, stage, instar, source_mark, price, draft.leftover(), without_overlap(draft.spans), group,
+    )  # fmt: skip
+
+
+def _doubt(draft: Draft, finder: NameFinder, common: bool) -> tuple[str, bool]:
+    """The qualifier of the names, and whether the seller is not sure; a lone ``?`` doubts the names too."""
+    qualifier = finder.qualifier
+    lone = re.search(r"(?<![\d♀♂])\?+", draft.open_text)
+    if lone and (finder.clues or common):
+        draft.claim("qualifier", lone.start(), lone.end())
+        qualifier = qualifier or "?"
+    alternatives = any(clue.link is Link.OR for clue in finder.clues)
+    return qualifier, finder.doubted or bool(lone and qualifier) or qualifier in _UNCERTAIN or alternatives

@@ -1,0 +1,146 @@
+# ruff: noqa: E501 - tables of words: one meaning, one line
+"""Words of the trade on tags, by meaning and language: data only.
+
+Source: common practice, no source, but for the animal-group words, which are dictionary words (Princeton WordNet 3.0,
+Open Multilingual Wordnet, the Ding dictionary). Words of one meaning are parted by ``|``; case, marks and hyphens are
+folded by the reader, except in ``ABBREVIATIONS``, which count only in the capitals they stand in here.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+# male.female.unsexed of one animal; a number before the word multiplies it
+SEXES = MappingProxyType(
+    {
+        "male": "male|males|boy|boys|Männchen|Männer|männlich|männliche|Bock|Böcke|mâle|mâles|macho|machos|mannetje"
+        "|mannetjes|samiec|samce|samców|samec|samci|maschio|maschi|hane|hanar|man|オス|♂|♂♂",
+        "female": "female|females|fem|fems|girl|girls|Weibchen|Weibl|weiblich|weibliche|Weib|Mädel|femelle|femelles|hembra"
+        "|hembras|vrouw|vrouwtje|vrouwtjes|samica|samičky|samička|samic|femmina|femmine|fêmea|fêmeas|hona|honor|メス|♀|♀♀",
+        "female or females": "samice",  # Czech: one female; Polish: several
+        "unsexed": "unsexed|unsex|unknown sex|unbestimmt|unbest|non sexé|non sexée|non sexés|sin sexar|ongesext|onbekend"
+        "|nieseksowany|nieseksowana|nieseksowane|nesexováno|nesexovaný|non sessato|non sessata|non sessati|osexad|性別不明",
+        "pair": "pair|pairs|Paar|Pärchen|couple|pareja|koppel|paartje|pár|coppia|casal|par|parka|ペア|⚥",
+    }
+)
+COUNT_WORDS = "x|×|Stk|Stück|Stueck|St|szt|sztuk|ks|pcs|pc|pieces|pieza|piezas|esemplari|esemplare|stuks|pièces|ex"
+GROUPS = (
+    "trio|group|communal|colony|Zuchtgruppe|Zuchtansatz|Gruppe|groupe|colonie|grupo|colonia|groep|grupa|skupina|gruppo"
+)
+DOUBT_OF_SEX = "poss|possible|possibly|prob|probable|probably|suspect|suspected|maybe|vermutlich|wahrscheinlich|vermtl"
+DOUBT_OF_SEX_MORE = "probablement|présumé|présumée|posible|waarschijnlijk|prawdopodobnie|asi|zřejmě|probabile|vsl"
+
+STAGES = MappingProxyType(
+    {
+        "spiderling": "sling|slings|s'ling|s'lings|spiderling|spiderlings|spinneling|spinnelingen|Jungspinne|Jungspinnen"
+        "|bébé|bébés|mládě|mláďata|cría|crías|filhote|filhotes|piccolo|piccoli|pullus|pulli|baby|babies|maluch|maluchy",
+        "young scorpion": "scorpling|scorplings",
+        "young isopod": "mancae|manca",
+        "young centipede": "pedeling|pedelings",
+        "nymph": "nymph|nymphs|Nymphe|Nymphen|nimfa|nimfy|ninfa|ninfas|ninfe|nymfa|nymfy|nimf|nimfen",
+        "larva": "larva|larvae|Larve|Larven|larve|larves|larwa|larwy|larven|grub|grubs",
+        "egg case": "ooth|ootheca|oothecae|ooths|Oothek|Ootheken|oothèque|ooteca|ootecas|ooteka|ooteki|ootheek",
+        "egg sac": "eggsac|egg sac|eggsacs|sac|Kokon|Kokons|cocon|cocoon|kokony|ooteca de huevos",
+        "eggs": "eggs|Eier|œufs|oeufs|huevos|eieren|jaja|vejce|uova|ovos",
+        "eggs with legs": "EWL|eggs with legs",
+        "juvenile": "juv|juvi|juvie|juvy|juvenile|juveniles|juvenil|juvenile Tiere|Jungtier|Jungtiere|juvénile|juvéniles"
+        "|juveniles|juveniel|juwenil|podrostek|juvenilní|juvenilny|giovane|giovani|juvenis|幼体",
+        "subadult": "sub|subs|subadult|subadults|sub adult|subad|subadulte|subadultes|subadulto|subadulta|subadultos"
+        "|subadultní|subadultny|sub-adult|亜成体",
+        "penultimate instar": "penult|penultimate|pen",
+        "adult": "adult|adults|adulte|adultes|adulto|adulta|adultos|adultas|mature|matured|ausgewachsen|geschlechtsreif"
+        "|volwassen|dorosły|dorosła|dorosłe|dospělá|dospělý|dospělí|dospělé|vuxen|ad|ult|ultimate|成体|Imago|imago|RH|Reifehäutung",
+    }
+)
+
+# sex and stage of one abbreviation, in these capitals only
+ABBREVIATIONS = MappingProxyType(
+    {
+        "M": ("male", ""), "F": ("female", ""), "MM": ("male", "adult"), "MF": ("female", "adult"),
+        "AM": ("male", "adult"), "AF": ("female", "adult"), "SAF": ("female", "subadult"), "SAM": ("male", "subadult"),
+        "IM": ("male", "juvenile"), "PM": ("male", "penultimate instar"), "UM": ("male", "adult"),
+        "US": ("unsexed", ""), "NN": ("unsexed", ""), "NS": ("unsexed", ""), "SA": ("", "subadult"),
+    }
+)  # fmt: skip
+
+ORIGINS_ANY_CASE = "CB|CBB|WC|LTC|NZ|DNZ|ENZ|EUNZ|WF|FZ|F0|F1|F2|F3|F4|F5|captive bred|captive born|captive hatched"
+ORIGINS_CAPITALS = "CH|CF|NC|WD|CITES"
+ORIGIN_WORDS = (
+    "wild caught|wildcaught|long term captive|imported|import|farmed|Nachzucht|Nachzuchten|Nachzuchttiere|Wildfang"
+    "|Wildfänge|Farmzucht|eigene Nachzucht|né en captivité|née en captivité|nés en captivité|sauvage|nacido en cautividad"
+    "|nacida en cautividad|cría en cautividad|salvaje|nakweek|eigen kweek|wildvang|hodowla|z hodowli|z odłowu|odłów|odchov"
+    "|vlastní odchov|odchyt|nato in cattività|nata in cattività|nati in cattività|allevato|selvatico|di cattura"
+    "|nascido em cativeiro|selvagem|egen uppfödning|viltfångad|累代|pure bloodline|old bloodline|bloodline"
+)
+
+SIZE_KINDS = MappingProxyType(
+    {
+        "body": "BL|body|body length|bodylength|KL|Körperlänge|Körper|corps|longueur du corps|cuerpo|lichaam|lichaamslengte|DC"
+        "|długość ciała|ciała|v těle|těla|tělo|corpo|LC",
+        "legspan": "DLS|LS|legspan|leg span|legspan|SW|BSW|Spannweite|Beinspannweite|envergure|envergadura|spanwijdte"
+        "|rozpětí|rozpiętość|rozstaw odnóży|apertura|apertura zampe|span",
+        "": "GL|Gesamtlänge|total length|TL",
+    }
+)
+
+QUALIFIERS = MappingProxyType(
+    {
+        "cf.": "cf|confer|conf", "aff.": "aff|affinis", "nr.": "nr|near", "prox.": "prox", "ex gr.": "ex gr|gr",
+        "sp.": "sp|spec|species|n sp|indet", "spp.": "spp", "complex": "complex|group|agg",
+    }
+)  # fmt: skip
+COLOUR_FORMS = "TCF|RCF|NCF|DCF|BCF|highland|lowland|hobby form|hobby|colour form|color form|Farbform|odmiana"
+PLACE_MARKS = (
+    "locality|loc|local|locale|Herkunft|Fundort|FO|localité|localidad|vindplaats|lokalizacja|lokalita|località|from|aus|origin"
+    "|origine|origen|provenance|pochodzenie"
+)
+FORMER_MARKS = (
+    "ex|formerly|früher|ehemals|ehem|olim|syn|synonym|fka|vormals|antes|anciennement|dříve|dawniej|vroeger|was|old name"
+)
+OR_WORDS = "or|oder|ou|o|of|lub|albo|nebo|eller|vel|either"
+
+CONDITIONS = (
+    "premolt|pre molt|premoult|pre moult|postmolt|post molt|post moult|freshly molted|freshly moulted|fresh molt|fresh|molt"
+    "|moult|molted|moulted|gravid|mated|paired|unmated|virgin|eating|eats|feeding|fed|well started|started|missing leg|legs"
+    "|last molt|LM|rehouse|rehoused|moved|healthy|nice|big|Häutung|gehäutet|frisch gehäutet|vor der Häutung|verpaart"
+    "|unverpaart|Exuvie|mue|muée|exuvie|gestante|accouplée|muda|premuda|preñada|vervelling|vervelt|wylinka|po wylince"
+    "|przed wylinką|zapłodniona|svlek|po svleku|před svlekem|spářená|muta|premuta|gravida|accoppiata|ecdise|ömsning|脱皮"
+    "|sexed|confirmed|molt confirmed|ventral|sessata|sexado|sexada|sexé|sexée|sicher|quick sale|beautiful|stunning|rare"
+    "|breeder|breeders|breeding|breeding loan|loan|Zuchtleihe|for sale|available|new|last one|only|one|two|three|left"
+    "|arboreal|terrestrial|fossorial|burrower|OW|NW|old world|new world|please|ask|inv|box|cup|deli|vial|enclosure"
+    "|docile|aggressive|fast|growing|heavy webber|papers|with|no|not|the|and|my|to|in|on|at|for|by|all|see|this|is|it|a|an"
+    "|und|mit|der|die|das|ist|im|von|vom|zu|zum|sehr|schön|gut|frisst|gesund|et|avec|le|la|les|des|du|de|très|y|con|el|los"
+    "|las|en|met|het|een|zeer|i|z|od|bardzo|ładna|s|se|velmi|krásná|e|il|di|del|molto|bella|from|date|since|seit|depuis"
+)
+PRICE_WORDS = (
+    "each|ea|ono|OBO|SOLD|free|shipped|posted|je|VB|VHB|FP|Festpreis|reserviert|reserved|verkauft|zu verschenken|geschenkt|pièce"
+    "|la pièce|l'unité|unité|fdp|fdpin|à donner|vendu|cada una|cada uno|c/u|vendido|per stuk|p.st|verkocht|sprzedane|za sztukę"
+    "|za szt|prodáno|za kus|cad|cadauno|venduto|pro Stück|das Stück|per|offer|nur|price|Preis|prix|precio|prijs|cena|prezzo"
+)
+
+# the animal group a word names, and the taxon
+ANIMALS = MappingProxyType(
+    {
+        "Theraphosidae": "tarantula|tarantulas|T|Ts|T's|birdeater|bird eater|baboon|baboon spider|Vogelspinne|Vogelspinnen|VS"
+        "|mygale|mygales|tarántula|tarantola|migala|migale|vogelspin|ptasznik|sklípkan|caranguejeira|fågelspindel"
+        "|タランチュラ|tarentule|tarantule|Baumvogelspinne",
+        "Araneae": "spider|spiders|true spider|jumper|jumping spider|Spinne|Spinnen|araignée|araña|spin|pająk|pavouk|ragno|aranha"
+        "|spindel|クモ|ハエトリグモ|Springspinne|skákavka",
+        "Scorpiones": "scorp|scorpion|scorpions|Skorpion|Skorpione|escorpión|alacrán|schorpioen|skorpion|štír|scorpione|escorpião"
+        "|サソリ",
+        "Mantodea": "mantis|mantises|mantid|Gottesanbeterin|mante|bidsprinkhaan|modliszka|kudlanka|mantide|louva-a-deus|カマキリ",
+        "Blattodea": "roach|roaches|cockroach|Schabe|Schaben|blatte|cucaracha|kakkerlak|karaczan|šváb|blatta|barata|kackerlacka"
+        "|ゴキブリ",
+        "Isopoda": "iso|isos|isopod|isopods|pod|pods|Assel|Asseln|cloporte|cloportes|cochinilla|pissebed|prosionek|svinka|stínka"
+        "|onisco|ダンゴムシ|woodlouse|pillbug",
+        "Phasmatodea": "stick insect|stick insects|phasmid|phasmids|Gespenstschrecke|Stabschrecke|phasme|insecto palo"
+        "|wandelende tak|patyczak|straszyk|strašilka|pakobylka|insetto stecco|ナナフシ|leaf insect",
+        "Gastropoda": "snail|snails|Schnecke|Schnecken|escargot|caracol|slak|ślimak|oblovka|chiocciola|caramujo|snäcka"
+        "|カタツムリ",
+        "Diplopoda": "millipede|millipedes|Tausendfüßer|iule|milpiés|miljoenpoot|krocionóg|mnohonožka|millepiedi|ヤスデ",
+        "Chilopoda": "centipede|centipedes|pede|pedes|Hundertfüßer|scolopendre|ciempiés|duizendpoot|skolopendra|stonožka|ムカデ"
+        "|wij|scolopendra",
+        "Coleoptera": "beetle|beetles|Käfer|scarabée|escarabajo|kever|chrząszcz|brouk|scarabeo",
+        "Arthropoda": "bug|bugs|insect|insects|invert|inverts|invertebrate|Wirbellose|pet|bicho",
+    }
+)  # fmt: skip
