@@ -15,6 +15,7 @@ _RESET = "\x1b[0m"
 _STYLES = {"strong": "\x1b[1m", "faint": "\x1b[2m", "name": "\x1b[3m"}
 _GAP = "  "
 _MAY_SHRINK_TO = 8
+_READABLE = 100
 
 
 class Progress(Protocol):
@@ -64,6 +65,11 @@ class Console:
     def put(self, text: str = "") -> None:
         """A line of the report."""
         self.out.write(printable(text) + "\n")
+
+    def put_folded(self, text: str, indent: int = 0) -> None:
+        """A paragraph of the report, folded to the width."""
+        for line in fold(printable(text), min(self.width, _READABLE) - indent):
+            self.out.write(" " * indent + line + "\n")
 
     def say(self, text: str) -> None:
         """A line of talk."""

@@ -1,0 +1,55 @@
+"""``namekeeper check``: every label of a collection against the lists and services."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from namekeeper.faces import check_report
+from namekeeper.faces.cli.context import Context
+from namekeeper.faces.cli.online import ask_online, online_options
+from namekeeper.judging.trust import Trust
+from namekeeper.storage.collection_folder import load_collection
+from namekeeper.tasks.check import check_collection
+from namekeeper.tasks.open_sources import local_lists
+
+
+def options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("folder", metavar="FOLDER", type=Path, help="the collection")
+    parser.add_argument("--only", metavar="ID", action="append", default=[], help="this specimen only (repeatable)")
+    online_options(parser)
+    parser.add_argument("--since-last", action="store_true", help="say only what is new since the last check")
+    parser.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write a page as well")
+    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+
+
+def run(args: argparse.Namespace, context: Context) -> int:
+    console = context.console
+    folder = context.folder / args.folder
+    collection = load_collection(folder, context.today)
+    lists = local_lists(context.places, console.say)
+    trust = Trust.of(collection.settings.trust_order)
+    with console.progress("checking") as step:
+        report = check_collection(
+            collection,
+            lists,
+            ask_online(args, collection.settings, context),
+            trust,
+            context.today,
+            only=args.only,
+            step=step,
+        )
+    if args.output:
+        from namekeeper.storage.file_layer import DiskFiles, replace_whole
+
+        page = check_report.as_page(report, collection.settings.title or folder.name, offline=args.offline)
+        replace_whole(DiskFiles(), context.folder / args.output, page.encode())
+    if args.json:
+        console.json(check_report.as_document(report))
+        for problem in report.problems:
+            console.say(str(problem))
+    else:
+        check_report.show(report, console)
+        if report.safe:
+            console.put_folded(f"Next: namekeeper settle {args.folder} --take-safe --write")
+    return report.exit_code

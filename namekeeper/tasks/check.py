@@ -1,0 +1,180 @@
+"""Check a collection: ask every source once per distinct name, and judge every label."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import Edition, Reply
+from namekeeper.judging.asking import follow_up, question_for, what_to_ask
+from namekeeper.judging.candidates import find_candidates
+from namekeeper.judging.trust import Trust
+from namekeeper.judging.values import Choice, Reason, Verdict
+from namekeeper.judging.verdict import judge
+from namekeeper.reading.reader import read_tag
+from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import InputError, Problem
+from namekeeper.words.terms import Standing
+
+#: Asks sources beyond this machine; every name gets its replies, in any number.
+AskOnline = Callable[[Sequence[str]], Mapping[str, tuple[Reply, ...]]]
+Step = Callable[[int, int | None, str], None]
+
+_NOTHING_TO_DO = (Standing.CURRENT,)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """The verdict on one label. ``label`` is the name on it, or the tag where nothing was settled yet."""
+
+    specimen: Specimen
+    entry: NameEntry | None
+    label: str
+    since: PartialDate | None
+    verdict: Verdict
+
+    @property
+    def named(self) -> bool:
+        return self.entry is not None
+
+    @property
+    def authorship(self) -> str:
+        return self.entry.authorship if self.entry else ""
+
+    @property
+    def kept(self) -> bool:
+        """Whether the keeper has kept this name in sight of just this verdict."""
+        return any(
+            decision.kind == "kept" and decision.name == self.label and decision.digest == self.verdict.digest
+            for decision in self.specimen.decisions
+        )
+
+    @property
+    def postponed(self) -> bool:
+        """Whether the last word on this name was "later"."""
+        about = [d for d in self.specimen.decisions if d.kind in ("kept", "postponed") and d.name in ("", self.label)]
+        return bool(about) and about[-1].kind == "postponed"
+
+    @property
+    def to_look_at(self) -> bool:
+        """Whether there is something for the keeper to do."""
+        if self.verdict.standing in _NOTHING_TO_DO:
+            # A name whose misuse is cleared up on paper is current, with a warning, until the keeper decided once.
+            return bool(self.verdict.choices) and not self.kept
+        if self.verdict.standing is Standing.OPEN:
+            return not self.kept and bool(self.verdict.choices or self.verdict.proposed)
+        return not self.kept
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """A check of a collection on one day."""
+
+    checked_on: date
+    findings: tuple[Finding, ...]
+    problems: tuple[Problem, ...] = ()
+    editions: tuple[Edition, ...] = ()
+
+    @property
+    def summary(self) -> dict[str, int]:
+        """How many labels have each standing, in the order of the contract."""
+        counted = Counter(finding.verdict.standing for finding in self.findings)
+        return {str(standing): counted[standing] for standing in Standing if counted[standing]}
+
+    @property
+    def safe(self) -> tuple[Finding, ...]:
+        return tuple(f for f in self.findings if f.verdict.safe and not f.kept)
+
+    @property
+    def to_decide(self) -> tuple[Finding, ...]:
+        return tuple(f for f in self.findings if f.to_look_at and not f.verdict.safe)
+
+    @property
+    def quiet(self) -> tuple[Finding, ...]:
+        loud = {f.specimen.id for f in (*self.safe, *self.to_decide)}
+        return tuple(f for f in self.findings if f.specimen.id not in loud)
+
+    @property
+    def exit_code(self) -> int:
+        """0 nothing to do, 1 something to look at, 3 a source that was meant to be asked failed (contract 0)."""
+        if any(f.verdict.standing is Standing.UNASKED and f.verdict.failed for f in self.findings):
+            return 3
+        if self.problems:
+            return 2
+        return 1 if any(f.to_look_at for f in self.findings) else 0
+
+
+def check_collection(
+    collection: Collection,
+    lists: Sequence[NameList],
+    ask_online: AskOnline | None,
+    trust: Trust,
+    today: date,
+    *,
+    only: Sequence[str] = (),
+    step: Step = lambda done, total, note: None,
+) -> Report:
+    """Judge every kept specimen, or those in ``only``.
+
+    :raises InputError: if an id in ``only`` is not in the collection.
+    """
+    specimens = _selected(collection, only)
+    entries = {specimen.id: specimen.entry_in_force() for specimen in specimens}
+    asked = tuple(dict.fromkeys(name for entry in entries.values() if entry for name in what_to_ask(entry)))
+    replies = _ask_lists(lists, asked)
+    if ask_online is not None:
+        for name, more in ask_online(asked).items():
+            replies[name] += more
+    # The new names too are asked, but of the lists only: they cost nothing, and may reject a move by name.
+    led_to = {name: follow_up(name, heard) for name, heard in replies.items()}
+    replies |= _ask_lists(lists, tuple({new for names in led_to.values() for new in names if new not in replies}))
+    findings = []
+    for number, specimen in enumerate(specimens, 1):
+        entry = entries[specimen.id]
+        if entry is None:
+            findings.append(_unnamed(specimen, lists))
+        else:
+            names = what_to_ask(entry)
+            names += tuple(new for name in names for new in led_to[name])
+            heard = tuple(reply for name in dict.fromkeys(names) for reply in replies[name])
+            verdict = judge(question_for(specimen, entry, lists), heard, trust, today)
+            findings.append(Finding(specimen, entry, entry.name, specimen.label_date(), verdict))
+        step(number, len(specimens), specimen.id)
+    return Report(today, tuple(findings), collection.problems, _editions(lists, replies))
+
+
+def _selected(collection: Collection, only: Sequence[str]) -> tuple[Specimen, ...]:
+    if not only:
+        return collection.kept()
+    known = {specimen.id.casefold(): specimen for specimen in collection.specimens}
+    missing = [identifier for identifier in only if identifier.casefold() not in known]
+    if missing:
+        what = f"no specimen '{missing[0]}' in {collection.folder}"
+        raise InputError(what, remedy="the id is the name of its file without .yaml")
+    return tuple(known[identifier.casefold()] for identifier in dict.fromkeys(only))
+
+
+def _ask_lists(lists: Sequence[NameList], names: Sequence[str]) -> dict[str, tuple[Reply, ...]]:
+    replies: dict[str, tuple[Reply, ...]] = {name: () for name in names}
+    for source in lists:
+        for reply in source.ask(names):
+            replies[reply.asked] += (reply,)
+    return replies
+
+
+def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Finding:
+    found = find_candidates(read_tag(specimen.tag), lists, specimen.acquired)
+    choices = tuple(Choice(c.name, c.authorship, c.why, c.range) for c in found.candidates)
+    reason = Reason("tag-only", f"only the tag so far; it reads as: {found.answer}")
+    verdict = Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), (reason,), (), "")
+    return Finding(specimen, None, specimen.tag, specimen.acquired, verdict)
+
+
+def _editions(lists: Sequence[NameList], replies: Mapping[str, tuple[Reply, ...]]) -> tuple[Edition, ...]:
+    used = [source.edition for source in lists]
+    used += [reply.edition for heard in replies.values() for reply in heard]
+    return tuple(dict.fromkeys(used))

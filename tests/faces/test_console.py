@@ -1,0 +1,92 @@
+"""The terminal: widths, tables, escape codes, progress."""
+
+from __future__ import annotations
+
+import io
+import json
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from namekeeper.faces.console import Console, fold, printable, width_of
+
+
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+def plain(width: int = 80) -> tuple[Console, io.StringIO, io.StringIO]:
+    out, err = io.StringIO(), io.StringIO()
+    return Console(out, err, width), out, err
+
+
+def test_escape_codes_are_shown_not_sent() -> None:
+    console, out, _ = plain()
+    console.put("\x1b[31mred\x07 \u202egnol\u202c")
+    assert out.getvalue() == "\\u001b[31mred\\u0007 \\u202egnol\\u202c\n"
+
+
+@given(st.text())
+def test_nothing_printed_can_steer_a_terminal(text: str) -> None:
+    shown = printable(text)
+    assert all(letter == "\n" or letter == "\u00a0" or letter.isprintable() for letter in shown)
+
+
+@given(st.text(alphabet=st.characters(codec="utf-8", exclude_categories=["Cc", "Cs"])), st.integers(8, 60))
+def test_folding_loses_no_word_and_keeps_the_width(text: str, width: int) -> None:
+    lines = fold(text, width)
+    assert "".join("".join(lines).split()) == "".join(text.split())
+    assert all(width_of(line) <= width for line in lines)
+
+
+def test_a_table_folds_its_widest_column_between_words() -> None:
+    console, out, _ = plain(40)
+    console.table(("label", "name"), [("A-1", "Parastratiosphecomyia stratiosphecomyioides")])
+    assert out.getvalue().splitlines() == [
+        "label  name",
+        "-----  ---------------------------------",
+        "A-1    Parastratiosphecomyia",
+        "       stratiosphecomyioides",
+    ]
+
+
+def test_a_table_without_rows_prints_nothing() -> None:
+    console, out, _ = plain()
+    console.table(("label",), [])
+    assert out.getvalue() == ""
+
+
+def test_json_begins_with_the_version() -> None:
+    console, out, _ = plain()
+    console.json({"names": ["Tliltocatl"]})
+    assert out.getvalue().startswith('{\n  "version": 1,')
+    assert json.loads(out.getvalue()) == {"version": 1, "names": ["Tliltocatl"]}
+
+
+def test_colour_and_redrawing_only_on_a_terminal() -> None:
+    terminal, talk = Terminal(), Terminal()
+    lively = Console.of(terminal, talk)
+    lively.heading("Names")
+    with lively.progress("checking") as step:
+        step(1, 4, "HW-001")
+    assert terminal.getvalue() == "\n\x1b[1mNames\x1b[0m\n"
+    assert "checking [=====               ] 1/4 HW-001" in talk.getvalue()
+    assert talk.getvalue().endswith("\r")
+
+    console, out, err = plain()
+    console.heading("Names")
+    with console.progress("checking") as step:
+        step(1, 4)
+    assert (out.getvalue(), err.getvalue()) == ("\nNames\n", "")
+
+
+def test_no_color_is_honoured() -> None:
+    terminal = Terminal()
+    Console.of(terminal, Terminal(), plain=True).heading("Names")
+    assert terminal.getvalue() == "\nNames\n"
+
+
+def test_wide_and_combining_letters_count_as_they_show() -> None:
+    assert width_of("エスカルゴ") == 10
+    assert width_of("e\u0301") == 1

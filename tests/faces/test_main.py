@@ -1,0 +1,66 @@
+"""The command line as a whole: unknown verbs, help, exit codes."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Callable
+
+import pytest
+
+from namekeeper import __version__
+from namekeeper.faces.cli.main import NOT_BUILT, VERBS
+from tests.conftest import Outcome
+
+Command = Callable[..., Outcome]
+
+
+def test_without_a_command_the_overview_is_shown(command: Command) -> None:
+    outcome = command()
+    assert outcome.code == 2
+    assert "namekeeper demo" in outcome.out
+    assert command("--help").code == 0
+
+
+def test_the_version(command: Command) -> None:
+    assert command("--version").out == f"namekeeper {__version__}\n"
+
+
+def test_an_unknown_command_gets_a_suggestion(command: Command) -> None:
+    outcome = command("chek")
+    assert outcome.code == 2
+    assert outcome.out == ""
+    assert outcome.err == "namekeeper: there is no command 'chek'; did you mean 'check'? (see namekeeper --help)\n"
+
+
+@pytest.mark.parametrize("verb", sorted(NOT_BUILT))
+def test_what_is_not_built_says_so(command: Command, verb: str) -> None:
+    assert command(verb) == Outcome(2, "", f"namekeeper: '{verb}' is not built yet\n")
+
+
+@pytest.mark.parametrize("verb", [verb for verb in VERBS if verb not in NOT_BUILT])
+def test_every_command_explains_itself(command: Command, verb: str) -> None:
+    outcome = command(verb, "--help")
+    assert outcome.code == 0
+    assert outcome.out.startswith(f"usage: namekeeper {verb}")
+
+
+@pytest.mark.parametrize("verb", [verb for verb in VERBS if verb not in NOT_BUILT])
+def test_an_unknown_option_is_one_clear_line(command: Command, verb: str) -> None:
+    outcome = command(verb, "--no-such-option")
+    assert outcome.code == 2
+    assert outcome.out == ""
+    assert outcome.err.splitlines()[-1].startswith(f"namekeeper {verb}: ")
+
+
+def test_the_module_runs_as_a_program() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "namekeeper", "--version"], capture_output=True, text=True, check=False
+    )
+    assert (done.returncode, done.stdout) == (0, f"namekeeper {__version__}\n")
+
+
+def test_a_reader_that_goes_away_is_no_error() -> None:
+    line = f"{sys.executable} -m namekeeper --help | true"
+    done = subprocess.run(["bash", "-o", "pipefail", "-c", line], capture_output=True, text=True, check=False)
+    assert "Traceback" not in done.stderr
