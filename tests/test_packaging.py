@@ -35,7 +35,15 @@ def test_the_checkout_holds_what_was_agreed_and_nothing_else() -> None:
     if listed.returncode:
         pytest.skip("not a git checkout")
     top = {line.split("/")[0] for line in listed.stdout.splitlines()}
-    agreed = {"README.md", "DEVELOPERS.md", "pyproject.toml", "namekeeper", "label_templates", "tests", "sample_collection"}
+    agreed = {
+        "README.md",
+        "DEVELOPERS.md",
+        "pyproject.toml",
+        "namekeeper",
+        "label_templates",
+        "tests",
+        "sample_collection",
+    }
     assert {name for name in top if not name.startswith(".")} == agreed | {"LICENSE"}
 
 
@@ -59,7 +67,9 @@ def fresh(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def run(python: Path, folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     environ = {**os.environ, "NAMEKEEPER_HOME": str(folder / "home"), "PYTHONWARNINGS": "error"}
     environ.pop("PYTHONPATH", None)
-    return subprocess.run([str(python), *arguments], cwd=folder, env=environ, capture_output=True, text=True, check=False)
+    return subprocess.run(
+        [str(python), *arguments], cwd=folder, env=environ, capture_output=True, text=True, check=False
+    )
 
 
 @pytest.mark.wheel
@@ -68,9 +78,9 @@ def test_the_wheel_runs_the_demo_from_another_folder(fresh: Path, tmp_path: Path
     assert where.stdout.startswith(str(fresh.parent.parent))
     first = run(fresh, tmp_path, "-m", "namekeeper", "demo", "--json")
     assert first.returncode == 0, first.stderr
-    folder = Path(json.loads(first.stdout)["folder"])
+    folder = Path(json.loads(first.stdout)["path"])
     assert folder == tmp_path / "namekeeper-demo"
     assert (folder / "labels.pdf").read_bytes().startswith(b"%PDF")
     assert "<html" in (folder / "report.html").read_text(encoding="utf-8")
     again = run(fresh, tmp_path, "-m", "namekeeper", "demo", "--json")
-    assert Path(json.loads(again.stdout)["folder"]) == tmp_path / "namekeeper-demo-2"
+    assert Path(json.loads(again.stdout)["path"]) == tmp_path / "namekeeper-demo-2"

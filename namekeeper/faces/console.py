@@ -150,7 +150,18 @@ def fold(text: str, width: int) -> list[str]:
         if lines[-1] and width_of(lines[-1]) + 1 + width_of(rest) > width:
             lines.append("")
         while width_of(rest) > width:
-            lines[-1], rest = rest[:width], rest[width:]
+            head = _head(rest, width)
+            lines[-1], rest = head, rest[len(head) :]
             lines.append("")
         lines[-1] = f"{lines[-1]} {rest}".strip()
     return lines
+
+
+def _head(word: str, width: int) -> str:
+    """The longest beginning of ``word`` that takes at most ``width`` columns."""
+    taken = 0
+    for place, letter in enumerate(word):
+        taken += width_of(letter)
+        if taken > width:
+            return word[:place]
+    return word

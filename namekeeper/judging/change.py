@@ -12,7 +12,6 @@ from namekeeper.words.authorship import parse_authorship
 from namekeeper.words.spelling import ending_key, letter_key, plain_key
 from namekeeper.words.terms import Standing
 
-_SINKING = frozenset({ActKind.SYNONYMY, ActKind.OBJECTIVE_SYNONYMY})
 
 
 def genus_of(name: str) -> str:
@@ -58,9 +57,9 @@ def kind_of_change(
     kinds = {act.kind for act in acts}
     if old.name == new.name and same_author(old.authorship, new.authorship) is not False:
         return Standing.CURRENT
-    if kinds & _SINKING:
-        return Standing.MERGED
     alike = same_stem(last_epithet(old.name), last_epithet(new.name))
+    if ActKind.SYNONYMY in kinds or (ActKind.OBJECTIVE_SYNONYMY in kinds and not alike):
+        return Standing.MERGED
     if not alike and (status is NameStatus.REPLACED or ActKind.REPLACEMENT in kinds):
         return Standing.RENAMED
     if same_author(old.authorship, new.authorship) is False:

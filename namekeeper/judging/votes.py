@@ -151,9 +151,9 @@ def _view(sound: tuple[Statement, ...], targets: tuple[TaxonName, ...]) -> View:
         return View.SEVERAL if own else View.CONTRADICTION
     if statuses <= {NameStatus.UNAVAILABLE}:
         return View.UNAVAILABLE
-    if NameStatus.DOUBTFUL in statuses:
-        return View.DOUBTFUL if statuses == {NameStatus.DOUBTFUL} else View.CONTRADICTION
-    return View.TARGET if targets else View.BROKEN
+    if not targets:
+        return View.DOUBTFUL  # a sound chain that ends in no name in force
+    return View.CONTRADICTION if any(not said.targets for said in sound) else View.TARGET
 
 
 def _lags(vote: Vote, other: Vote, answers: Sequence[Answer]) -> bool:

@@ -35,12 +35,14 @@ class Told(Generic[T]):
 
 @dataclass(slots=True)
 class Health:
-    """How a service fares in this run; ``closed`` once it is left alone."""
+    """How a service fares in this run; ``closed`` once it is left alone, ``last`` what went wrong last."""
 
     in_a_row: int = 0
     closed: UnansweredError | None = None
+    last: UnansweredError | None = None
 
     def failed(self, fault: UnansweredError) -> None:
+        self.last = fault
         if fault.status in (400, 404, 422):  # about this one question, by a service that is well
             return
         self.in_a_row += 1

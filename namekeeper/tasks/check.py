@@ -159,7 +159,7 @@ def _selected(collection: Collection, only: Sequence[str]) -> tuple[Specimen, ..
 
 
 def _ask_lists(lists: Sequence[NameList], names: Sequence[str]) -> dict[str, tuple[Reply, ...]]:
-    replies: dict[str, tuple[Reply, ...]] = {name: () for name in names}
+    replies: dict[str, tuple[Reply, ...]] = dict.fromkeys(names, ())
     for source in lists:
         for reply in source.ask(names):
             replies[reply.asked] += (reply,)

@@ -39,19 +39,19 @@ class NameRow(NamedTuple):
     authorship: str
     rank: str
     status: str
-    key: str | None
+    key: str
     target: int | None
-    lineage: int | None
-    original_genus: str | None
-    range: str | None
-    source: int | None
+    lineage: int
+    original_genus: str
+    range: str
+    source: int
     memory: int
-    note: str | None
+    note: str
     genus: str
     rest: str
     parent: int | None
-    target_ref: str | None
-    target_name: str | None
+    target_ref: str
+    target_name: str
 
 
 class _End(NamedTuple):
@@ -84,19 +84,19 @@ class Chains:
             row.name,
             row.authorship,
             row.rank,
-            row.original_genus,
-            row.key,
+            row.original_genus or None,
+            row.key or None,
             kingdom,
             higher,
             parts(row.range) if row.range else (),
         )
 
-    def higher(self, lineage: int | None, parent: int | None) -> tuple[str, ...]:
+    def higher(self, lineage: int, parent: int | None) -> tuple[str, ...]:
         """Family, order, class of a row with that lineage or parent."""
         return self._classified(lineage, parent)[0]
 
-    def _classified(self, lineage: int | None, parent: int | None) -> tuple[tuple[str, ...], str | None]:
-        if lineage is not None:
+    def _classified(self, lineage: int, parent: int | None) -> tuple[tuple[str, ...], str | None]:
+        if lineage:
             return self._lineage(lineage)
         return ((), None) if parent is None else self._above(parent)
 
@@ -115,7 +115,7 @@ class Chains:
         subject = self.taxon(row)
         status = NameStatus(row.status)
         end = self._end(row, subject, status)
-        link = self.source(row.source)[1] if row.source is not None else ""
+        link = self.source(row.source)[1] if row.source else ""
         return Statement(
             self._edition,
             asked,
@@ -128,7 +128,7 @@ class Chains:
             None,
             False,
             link or None,
-            row.note,
+            row.note or None,
             end.fault,
         )
 
@@ -154,7 +154,7 @@ class Chains:
         )
 
     def _end(self, row: NameRow, subject: TaxonName, status: NameStatus) -> _End:
-        if row.target is None and row.target_ref is None and row.target_name is None:
+        if row.target is None and not row.target_ref and not row.target_name:
             if status is NameStatus.ACCEPTED:
                 return _End((subject,), (), row.memory, None)
             fault = None if status in _NO_NAME or status is NameStatus.MISAPPLIED else "the list gives no accepted name"
@@ -198,8 +198,8 @@ class Chains:
             acts.append(Act(ActKind(kind), old.name, new.name, year, citation, link, verification_of(memory)))
         return acts
 
-    def _read_source(self, number: int | None) -> tuple[str, str]:
-        if number is None:
+    def _read_source(self, number: int) -> tuple[str, str]:
+        if not number:
             return "", ""
         found = self._database.execute("SELECT citation, link FROM source WHERE id = ?", (number,)).fetchone()
         return ("", "") if found is None else (found[0], found[1])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameCard, NameList, Near
@@ -155,7 +155,8 @@ class IndexList(NameList):
         if not genus:
             return ()
         if space or start.endswith(" "):
-            where, bounds = "n.genus = ? AND n.rest >= ? AND n.rest < ?", (genus, rest, rest + _LAST)
+            where = "n.genus = ? AND n.rest >= ? AND n.rest < ?"
+            bounds: tuple[str, ...] = (genus, rest, rest + _LAST)
         else:
             where, bounds = "n.genus >= ? AND n.genus < ?", (genus, genus + _LAST)
         rows = self._database.execute(
@@ -260,8 +261,8 @@ class IndexList(NameList):
         return TaxonName(name) if row is None else self._chains.taxon(NameRow._make(row))
 
 
-def _by_word(key: object, rest: str) -> str:
-    return " ".join(map(key, rest.split(" ")))  # type: ignore[arg-type]
+def _by_word(key: Callable[[str], str], rest: str) -> str:
+    return " ".join(map(key, rest.split(" ")))
 
 
 def _endings(rest: str) -> str:

@@ -69,11 +69,7 @@ class IndexWriter:
 
     def usages(self, rows: Iterable[UsageRow]) -> None:
         """Names with their standing."""
-        marks = ", ".join("?" * len(schema.NAME_COLUMNS.split(",")))
-        self._database.executemany(
-            f"INSERT INTO name ({schema.NAME_COLUMNS}) VALUES ({marks})",  # noqa: S608 - columns are ours
-            self._names.values(self._watched(rows, "names")),
-        )
+        self._names.insert(self._watched(rows, "names"))
 
     def commons(self, rows: Iterable[CommonRow]) -> None:
         """Common names; of taxa that are not in the list they are left out when the index is finished."""
@@ -106,9 +102,9 @@ class IndexWriter:
     def relations(self, rows: Iterable[RelationRow]) -> None:
         """Relations of names by identifier."""
         self._database.executemany(
-            "INSERT INTO relation (key, related, kind, source, line) VALUES (?, ?, ?, ?, ?)",
+            "INSERT INTO relation (key, related, kind, source) VALUES (?, ?, ?, ?)",
             (
-                (row.key, row.related, row.kind, self._sources.of(row.citation, ""), row.line)
+                (row.key, row.related, row.kind, self._sources.of(row.citation, ""))
                 for row in self._watched(rows, "relations of names")
             ),
         )
@@ -153,7 +149,8 @@ class IndexWriter:
             )
         if self._names.kingdoms and not self._names.kingdoms & {"animalia", "metazoa"}:
             kingdoms = ", ".join(sorted(self._names.kingdoms))
-            raise InputError(f"no animal in it: all its names are of {kingdoms}", remedy="choose a list of animals")
+            message = f"no animal in it: all its names are of {kingdoms}"
+            raise InputError(message, remedy="choose a list of animals")
 
     def _common_values(self, rows: Iterable[CommonRow]) -> Iterator[tuple[object, ...]]:
         for row in rows:
@@ -163,7 +160,7 @@ class IndexWriter:
                 continue
             yield (
                 " ".join(row.text.split()), row.language or "und", row.kind, " ".join(sorted(words)), "".join(words),
-                row.key or None, folded(row.taxon) or None, self._sources.of(row.citation, row.link),
+                row.key, folded(row.taxon), self._sources.of(row.citation, row.link),
                 int(row.confidence == "memory"), row.line,
             )  # fmt: skip
 

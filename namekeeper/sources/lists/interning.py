@@ -17,11 +17,11 @@ class Interned:
         self._known: dict[tuple[str, str], int] = {}
         self._last = 0
 
-    def of(self, first: str, second: str) -> int | None:
-        """The row that holds the pair; None for two empty texts."""
+    def of(self, first: str, second: str) -> int:
+        """The row that holds the pair; 0 for two empty texts."""
         pair = (first, second)
         if not first and not second:
-            return None
+            return 0
         known = self._known.get(pair)
         if known is not None:
             return known

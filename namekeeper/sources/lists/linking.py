@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable
+from itertools import pairwise
 
 from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import common_words
 from namekeeper.sources.lists.skips import LISTED, Skips
 from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key
 
-_BY_KEY = "(SELECT t.id FROM name t WHERE t.key = {table}.{column})"
+_BY_KEY = "(SELECT t.id FROM name t WHERE t.key = {table}.{column} AND t.key <> '')"
 _BY_NAME = """(SELECT t.id FROM name t
     WHERE t.genus = substr({column} || ' ', 1, instr({column} || ' ', ' ') - 1)
       AND t.rest = substr({column}, instr({column} || ' ', ' ') + 1)
@@ -19,8 +20,8 @@ _BY_NAME = """(SELECT t.id FROM name t
 
 def link(database: sqlite3.Connection, skips: Skips, *, similar: bool) -> int:
     """Make the rows one whole; returns the number of names."""
-    if _has(database, "SELECT 1 FROM name WHERE key IS NOT NULL"):
-        database.execute("CREATE INDEX name_by_key ON name (key) WHERE key IS NOT NULL")
+    if _has(database, "SELECT 1 FROM name WHERE key <> ''"):
+        database.execute("CREATE INDEX name_by_key ON name (key) WHERE key <> ''")
         _drop_duplicate_keys(database, skips)
     for statement in filter(str.strip, schema.INDEXES.split(";\n")):
         if "name_by_target" not in statement:
@@ -43,10 +44,10 @@ def _has(database: sqlite3.Connection, query: str) -> bool:
 
 def _drop_duplicate_keys(database: sqlite3.Connection, skips: Skips) -> None:
     later = (
-        "SELECT id FROM name n WHERE key IS NOT NULL AND EXISTS"
-        " (SELECT 1 FROM name first WHERE first.key = n.key AND first.id < n.id)"
+        "SELECT id FROM name n WHERE key <> '' AND EXISTS"
+        " (SELECT 1 FROM name first WHERE first.key = n.key AND first.key <> '' AND first.id < n.id)"
     )
-    if not _has(database, "SELECT 1 FROM name WHERE key IS NOT NULL GROUP BY key HAVING count(*) > 1"):
+    if not _has(database, "SELECT 1 FROM name WHERE key <> '' GROUP BY key HAVING count(*) > 1"):
         return
     rows = database.execute(f"SELECT line, key FROM name WHERE id IN ({later}) ORDER BY id LIMIT {LISTED}")  # noqa: S608
     for line, key in rows.fetchall():
@@ -57,20 +58,21 @@ def _drop_duplicate_keys(database: sqlite3.Connection, skips: Skips) -> None:
 
 def _resolve(database: sqlite3.Connection) -> None:
     for column, reference in (("target", "target_ref"), ("parent", "parent_ref")):
-        if _has(database, f"SELECT 1 FROM name WHERE {reference} IS NOT NULL"):  # noqa: S608 - names are ours
+        if _has(database, f"SELECT 1 FROM name WHERE {reference} <> ''"):  # noqa: S608 - names are ours
             found = _BY_KEY.format(table="name", column=reference)
-            database.execute(f"UPDATE name SET {column} = {found} WHERE {reference} IS NOT NULL")  # noqa: S608
-    if _has(database, "SELECT 1 FROM name WHERE target_name IS NOT NULL"):
+            database.execute(f"UPDATE name SET {column} = {found} WHERE {reference} <> ''")  # noqa: S608
+    if _has(database, "SELECT 1 FROM name WHERE target_name <> ''"):
         found = _BY_NAME.format(column="name.target_name")
-        database.execute(f"UPDATE name SET target = {found} WHERE target_name IS NOT NULL")  # noqa: S608
+        database.execute(f"UPDATE name SET target = {found} WHERE target_name <> ''")  # noqa: S608
 
 
 def _relate(database: sqlite3.Connection) -> None:
     """Relations of names into acts, and the original combination into what it says: genus, same type or not."""
     if _has(database, "SELECT 1 FROM relation"):
         database.execute(
-            "UPDATE name SET original_ref = (SELECT related FROM relation r WHERE r.key = name.key AND r.kind = 'basionym')"
-            " WHERE original_ref IS NULL AND key IN (SELECT key FROM relation WHERE kind = 'basionym')"
+            "UPDATE name SET original_ref ="
+            " (SELECT related FROM relation r WHERE r.key = name.key AND r.kind = 'basionym')"
+            " WHERE original_ref = '' AND key IN (SELECT key FROM relation WHERE kind = 'basionym')"
         )
         for kind, act, status in (
             ("replacement name", "replacement", "replaced"),
@@ -79,15 +81,15 @@ def _relate(database: sqlite3.Connection) -> None:
         ):
             _relation_into_act(database, kind, act, status)
         database.execute("DELETE FROM relation")
-    if _has(database, "SELECT 1 FROM name WHERE original_ref IS NOT NULL"):
+    if _has(database, "SELECT 1 FROM name WHERE original_ref <> ''"):
         database.execute(
-            "UPDATE name SET original_genus = (SELECT substr(t.name, 1, instr(t.name || ' ', ' ') - 1) FROM name t"
-            " WHERE t.key = name.original_ref) WHERE original_ref IS NOT NULL AND original_genus IS NULL"
+            "UPDATE name SET original_genus = coalesce((SELECT substr(t.name, 1, instr(t.name || ' ', ' ') - 1) FROM name t"
+            " WHERE t.key = name.original_ref AND t.key <> ''), '') WHERE original_ref <> '' AND original_genus = ''"
         )
         database.execute(
             "UPDATE name SET status = 'objective synonym' WHERE status = 'synonym' AND target IS NOT NULL AND"
-            " (SELECT coalesce(t.original_ref, t.key) FROM name t WHERE t.id = name.target)"
-            " = coalesce(name.original_ref, name.key)"
+            " (SELECT coalesce(nullif(t.original_ref, ''), t.key) FROM name t WHERE t.id = name.target)"
+            " = coalesce(nullif(name.original_ref, ''), name.key)"
         )
 
 
@@ -95,7 +97,8 @@ def _relation_into_act(database: sqlite3.Connection, kind: str, act: str, status
     # ColDP: the subject replaces or corrects the object.
     database.execute(
         "INSERT INTO act SELECT trim(o.genus || ' ' || o.rest), trim(n.genus || ' ' || n.rest), ?, '', r.source, 0"
-        " FROM relation r JOIN name n ON n.key = r.key JOIN name o ON o.key = r.related WHERE r.kind = ?",
+        " FROM relation r JOIN name n ON n.key = r.key AND n.key <> ''"
+        " JOIN name o ON o.key = r.related AND o.key <> '' WHERE r.kind = ?",
         (act, kind),
     )
     if status is not None:
@@ -122,11 +125,11 @@ def _spread_areas(database: sqlite3.Connection) -> None:
 def _settle_commons(database: sqlite3.Connection, skips: Skips) -> None:
     if not _has(database, "SELECT 1 FROM common"):
         return
-    if _has(database, "SELECT 1 FROM common WHERE key IS NOT NULL"):
+    if _has(database, "SELECT 1 FROM common WHERE key <> ''"):
         found = _BY_KEY.format(table="common", column="key")
-        database.execute(f"UPDATE common SET name = {found} WHERE key IS NOT NULL")  # noqa: S608
+        database.execute(f"UPDATE common SET name = {found} WHERE key <> ''")  # noqa: S608
     found = _BY_NAME.format(column="common.taxon")
-    database.execute(f"UPDATE common SET name = {found} WHERE taxon IS NOT NULL")  # noqa: S608
+    database.execute(f"UPDATE common SET name = {found} WHERE taxon <> ''")  # noqa: S608
     for line, text in database.execute("SELECT line, text FROM common WHERE name IS NULL"):
         skips.add(line, f"common name {text!r} is of a taxon that the list does not have")
     database.execute("DELETE FROM common WHERE name IS NULL")
@@ -144,7 +147,7 @@ def _settle_commons(database: sqlite3.Connection, skips: Skips) -> None:
 def _findable(text: str) -> set[str]:
     """The words and each two neighbours as one: "red knee" finds "redknee", and the other way round."""
     words = common_words(text)
-    return {*words, *(first + second for first, second in zip(words, words[1:], strict=False))}
+    return {*words, *(first + second for first, second in pairwise(words))}
 
 
 def _fill_epithets(database: sqlite3.Connection) -> None:

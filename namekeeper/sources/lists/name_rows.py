@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 import sqlite3
 from collections.abc import Iterable, Iterator
+from itertools import islice
 
 from namekeeper.evidence.statements import NameStatus
+from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import code_status_of, folded, status_of
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.interning import Interned
@@ -14,19 +16,24 @@ from namekeeper.sources.lists.skips import Skips
 from namekeeper.words.errors import InputError
 from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key, plain_keys
 
-_CANONICAL = re.compile("[A-Z][a-z]+(?:-[a-z]+)?(?: [a-z]+(?:-[a-z]+)*){0,2}", re.ASCII)
+#: Canonical already, and ``lower`` is all the folding it needs.
+_CANONICAL = re.compile("[A-Z][a-z]+(?: [a-z]+){0,2}")
 #: Name, perhaps subgenus, author in ordinary letters, year: read here, for speed; all else by the reader of names.
 _WITH_AUTHOR = re.compile(
-    r"(?P<genus>[A-Z][a-z]+)(?: \((?P<subgenus>[A-Z][a-z]+)\))?(?P<rest>(?: (?!(?:de|d|da|di|du|del|den|der|des|dos|el|la|le"
-    r"|van|von|vom|zu|zur|ten|ter|et|in|ex)\b)[a-z]{2,}){1,2})(?: (?P<author>\(?[A-ZÀ-Þ][^\d()]+, \d{4}\)?))?"
+    r"(?P<genus>[A-Z][a-z]+)(?: \([A-Z][a-z]+\))?"
+    r"(?P<rest>(?: (?!(?:d|de|da|di|du|del|den|der|des|dos|el|la|le|van|von|vom|zu|zur|ten|ter|et|in|ex)\b)"
+    r"[a-z]{2,}(?:-[a-z]+)*){1,2})"
+    r"(?: (?P<author>\(?[A-ZÀ-Þ][^\d()]+, \d{4}\)?))?"
 )
 _RANKS = {0: "genus", 1: "species", 2: "subspecies"}
 _FAMILY_ENDINGS = (("oidea", "superfamily"), ("idae", "family"), ("inae", "subfamily"))
-_ANIMAL_CODES = frozenset({"", "iczn", "zoological"})
+_ANIMAL_CODES = frozenset({"iczn", "zoological"})
+_BATCH = 5_000
+_Values = tuple[str | int, ...]
 
 
 class NameRows:
-    """Turns usages into values for the table ``name``; remembers which kingdoms and codes it met."""
+    """Turns usages into rows of the table ``name``; remembers which kingdoms and codes it met."""
 
     def __init__(self, database: sqlite3.Connection, sources: Interned, skips: Skips) -> None:
         self._database = database
@@ -35,40 +42,55 @@ class NameRows:
         self._lineages = Interned(database, "INSERT INTO lineage (id, higher, kingdom) VALUES (?, ?, ?)")
         self.kingdoms: set[str] = set()
 
-    def values(self, rows: Iterable[UsageRow]) -> Iterator[tuple[object, ...]]:
-        """One tuple a usage that can be used, in the order of ``schema.NAME_COLUMNS``."""
+    def insert(self, rows: Iterable[UsageRow]) -> None:
+        """Write all usages that can be used, a batch at a time: memory does not grow with the list."""
+        values = self._values(rows)
+        while batch := list(islice(values, _BATCH)):
+            _insert(self._database, batch)
+
+    def _values(self, rows: Iterable[UsageRow]) -> Iterator[_Values]:
+        """One tuple a usage, in the order of ``schema.REQUIRED`` and ``schema.OPTIONAL``."""
         for row in rows:
+            (
+                line, key, name, authorship, rank, status, accepted_key, accepted_name, parent_key, original_genus,
+                original_key, areas, family, order, class_, kingdom, code, name_status, remarks, citation, link, confidence,
+            ) = row  # fmt: skip
             try:
-                name, authorship = _parted(row.name, row.authorship)
-                status = _status(row)
+                if _CANONICAL.fullmatch(name):
+                    genus, _, rest = name.lower().partition(" ")
+                else:
+                    name, authorship = parted(name, authorship)  # noqa: PLW2901 - the printed form is done with
+                    genus, rest = self._folded(name)
+                if status or accepted_key or accepted_name or name_status:
+                    standing = _standing(row)
+                    target_key, target_name = _target(row, standing)
+                else:
+                    standing, target_key, target_name = NameStatus.ACCEPTED, "", ""
             except InputError as error:
-                self._skips.add(row.line, error.what)
+                self._skips.add(line, error.what)
                 continue
-            genus, _, rest = folded(name).partition(" ")
-            if not name.isascii():
-                self._other_readings(name, rest)
+            above = self._lineage(row, name) if family or order or class_ or kingdom or code or rank == "kingdom" else 0
             yield (
-                genus, rest, name, authorship, row.rank.lower() or _rank_of(name), status,
-                row.key or None, *_target(row, status), row.parent_key or None, self._lineage(row, name),
-                row.original_genus or None, row.original_key or None, row.range or None,
-                self._sources.of(row.citation, row.link), 1 if row.confidence == "memory" else 0,
-                row.remarks or None, row.line,
+                genus, rest, name, authorship, _rank(rank, name), standing, line,
+                key, target_key, target_name, parent_key, above, original_genus, original_key, areas,
+                self._sources.of(citation, link) if citation else 0, 1 if confidence == "memory" else 0, remarks,
             )  # fmt: skip
 
-    def _lineage(self, row: UsageRow, name: str) -> int | None:
-        kingdom = row.kingdom
-        if kingdom:
-            self._met(kingdom)
-        elif row.rank and row.rank.lower() == "kingdom":
+    def _folded(self, name: str) -> tuple[str, str]:
+        genus, _, rest = folded(name).partition(" ")
+        if not name.isascii():
+            self._other_readings(name, rest)
+        return genus, rest
+
+    def _lineage(self, row: UsageRow, name: str) -> int:
+        if row.kingdom:
+            self._met(row.kingdom)
+        elif row.rank == "kingdom":
             self._met(name)
-        elif row.code and row.code.casefold() not in _ANIMAL_CODES:
-            self._met(f"the {row.code} code")
         elif row.code:
-            self._met("Animalia")
-        if not (row.family or row.order or row.class_ or kingdom):
-            return None
+            self._met("Animalia" if row.code.casefold() in _ANIMAL_CODES else f"the {row.code} code")
         higher = ";".join(filter(None, (row.family, row.order, row.class_)))
-        return self._lineages.of(higher, kingdom)
+        return self._lineages.of(higher, row.kingdom)
 
     def _met(self, kingdom: str) -> None:
         if len(self.kingdoms) < 100:
@@ -85,7 +107,7 @@ class NameRows:
                 self._database.execute("INSERT INTO epithet VALUES (?, ?, ?, ?)", (form, rest, ending, letters))
 
 
-def _parted(text: str, authorship: str) -> tuple[str, str]:
+def parted(text: str, authorship: str) -> tuple[str, str]:
     """Canonical name and authorship.
 
     :raises InputError: if the text is no name in force of the Code's form: open nomenclature, a formula, no name.
@@ -107,19 +129,34 @@ def _read(text: str, authorship: str) -> tuple[str, str]:
     if not text:
         raise InputError("no name in this row")
     if "\ufffd" in text:
-        raise InputError(f"name {text!r} has lost letters (its encoding was damaged)")
+        message = f"name {text!r} has lost letters (its encoding was damaged)"
+        raise InputError(message)
     name = parse_name(text)
     if name.qualifier or name.trade_form or name.phrase or name.parents or name.hybrid or name.abbreviated:
-        raise InputError(f"{text!r} is open nomenclature or a hybrid, not a name of a taxon")
+        message = f"{text!r} is open nomenclature or a hybrid, not a name of a taxon"
+        raise InputError(message)
     if not name.canonical:
-        raise InputError(f"{text!r} is no scientific name")
+        message = f"{text!r} is no scientific name"
+        raise InputError(message)
     return name.canonical, authorship or str(name.authorship or "")
 
 
-def _status(row: UsageRow) -> NameStatus:
+def _insert(database: sqlite3.Connection, batch: list[_Values]) -> None:
+    """Write a batch; columns that hold nothing in all of it are left to their defaults."""
+    columns = list(zip(*batch, strict=True))
+    required = len(schema.REQUIRED)
+    kept = [number for number, column in enumerate(columns) if number < required or any(column)]
+    names = [(*schema.REQUIRED, *schema.OPTIONAL)[number] for number in kept]
+    marks = ", ".join("?" * len(names))
+    query = f"INSERT INTO name ({', '.join(names)}) VALUES ({marks})"  # noqa: S608 - columns are ours
+    database.executemany(query, zip(*(columns[number] for number in kept), strict=True))
+
+
+def _standing(row: UsageRow) -> NameStatus:
     status = status_of(row.status)
     if status is None:
-        raise InputError(f"status {row.status!r} is not known")
+        message = f"status {row.status!r} is not known"
+        raise InputError(message)
     if not row.status and ((row.accepted_key and row.accepted_key != row.key) or _names_another(row)):
         status = NameStatus.SYNONYM
     if row.name_status and status is NameStatus.ACCEPTED:
@@ -128,19 +165,21 @@ def _status(row: UsageRow) -> NameStatus:
 
 
 def _names_another(row: UsageRow) -> bool:
-    return bool(row.accepted_name) and folded(_parted(row.accepted_name, "")[0]) != folded(_parted(row.name, "")[0])
+    return bool(row.accepted_name) and folded(parted(row.accepted_name, "")[0]) != folded(parted(row.name, "")[0])
 
 
-def _target(row: UsageRow, status: NameStatus) -> tuple[str | None, str | None]:
+def _target(row: UsageRow, status: NameStatus) -> tuple[str, str]:
     if row.accepted_key:
         own = row.accepted_key == row.key and status is NameStatus.ACCEPTED
-        return (None if own else row.accepted_key), None
+        return ("" if own else row.accepted_key), ""
     if not row.accepted_name or (status is NameStatus.ACCEPTED and not _names_another(row)):
-        return None, None
-    return None, folded(_parted(row.accepted_name, "")[0])
+        return "", ""
+    return "", folded(parted(row.accepted_name, "")[0])
 
 
-def _rank_of(name: str) -> str:
+def _rank(rank: str, name: str) -> str:
+    if rank:
+        return rank if rank.islower() else rank.lower()
     words = name.count(" ")
     if words == 0:
         return next((rank for ending, rank in _FAMILY_ENDINGS if name.endswith(ending)), "genus")

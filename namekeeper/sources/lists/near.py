@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA, JaroWinkler
@@ -65,7 +66,7 @@ def similar_commons(
 ) -> tuple[tuple[CommonName, float], ...]:
     """Common names spelt like ``text``, best first, with a score of 0 to 1."""
     asked = common_words(text)
-    pairs = [first + second for first, second in zip(asked, asked[1:], strict=False)]
+    pairs = [first + second for first, second in pairwise(asked)]
     near = {
         near for word in (*asked, *pairs) for near, _ in similar_words(database, "common", word, 1 + (len(word) > 6))
     }

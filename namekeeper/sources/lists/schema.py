@@ -25,20 +25,20 @@ CREATE TABLE name (
     authorship TEXT NOT NULL,
     rank TEXT NOT NULL,
     status TEXT NOT NULL,       -- a word of evidence.NameStatus
-    key TEXT,                   -- the list's own identifier
+    line INTEGER NOT NULL,
     target INTEGER,             -- the next name of the chain; the end has none
-    target_ref TEXT,            -- the identifier by which the list names it, or
-    target_name TEXT,           -- its folded name, where the list has no identifiers
     parent INTEGER,
-    parent_ref TEXT,
-    lineage INTEGER,
-    original_genus TEXT,
-    original_ref TEXT,
-    range TEXT,                 -- areas, separated by ';'
-    source INTEGER,
-    memory INTEGER NOT NULL,    -- 1 if the row was recalled and not seen
-    note TEXT,
-    line INTEGER NOT NULL
+    key TEXT NOT NULL DEFAULT '',           -- the list's own identifier
+    target_ref TEXT NOT NULL DEFAULT '',    -- the identifier by which the list names the next of the chain, or
+    target_name TEXT NOT NULL DEFAULT '',   -- its folded name, where the list has no identifiers
+    parent_ref TEXT NOT NULL DEFAULT '',
+    lineage INTEGER NOT NULL DEFAULT 0,
+    original_genus TEXT NOT NULL DEFAULT '',
+    original_ref TEXT NOT NULL DEFAULT '',
+    range TEXT NOT NULL DEFAULT '',         -- areas, separated by ';'
+    source INTEGER NOT NULL DEFAULT 0,
+    memory INTEGER NOT NULL DEFAULT 0,      -- 1 if the row was recalled and not seen
+    note TEXT NOT NULL DEFAULT ''
 );
 CREATE TABLE epithet (form TEXT NOT NULL, rest TEXT NOT NULL, ending TEXT NOT NULL, letters TEXT);
 CREATE TABLE word (kind TEXT NOT NULL, text TEXT NOT NULL);
@@ -49,10 +49,10 @@ CREATE TABLE common (
     kind TEXT NOT NULL,
     sorted TEXT NOT NULL,       -- folded words in order of the alphabet
     joined TEXT NOT NULL,       -- folded words as they stand, without white space
-    key TEXT,                   -- identifier of the taxon
-    taxon TEXT,                 -- or its name
+    key TEXT NOT NULL,          -- identifier of the taxon
+    taxon TEXT NOT NULL,        -- or its name
     name INTEGER,
-    source INTEGER,
+    source INTEGER NOT NULL,
     memory INTEGER NOT NULL,
     line INTEGER NOT NULL
 );
@@ -60,18 +60,21 @@ CREATE TABLE common_word (word TEXT NOT NULL, common INTEGER NOT NULL, PRIMARY K
 CREATE TABLE area (key TEXT NOT NULL, area TEXT NOT NULL, line INTEGER NOT NULL);
 CREATE TABLE act (
     old TEXT NOT NULL, new TEXT NOT NULL, kind TEXT NOT NULL, year TEXT NOT NULL,
-    source INTEGER, memory INTEGER NOT NULL
+    source INTEGER NOT NULL, memory INTEGER NOT NULL
 );
-CREATE TABLE relation (key TEXT NOT NULL, related TEXT NOT NULL, kind TEXT NOT NULL, source INTEGER, line INTEGER NOT NULL);
+CREATE TABLE relation (key TEXT NOT NULL, related TEXT NOT NULL, kind TEXT NOT NULL, source INTEGER NOT NULL);
 CREATE TABLE fact (
-    kind TEXT NOT NULL, key TEXT NOT NULL, content TEXT NOT NULL, source INTEGER, memory INTEGER NOT NULL
+    kind TEXT NOT NULL, key TEXT NOT NULL, content TEXT NOT NULL, source INTEGER NOT NULL, memory INTEGER NOT NULL
 );
 """
 
-NAME_COLUMNS = (
-    "genus, rest, name, authorship, rank, status, key, target_ref, target_name, parent_ref, lineage, original_genus, original_ref,"
-    " range, source, memory, note, line"
-)
+#: What a row brings; the second part has defaults. NULL is avoided: Python's sqlite3 binds None at the cost of a search
+#: for adapters, many times that of an empty text.
+REQUIRED = ("genus", "rest", "name", "authorship", "rank", "status", "line")
+OPTIONAL = (
+    "key", "target_ref", "target_name", "parent_ref", "lineage", "original_genus", "original_ref", "range", "source",
+    "memory", "note",
+)  # fmt: skip
 
 #: Kinds of facts: on usage of a name, on taxa, and on genus words.
 FACTS = ("misuse", "division", "dispute", "form", "caution", "genus", "moved", "taxon")

@@ -54,9 +54,8 @@ def digest(tables: Path) -> str:
                 state.update(f"{path.name} {len(content)}\n".encode())
                 state.update(content)
     except OSError as error:
-        raise FileError(
-            f"the starter list cannot be read: {error}", remedy="install namekeeper again", place=Place(str(tables))
-        ) from error
+        message = f"the starter list cannot be read: {error}"
+        raise FileError(message, remedy="install namekeeper again", place=Place(str(tables))) from error
     return state.hexdigest()[:16]
 
 

@@ -154,6 +154,11 @@ def chosen(keys: Sequence[str], settings: Settings, *, has_key: bool) -> tuple[t
     return tuple(service for service in SERVICES if has_key or not service.profile.needs_key)
 
 
+def switched_on(settings: Settings, environ: Mapping[str, str]) -> tuple[str, ...]:
+    """The keys of the services that are asked unless a command chooses others."""
+    return tuple(kind.profile.key for kind in chosen((), settings, has_key=bool(_secret(settings, environ))))
+
+
 def _secret(settings: Settings, environ: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
     """The keeper's key as a part of the query, () if there is none."""
     key = environ.get(_KEY_VARIABLE, "").strip() or _text(settings, _KEY_SETTING)

@@ -25,6 +25,10 @@ from namekeeper.sources.languages import two_letters
 from namekeeper.sources.services.weighing import Found, Group, weigh
 from namekeeper.words.spelling import plain_key
 
+# For probes only; the first is an accepted species since 1899, the second its common name.
+_WELL_KNOWN = "Poecilotheria regalis"
+_WELL_KNOWN_COMMON = "Indian ornamental"
+
 
 @unique
 class Job(StrEnum):
@@ -97,6 +101,23 @@ class Service:
     def failure(self, asked: str, fault: UnansweredError) -> Failure:
         return Failure(self.edition, asked, fault.kind, fault.why, self.profile.link)
 
+    def probe(self) -> Failure | None:
+        """Put one question now, whatever is kept; what went wrong, or None if the service answers."""
+        service = self.under(Freshness(refresh=True))
+        try:
+            service.put_one()
+        except UnansweredError as fault:
+            return self.failure("", fault)
+        last = self.desk.health.last
+        return None if last is None else self.failure("", last)
+
+    @abstractmethod
+    def put_one(self) -> None:
+        """Put a question that the service should be able to answer.
+
+        :raises UnansweredError: if it gives no usable answer.
+        """
+
     def same_common(self, names: Iterable[Vernacular], words: str, edition: Edition) -> tuple[CommonName, ...]:
         """Those of ``names`` that are ``words`` but for capitals, marks, hyphens, spaces and a plural s."""
         wanted = common_key(words)
@@ -119,6 +140,9 @@ class NameService(Service, NameSource):
 
         :raises UnansweredError: if it gives no usable answer.
         """
+
+    def put_one(self) -> None:
+        self.look_up(_WELL_KNOWN)
 
     def current_edition(self) -> Edition:
         """The edition in use, by asking where the service tells one."""
@@ -180,6 +204,9 @@ class CommonNameService(Service, CommonNameSource):
 
         :raises UnansweredError: if the service gives no usable answer.
         """
+
+    def put_one(self) -> None:
+        self.vernaculars(_WELL_KNOWN_COMMON)
 
     def ask_common(self, words: str) -> tuple[CommonName, ...] | Failure:
         """Taxa that carry exactly the common name ``words``, after folding."""
