@@ -33,7 +33,7 @@ class WordClass(StrEnum):
 
 # Adjectives in -er of the first two declensions that keep their e (asper, aspera), and those of the third with three
 # endings (silvester, silvestris, silvestre): Latin grammar.
-_KEEPS_E = re.compile(r"(?:asper|tener|miser|liber|lacer|prosper|gibber|fer|ger)$")
+_KEEPS_E = re.compile(r"(?:asper|tener|miser|liber|lacer|prosper|gibber|fer|(?<!ni)(?<!pi)(?<!inte)(?<!ae)ger)$")
 _THIRD = {"acer": "acr", "alacer": "alacr", "celer": "celer", "celeber": "celebr", "saluber": "salubr"}
 _ESTER = re.compile(r"(?:silvest|sylvest|campest|palust|terrest|alpest|rupest|pedest|equest)(?:er|ris|re)$")
 _DROPS_E = ("nigr", "atr", "pulchr", "rubr", "scabr", "glabr", "macr", "pigr", "sacr", "integr", "aegr", "sinistr")
