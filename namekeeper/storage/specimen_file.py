@@ -174,6 +174,7 @@ class _FileReading:
                 continue
             if not fields.get("name", "").strip():
                 self.complain(item, "an entry of names: without name:", "write the name, or delete the entry")
+                continue
             entries.append(NameEntry(line=item.start_mark.line + 1, **fields))
         return tuple(entries)
 

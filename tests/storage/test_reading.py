@@ -1,0 +1,139 @@
+"""Reading collections: every scalar as text, every problem with file, line and remedy, the healthy ones go on."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from datetime import date
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from namekeeper.storage.collection_folder import load_collection
+from namekeeper.storage.yaml_text import TextFault, compose, decode, line_of_node
+from namekeeper.words.errors import FileError
+from tests.storage.malformed import GOOD, malformed
+
+TODAY = date(2026, 11, 25)
+MALFORMED = list(malformed())
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    (tmp_path / "specimens").mkdir()
+    return tmp_path
+
+
+def write(folder: Path, **files: str | bytes) -> Path:
+    for stem, content in files.items():
+        raw = content.encode() if isinstance(content, str) else content
+        (folder / "specimens" / f"{stem.replace('_', '-')}.yaml").write_bytes(raw)
+    return folder
+
+
+def test_there_are_at_least_200_malformed_files() -> None:
+    assert len({content for _, content, _ in MALFORMED}) >= 200
+
+
+@pytest.mark.parametrize(("content", "line"), [row[1:] for row in MALFORMED], ids=[row[0] for row in MALFORMED])
+def test_a_malformed_file_is_named_with_its_line(folder: Path, content: bytes, line: int) -> None:
+    collection = load_collection(write(folder, BAD=content, GOOD=GOOD[0]), TODAY)
+    assert [specimen.id for specimen in collection.specimens] == ["GOOD"]
+    first = min(collection.problems, key=lambda problem: problem.place.line or 0)
+    assert (first.place.file, first.place.line) == ("specimens/BAD.yaml", line), first
+    assert first.remedy
+
+
+def test_the_good_files_are_good(folder: Path) -> None:
+    collection = load_collection(write(folder, A=GOOD[0], B=GOOD[1]), TODAY)
+    assert collection.problems == ()
+    assert [specimen.id for specimen in collection.specimens] == ["A", "B"]
+
+
+@pytest.mark.parametrize("text", ["1.10", "0012", "NO", "2014", "null", "1e3", "0x1F", "12:30:45", "yes", "1_000"])
+def test_a_scalar_is_the_text_that_stands_there(folder: Path, text: str) -> None:
+    specimen = load_collection(write(folder, A=f"tag: {text}\nplace: {text}\nfrom: [{text}]\n"), TODAY).specimens[0]
+    assert (specimen.tag, specimen.stands_at, specimen.origin) == (text, text, (text,))
+
+
+def test_values_of_the_contract_are_read(folder: Path) -> None:
+    content = '\ufefftag: "Mex red rump 0.1 4cm"\r\nacquired: 2014-05\r\nsex: 1.2\r\nleft: {date: 2021, how: sold}\r\n'
+    specimen = load_collection(write(folder, A=content), TODAY).specimens[0]
+    assert specimen.tag == "Mex red rump 0.1 4cm"
+    assert specimen.acquired is not None
+    assert specimen.acquired.earliest == date(2014, 5, 1)
+    assert specimen.sex is not None
+    assert (specimen.sex.male, specimen.sex.female, specimen.sex.unsexed) == (1, 2, 0)
+    assert specimen.left is not None
+    assert (str(specimen.left.date), specimen.left.how) == ("2021", "sold")
+
+
+def test_a_misspelt_key_gets_a_suggestion(folder: Path) -> None:
+    (problem,) = load_collection(write(folder, A="tag: x\nacquird: 2014\n"), TODAY).problems
+    assert str(problem) == "specimens/A.yaml:2: unknown key 'acquird' (did you mean acquired:?)"
+
+
+def test_all_problems_come_in_one_go(folder: Path) -> None:
+    write(folder, A="tag: x\nsx: 1\nacquired: never\n", B="", C="- x\n", D="acquired: 2014\n")
+    (folder / "collection.yaml").write_text("title: T\ntrust: [a]\n")
+    lines = [str(problem) for problem in load_collection(folder, TODAY).problems]
+    assert [line.split(" (")[0] for line in lines] == [
+        "collection.yaml:2: unknown key 'trust'",
+        "specimens/A.yaml:2: unknown key 'sx'",
+        "specimens/A.yaml:3: acquired: 'never' is not a date like 2014, 2014-05 or 2014-05-03",
+        "specimens/B.yaml:1: the file is empty",
+        "specimens/C.yaml:1: the file does not consist of keys and values",
+        "specimens/D.yaml:1: neither a tag nor a name",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("INV-0007 (1).yaml", "looks like a copy of INV-0007"),
+        ("INV-0007.sync-conflict-20210203-120000-ABCDEFG.yaml", "looks like a copy of INV-0007"),
+        ("INV-0007 (conflicted copy 2021-02-03).yaml", "looks like a copy of INV-0007"),
+        ("INV-0007.orig.yaml", "looks like a copy of INV-0007"),
+        ("inv-0007.yaml", "ids that differ only in case"),
+        ("con.yaml", "kept by Windows"),
+        ("LPT1.x.yaml", "kept by Windows"),
+        ("a b.yaml", "the file name is no id"),
+        ("ä.yaml", "the file name is no id"),
+        ("x" * 41 + ".yaml", "the file name is no id"),
+        ("INV-0008.yml", "no specimen's file"),
+        ("INV-0008.yaml~", "no specimen's file"),
+    ],
+)
+def test_a_stray_file_is_named_and_the_rest_goes_on(folder: Path, name: str, words: str) -> None:
+    write(folder, INV_0007="tag: x\n", INV_0009="tag: y\n")
+    (folder / "specimens" / name).write_text("tag: z\n")
+    collection = load_collection(folder, TODAY)
+    assert any(words in problem.what and problem.remedy for problem in collection.problems)
+    assert "INV-0009" in [specimen.id for specimen in collection.specimens]
+    assert all(specimen.tag != "z" for specimen in collection.specimens)
+
+
+def test_a_folder_that_is_none_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(FileError, match="no such folder"):
+        load_collection(tmp_path / "typo", TODAY)
+    (tmp_path / "file").write_text("x")
+    with pytest.raises(FileError, match="a file, not a folder"):
+        load_collection(tmp_path / "file", TODAY)
+
+
+def test_an_empty_folder_is_one_problem(tmp_path: Path) -> None:
+    (problem,) = load_collection(tmp_path, TODAY).problems
+    assert "no folder specimens" in problem.what
+
+
+def test_deep_nesting_is_a_problem_and_no_crash(folder: Path) -> None:
+    collection = load_collection(write(folder, A="tag: " + "[" * 100_000), TODAY)
+    assert len(collection.problems) == 1
+
+
+@given(st.binary(max_size=200) | st.text("ab:-[]{}\"'|>&*!%@#,? \n\t", max_size=60).map(str.encode))
+def test_any_bytes_are_a_node_or_a_fault(content: bytes) -> None:
+    with suppress(TextFault):
+        node = compose(decode(content)[1])
+        assert node is None or line_of_node(node) >= 1
