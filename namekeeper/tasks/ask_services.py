@@ -1,0 +1,184 @@
+"""Ask many names of many services: each name once a service, no service waiting for another, progress on the way."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Protocol
+
+from namekeeper.evidence.interfaces import CommonNameSource, NameSource
+from namekeeper.evidence.statements import CommonName, Failure, Reply
+from namekeeper.sources.freshness import Freshness
+from namekeeper.sources.services.service import Service
+
+
+class Progress(Protocol):
+    """Told how many answers are in, of how many, and a note for the keeper."""
+
+    def __call__(self, done: int, total: int | None, note: str = "") -> None: ...
+
+
+def no_progress(done: int, total: int | None, note: str = "") -> None:
+    """For callers without a terminal."""
+
+
+def ask_services(
+    services: Sequence[NameSource],
+    names: Iterable[str],
+    policy: Freshness | None = None,
+    progress: Progress = no_progress,
+    monotonic: Callable[[], float] = time.monotonic,
+) -> Mapping[str, tuple[Reply, ...]]:
+    """What every service says of every distinct name, in the order of ``services``.
+
+    The services are asked in turn, so the pause that one wishes between questions is used for the others, and a dead
+    one costs its own few attempts only. Every answer is kept as it comes: after an interruption the next run goes on
+    where this one stopped. ``KeyboardInterrupt`` passes through.
+    """
+    distinct = tuple(dict.fromkeys(name for name in names if name))
+    asked = [_under(service, policy) for service in services] if distinct else []
+    replies: dict[str, dict[int, Reply]] = {name: {} for name in distinct}
+    tally = _Tally([_Count(source.edition.source, len(distinct)) for source in asked], monotonic)
+    progress(0, tally.total, tally.note())
+    for number, reply in _in_turn([source.ask(distinct) for source in asked]):
+        name = distinct[tally.counts[number].done]
+        replies[name][number] = reply
+        tally.counts[number].add(_trouble(asked[number]))
+        progress(tally.done, tally.total, tally.note())
+    return {name: tuple(own[number] for number in sorted(own)) for name, own in replies.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class CommonAnswers:
+    """Taxa that carry a common name, and the services that could not be asked."""
+
+    names: tuple[CommonName, ...]
+    failures: tuple[Failure, ...]
+
+
+def ask_common_names(
+    services: Sequence[CommonNameSource], words: str, policy: Freshness | None = None
+) -> CommonAnswers:
+    """What every service knows of a common name; the same taxon of two services stays twice, each with its source."""
+    names: list[CommonName] = []
+    failures: list[Failure] = []
+    for service in services:
+        source = service.under(policy) if policy is not None and isinstance(service, Service) else service
+        answer = source.ask_common(words)
+        if isinstance(answer, Failure):
+            failures.append(answer)
+        else:
+            names += answer
+    return CommonAnswers(tuple(names), tuple(failures))
+
+
+@dataclass(frozen=True, slots=True)
+class ServiceState:
+    """How a service stands; ``reachable`` None if it was not asked, ``why`` what keeps it from answering."""
+
+    key: str
+    on: bool
+    jobs: tuple[str, ...]
+    licence: str | None
+    reachable: bool | None
+    why: str
+    last_answer: datetime | None
+    cache_bytes: int
+
+
+def service_states(
+    services: Sequence[Service], on: Iterable[str], *, live: bool, progress: Progress = no_progress
+) -> tuple[ServiceState, ...]:
+    """The state of every service; with ``live`` those that are on are asked one question each."""
+    switched_on = frozenset(on)
+    states = []
+    for number, service in enumerate(services):
+        key = service.profile.key
+        progress(number, len(services), key)
+        failure = service.probe() if live and key in switched_on else None
+        newest = service.desk.cache.last_answer()
+        states.append(
+            ServiceState(
+                key,
+                key in switched_on,
+                tuple(job.value for job in service.profile.jobs),
+                service.profile.licence,
+                failure is None if live and key in switched_on else None,
+                failure.why if failure else _switched_off(service, key in switched_on),
+                None if newest is None else datetime.fromtimestamp(newest, UTC),
+                service.desk.cache.size(),
+            )
+        )
+    return tuple(states)
+
+
+def _switched_off(service: Service, on: bool) -> str:
+    return "it needs a key of your own" if not on and service.profile.needs_key else ""
+
+
+def _under(source: NameSource, policy: Freshness | None) -> NameSource:
+    return source.under(policy) if policy is not None and isinstance(source, Service) else source
+
+
+def _trouble(source: NameSource) -> str | None:
+    return source.trouble if isinstance(source, Service) else None
+
+
+def _in_turn(streams: Sequence[Iterator[Reply]]) -> Iterator[tuple[int, Reply]]:
+    """One reply of each stream after the other, with the number of its stream, until all have run dry."""
+    running = dict(enumerate(streams))
+    while running:
+        for number in tuple(running):
+            reply = next(running[number], None)
+            if reply is None:
+                del running[number]
+            else:
+                yield number, reply
+
+
+@dataclass(slots=True)
+class _Count:
+    key: str
+    total: int
+    done: int = 0
+    trouble: str | None = None
+
+    def add(self, trouble: str | None) -> None:
+        self.done += 1
+        self.trouble = trouble
+
+    def __str__(self) -> str:
+        state = f"{self.key} {self.done}/{self.total}"
+        return f"{state} (left alone: {self.trouble})" if self.trouble else state
+
+
+class _Tally:
+    """Counts answers and reckons the time left from the pace so far."""
+
+    def __init__(self, counts: list[_Count], monotonic: Callable[[], float]) -> None:
+        self.counts = counts
+        self._monotonic = monotonic
+        self._started = monotonic()
+
+    @property
+    def total(self) -> int:
+        return sum(count.total for count in self.counts)
+
+    @property
+    def done(self) -> int:
+        return sum(count.done for count in self.counts)
+
+    def note(self) -> str:
+        """The state of each service, and how long the rest takes."""
+        states = ", ".join(str(count) for count in self.counts)
+        left = self.total - self.done
+        if not self.done or not left:
+            return states
+        seconds = (self._monotonic() - self._started) / self.done * left
+        return f"{states}; about {_span(seconds)} left"
+
+
+def _span(seconds: float) -> str:
+    return f"{seconds / 60:.0f} min" if seconds >= 90 else f"{seconds:.0f} s"
