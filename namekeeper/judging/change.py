@@ -13,7 +13,6 @@ from namekeeper.words.spelling import ending_key, letter_key, plain_key
 from namekeeper.words.terms import Standing
 
 
-
 def genus_of(name: str) -> str:
     return name.split(" ", 1)[0]
 

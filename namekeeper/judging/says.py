@@ -78,7 +78,11 @@ def says(statement: Statement) -> str:
         case NameStatus.AMBIGUOUS:
             return f"{subject} now means any of {targets}"
         case _:
-            return f"{subject} is a {statement.status.value} of {targets}" if targets else f"{subject} leads to no name in force"
+            return (
+                f"{subject} is a {statement.status.value} of {targets}"
+                if targets
+                else f"{subject} leads to no name in force"
+            )
 
 
 def said(statement: Statement, asked_of: Answer, lagging: bool) -> Said:

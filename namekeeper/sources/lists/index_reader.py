@@ -96,15 +96,15 @@ class IndexList(NameList):
     def _answer(self, name: str) -> Answer:
         statements = self._decisive(self.named(name))
         hints = () if statements else tuple(near.statement for near in self.similar(name, _HINTS))
-        key = ending_key(name)
+        keys = _chain_keys(name, statements)
         return Answer(
             self._edition,
             name,
             statements,
             hints,
-            tuple(values.misuse_of(*fact, self._taxon_named) for fact in self._facts("misuse", key)),
-            tuple(values.division_of(*fact, self._taxon_named) for fact in self._facts("division", key)),
-            tuple(values.dispute_of(*fact, self._taxon_named) for fact in self._facts("dispute", key)),
+            tuple(values.misuse_of(*fact, self._taxon_named) for fact in self._on_any("misuse", keys)),
+            tuple(values.division_of(*fact, self._taxon_named) for fact in self._on_any("division", keys)),
+            tuple(values.dispute_of(*fact, self._taxon_named) for fact in self._on_any("dispute", keys)),
         )
 
     def _decisive(self, statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
@@ -243,6 +243,9 @@ class IndexList(NameList):
                     ahead.append(row.id)
         return list(found.values())
 
+    def _on_any(self, kind: str, keys: Iterable[str]) -> Iterator[tuple[values.Fact, str, int]]:
+        return (fact for key in keys for fact in self._facts(kind, key))
+
     def _facts(self, kind: str, key: str) -> Iterator[tuple[values.Fact, str, int]]:
         rows = self._database.execute(
             "SELECT content, source, memory FROM fact WHERE kind = ? AND key = ?", (kind, key)
@@ -259,6 +262,15 @@ class IndexList(NameList):
             (genus, rest),
         ).fetchone()
         return TaxonName(name) if row is None else self._chains.taxon(NameRow._make(row))
+
+
+def _chain_keys(name: str, statements: Sequence[Statement]) -> tuple[str, ...]:
+    """Keys of the name and of every name on its chain: notes on any of them may bear on it."""
+    names = [name]
+    for statement in statements:
+        names += [statement.subject.name, *(target.name for target in statement.targets)]
+        names += [other for act in statement.acts for other in (act.old, act.new)]
+    return tuple(dict.fromkeys(map(ending_key, names)))
 
 
 def _by_word(key: Callable[[str], str], rest: str) -> str:
