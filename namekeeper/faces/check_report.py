@@ -54,8 +54,8 @@ def show(report: Report, console: Console) -> None:
     """The tables of a check, what needs no judgement first."""
     if report.safe:
         console.heading("Changes that need no judgement")
-        rows = [(f.specimen.id, f.label, f.verdict.proposed.name if f.verdict.proposed else "") for f in report.safe]
-        console.table(("label", "name on it", "name in force"), rows)
+        safe = [(f.specimen.id, f.label, f.verdict.proposed.name if f.verdict.proposed else "") for f in report.safe]
+        console.table(("label", "name on it", "name in force"), safe)
     if report.to_decide:
         console.heading("For you to decide")
         rows = [(f.specimen.id, f.label, str(f.verdict.standing), _offer(f)) for f in report.to_decide]

@@ -14,7 +14,7 @@ from namekeeper.judging.candidates import find_candidates
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Choice, Reason, Verdict
 from namekeeper.judging.verdict import judge
-from namekeeper.reading.reader import read_tag
+from namekeeper.reading.tag import read_tag
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Problem

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 
 from namekeeper.faces import check_report
@@ -10,7 +11,7 @@ from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.online import ask_online, online_options
 from namekeeper.judging.trust import Trust
 from namekeeper.storage.collection_folder import load_collection
-from namekeeper.tasks.check import check_collection
+from namekeeper.tasks.check import Report, check_collection
 from namekeeper.tasks.open_sources import local_lists
 
 
@@ -44,6 +45,8 @@ def run(args: argparse.Namespace, context: Context) -> int:
 
         page = check_report.as_page(report, collection.settings.title or folder.name, offline=args.offline)
         replace_whole(DiskFiles(), context.folder / args.output, page.encode())
+    if args.since_last:
+        return _since_last(args, report, folder, context)
     if args.json:
         console.json(check_report.as_document(report))
         for problem in report.problems:
@@ -53,3 +56,22 @@ def run(args: argparse.Namespace, context: Context) -> int:
         if report.safe:
             console.put_folded(f"Next: namekeeper settle {args.folder} --take-safe --write")
     return report.exit_code
+
+
+def _since_last(args: argparse.Namespace, report: Report, folder: Path, context: Context) -> int:
+    """Print only what the last check of this folder did not say; nothing at all where nothing is new."""
+    from namekeeper.tasks.since_last import remember_and_compare
+
+    document = check_report.as_document(report)
+    news = remember_and_compare(document, folder, context.places, partial=bool(args.only))
+    changed = {row["specimen"] for row in news.changed}
+    if news.problem:
+        context.console.say(str(news.problem))
+    told = replace(report, findings=tuple(f for f in report.findings if f.specimen.id in changed))
+    if args.json:
+        context.console.json(check_report.as_document(told) | {"gone": list(news.gone)})
+    elif not news.quiet:
+        check_report.show(told, context.console)
+        for identifier in news.gone:
+            context.console.put(f"{identifier} is no longer in the collection")
+    return told.exit_code

@@ -1,0 +1,1 @@
+"""Checking whole collections."""
