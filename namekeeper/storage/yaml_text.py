@@ -142,7 +142,8 @@ def _fault_of(text: str, error: yaml.MarkedYAMLError) -> TextFault:
     if error.context_mark is not None and any(words in context for words in _BEGAN_EARLIER):
         mark = error.context_mark
     line = int(mark.line) + 1 if mark else 1
-    line = _dash_left_out(text, line) or line
+    if "block mapping" in context:
+        line = _dash_left_out(text, line) or line
     runaway = _runaway_quote(text)
     if runaway:
         return TextFault("a quote that is not closed", "put the closing quote, or double a quote inside", runaway)
