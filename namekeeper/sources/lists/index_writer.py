@@ -6,7 +6,7 @@ import json
 import os
 import secrets
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
@@ -17,11 +17,10 @@ from namekeeper.sources.lists import linking, schema
 from namekeeper.sources.lists.folding import common_words, folded
 from namekeeper.sources.lists.incoming import ActRow, AreaRow, CommonRow, FactRow, RelationRow, UsageRow
 from namekeeper.sources.lists.interning import Interned
-from namekeeper.sources.lists.name_rows import NameRows
+from namekeeper.sources.lists.name_rows import NameRows, Progress
 from namekeeper.sources.lists.skips import Skips
 from namekeeper.words.errors import FileError, InputError, Place
 
-Progress = Callable[[int, int | None, str], None]
 _BATCH = 10_000
 _Row = TypeVar("_Row")
 
@@ -69,7 +68,7 @@ class IndexWriter:
 
     def usages(self, rows: Iterable[UsageRow]) -> None:
         """Names with their standing."""
-        self._names.insert(self._watched(rows, "names"))
+        self._names.insert(rows, self._progress)
 
     def commons(self, rows: Iterable[CommonRow]) -> None:
         """Common names; of taxa that are not in the list they are left out when the index is finished."""
@@ -130,7 +129,7 @@ class IndexWriter:
         :raises InputError: if nothing in the list can be used.
         """
         self._progress(0, None, "linking and indexing")
-        count = linking.link(self._database, self.skips, similar=similar)
+        count = linking.link(self._database, self.skips, self._names.columns, similar=similar)
         self._require_animals(count)
         self._database.executemany("INSERT INTO meta VALUES (?, ?)", _meta(edition, origin, count))
         self._database.execute(f"PRAGMA application_id = {schema.APPLICATION}")

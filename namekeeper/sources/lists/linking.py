@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from itertools import pairwise
 
 from namekeeper.sources.lists import schema
@@ -18,16 +18,19 @@ _BY_NAME = """(SELECT t.id FROM name t
     ORDER BY t.status <> 'accepted', t.id LIMIT 1)"""
 
 
-def link(database: sqlite3.Connection, skips: Skips, *, similar: bool) -> int:
-    """Make the rows one whole; returns the number of names."""
-    if _has(database, "SELECT 1 FROM name WHERE key <> ''"):
+def link(database: sqlite3.Connection, skips: Skips, columns: Collection[str], *, similar: bool) -> int:
+    """Make the rows one whole; returns the number of names.
+
+    :param columns: those of ``name`` that hold anything.
+    """
+    if "key" in columns:
         database.execute("CREATE INDEX name_by_key ON name (key) WHERE key <> ''")
         _drop_duplicate_keys(database, skips)
     for statement in filter(str.strip, schema.INDEXES.split(";\n")):
         if "name_by_target" not in statement:
             database.execute(statement)
-    _resolve(database)
-    _relate(database)
+    _resolve(database, columns)
+    _relate(database, columns)
     database.execute("CREATE INDEX name_by_target ON name (target) WHERE target IS NOT NULL")
     _spread_areas(database)
     _settle_commons(database, skips)
@@ -56,19 +59,20 @@ def _drop_duplicate_keys(database: sqlite3.Connection, skips: Skips) -> None:
     skips.count += max(0, dropped - LISTED)
 
 
-def _resolve(database: sqlite3.Connection) -> None:
+def _resolve(database: sqlite3.Connection, columns: Collection[str]) -> None:
     for column, reference in (("target", "target_ref"), ("parent", "parent_ref")):
-        if _has(database, f"SELECT 1 FROM name WHERE {reference} <> ''"):  # noqa: S608 - names are ours
+        if reference in columns:
             found = _BY_KEY.format(table="name", column=reference)
             database.execute(f"UPDATE name SET {column} = {found} WHERE {reference} <> ''")  # noqa: S608
-    if _has(database, "SELECT 1 FROM name WHERE target_name <> ''"):
+    if "target_name" in columns:
         found = _BY_NAME.format(column="name.target_name")
         database.execute(f"UPDATE name SET target = {found} WHERE target_name <> ''")  # noqa: S608
 
 
-def _relate(database: sqlite3.Connection) -> None:
+def _relate(database: sqlite3.Connection, columns: Collection[str]) -> None:
     """Relations of names into acts, and the original combination into what it says: genus, same type or not."""
-    if _has(database, "SELECT 1 FROM relation"):
+    related = _has(database, "SELECT 1 FROM relation")
+    if related:
         database.execute(
             "UPDATE name SET original_ref ="
             " (SELECT related FROM relation r WHERE r.key = name.key AND r.kind = 'basionym')"
@@ -81,7 +85,7 @@ def _relate(database: sqlite3.Connection) -> None:
         ):
             _relation_into_act(database, kind, act, status)
         database.execute("DELETE FROM relation")
-    if _has(database, "SELECT 1 FROM name WHERE original_ref <> ''"):
+    if related or "original_ref" in columns:
         database.execute(
             "UPDATE name SET original_genus = coalesce((SELECT substr(t.name, 1, instr(t.name || ' ', ' ') - 1) FROM name t"
             " WHERE t.key = name.original_ref AND t.key <> ''), '') WHERE original_ref <> '' AND original_genus = ''"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from itertools import islice
 
 from namekeeper.evidence.statements import NameStatus
@@ -25,11 +25,11 @@ _WITH_AUTHOR = re.compile(
     r"[a-z]{2,}(?:-[a-z]+)*){1,2})"
     r"(?: (?P<author>\(?[A-ZÀ-Þ][^\d()]+, \d{4}\)?))?"
 )
-_RANKS = {0: "genus", 1: "species", 2: "subspecies"}
 _FAMILY_ENDINGS = (("oidea", "superfamily"), ("idae", "family"), ("inae", "subfamily"))
 _ANIMAL_CODES = frozenset({"iczn", "zoological"})
-_BATCH = 5_000
+_BATCH = 1_000
 _Values = tuple[str | int, ...]
+Progress = Callable[[int, int | None, str], None]
 
 
 class NameRows:
@@ -41,15 +41,19 @@ class NameRows:
         self._skips = skips
         self._lineages = Interned(database, "INSERT INTO lineage (id, higher, kingdom) VALUES (?, ?, ?)")
         self.kingdoms: set[str] = set()
+        self.columns: set[str] = set()  # that hold something
+        self.count = 0
 
-    def insert(self, rows: Iterable[UsageRow]) -> None:
+    def insert(self, rows: Iterable[UsageRow], progress: Progress) -> None:
         """Write all usages that can be used, a batch at a time: memory does not grow with the list."""
         values = self._values(rows)
         while batch := list(islice(values, _BATCH)):
-            _insert(self._database, batch)
+            self.columns.update(_insert(self._database, batch))
+            self.count += len(batch)
+            progress(self.count, None, "names")
 
     def _values(self, rows: Iterable[UsageRow]) -> Iterator[_Values]:
-        """One tuple a usage, in the order of ``schema.REQUIRED`` and ``schema.OPTIONAL``."""
+        """One tuple a usage, in the order of ``schema.REQUIRED`` and ``schema.DEFAULTS``."""
         for row in rows:
             (
                 line, key, name, authorship, rank, status, accepted_key, accepted_name, parent_key, original_genus,
@@ -70,8 +74,12 @@ class NameRows:
                 self._skips.add(line, error.what)
                 continue
             above = self._lineage(row, name) if family or order or class_ or kingdom or code or rank == "kingdom" else 0
+            if not rank:
+                rank = "subspecies" if " " in rest else "species" if rest else _rank_of_one_word(name)
+            elif not rank.islower():
+                rank = rank.lower()
             yield (
-                genus, rest, name, authorship, _rank(rank, name), standing, line,
+                genus, rest, name, line, authorship, rank, standing,
                 key, target_key, target_name, parent_key, above, original_genus, original_key, areas,
                 self._sources.of(citation, link) if citation else 0, 1 if confidence == "memory" else 0, remarks,
             )  # fmt: skip
@@ -141,15 +149,19 @@ def _read(text: str, authorship: str) -> tuple[str, str]:
     return name.canonical, authorship or str(name.authorship or "")
 
 
-def _insert(database: sqlite3.Connection, batch: list[_Values]) -> None:
-    """Write a batch; columns that hold nothing in all of it are left to their defaults."""
-    columns = list(zip(*batch, strict=True))
-    required = len(schema.REQUIRED)
-    kept = [number for number, column in enumerate(columns) if number < required or any(column)]
-    names = [(*schema.REQUIRED, *schema.OPTIONAL)[number] for number in kept]
+def _insert(database: sqlite3.Connection, batch: list[_Values]) -> list[str]:
+    """Write a batch, leaving columns that hold only their default; returns the columns written."""
+    columns = dict(zip((*schema.REQUIRED, *schema.DEFAULTS), zip(*batch, strict=True), strict=True))
+    size = len(batch)
+    names = [
+        name
+        for name, column in columns.items()
+        if name not in schema.DEFAULTS or column.count(schema.DEFAULTS[name]) < size
+    ]
     marks = ", ".join("?" * len(names))
     query = f"INSERT INTO name ({', '.join(names)}) VALUES ({marks})"  # noqa: S608 - columns are ours
-    database.executemany(query, zip(*(columns[number] for number in kept), strict=True))
+    database.executemany(query, zip(*(columns[name] for name in names), strict=True))
+    return names
 
 
 def _standing(row: UsageRow) -> NameStatus:
@@ -177,10 +189,5 @@ def _target(row: UsageRow, status: NameStatus) -> tuple[str, str]:
     return "", folded(parted(row.accepted_name, "")[0])
 
 
-def _rank(rank: str, name: str) -> str:
-    if rank:
-        return rank if rank.islower() else rank.lower()
-    words = name.count(" ")
-    if words == 0:
-        return next((rank for ending, rank in _FAMILY_ENDINGS if name.endswith(ending)), "genus")
-    return _RANKS[min(words, 2)]
+def _rank_of_one_word(name: str) -> str:
+    return next((rank for ending, rank in _FAMILY_ENDINGS if name.endswith(ending)), "genus")

@@ -8,8 +8,11 @@ spelling: work that grows with the number of words, not of names.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 #: Raised whenever the meaning of a table changes; an index of another format is built anew or refused.
-FORMAT = 1
+FORMAT = 3
 #: "NmKp" as SQLite's application id: tells our files from any other database.
 APPLICATION = 0x4E6D4B70
 
@@ -22,12 +25,12 @@ CREATE TABLE name (
     genus TEXT NOT NULL,        -- folded, row 1
     rest TEXT NOT NULL,         -- folded, row 1; empty for a name of one word
     name TEXT NOT NULL,         -- canonical, as printed
-    authorship TEXT NOT NULL,
-    rank TEXT NOT NULL,
-    status TEXT NOT NULL,       -- a word of evidence.NameStatus
     line INTEGER NOT NULL,
     target INTEGER,             -- the next name of the chain; the end has none
     parent INTEGER,
+    authorship TEXT NOT NULL DEFAULT '',
+    rank TEXT NOT NULL DEFAULT 'species',
+    status TEXT NOT NULL DEFAULT 'accepted',    -- a word of evidence.NameStatus
     key TEXT NOT NULL DEFAULT '',           -- the list's own identifier
     target_ref TEXT NOT NULL DEFAULT '',    -- the identifier by which the list names the next of the chain, or
     target_name TEXT NOT NULL DEFAULT '',   -- its folded name, where the list has no identifiers
@@ -70,10 +73,13 @@ CREATE TABLE fact (
 
 #: What a row brings; the second part has defaults. NULL is avoided: Python's sqlite3 binds None at the cost of a search
 #: for adapters, many times that of an empty text.
-REQUIRED = ("genus", "rest", "name", "authorship", "rank", "status", "line")
-OPTIONAL = (
-    "key", "target_ref", "target_name", "parent_ref", "lineage", "original_genus", "original_ref", "range", "source",
-    "memory", "note",
+REQUIRED = ("genus", "rest", "name", "line")
+DEFAULTS: Mapping[str, str | int] = MappingProxyType(
+    {
+        "authorship": "", "rank": "species", "status": "accepted", "key": "", "target_ref": "", "target_name": "",
+        "parent_ref": "", "lineage": 0, "original_genus": "", "original_ref": "", "range": "", "source": 0, "memory": 0,
+        "note": "",
+    }
 )  # fmt: skip
 
 #: Kinds of facts: on usage of a name, on taxa, and on genus words.
