@@ -142,7 +142,7 @@ def _fault_of(text: str, error: yaml.MarkedYAMLError) -> TextFault:
     if error.context_mark is not None and any(words in context for words in _BEGAN_EARLIER):
         mark = error.context_mark
     line = int(mark.line) + 1 if mark else 1
-    if "block mapping" in context:
+    if mark and "block mapping" in context and text.splitlines()[mark.line][mark.column :].startswith("- "):
         line = _dash_left_out(text, line) or line
     runaway = _runaway_quote(text)
     if runaway:
@@ -154,8 +154,6 @@ def _fault_of(text: str, error: yaml.MarkedYAMLError) -> TextFault:
 def _dash_left_out(text: str, line: int) -> int | None:
     """The first line of a list if it lacks the dash that a later entry, on which the parser stumbled, has."""
     lines = [(number, row) for number, row in enumerate(text.splitlines()[:line], 1) if row.split("#")[0].strip()]
-    if not lines or lines[-1][0] != line or not lines[-1][1].lstrip().startswith("- "):
-        return None
     column = _indent(lines[-1][1])
     first = line
     for number, row in reversed(lines[:-1]):
