@@ -145,22 +145,22 @@ def _epithet_ending(epithet: str) -> str:
     """The epithet with one ending for all that the Code holds equal; -us stands for -us/-a/-um/-er, -is for -is/-e."""
     if len(epithet) < 4:
         return epithet
-    for long, short in (("iorum", "orum"), ("iarum", "arum"), ("iae", "ae"), ("ii", "i")):
-        if epithet.endswith(long) and len(epithet) > len(long) + 1:
-            epithet = epithet[: -len(long)] + short
-            break
+    if epithet.endswith(("ii", "iae", "iorum", "iarum")):
+        for long, short in (("iorum", "orum"), ("iarum", "arum"), ("iae", "ae"), ("ii", "i")):
+            if epithet.endswith(long) and len(epithet) > len(long) + 1:
+                epithet = epithet[: -len(long)] + short
+                break
     if epithet.endswith(("ae", "i")):
         return epithet
-    if _THIRD_IN_ER.search(epithet):
-        return epithet[:-2] + "ris"
     if epithet.endswith("er"):
-        return epithet[:-2] + "rus"
+        return epithet[:-2] + ("ris" if _THIRD_IN_ER.search(epithet) else "rus")
     if epithet.endswith(("ior", "jor")) or epithet == "minor":
         return epithet[:-2] + "us"
     for ending in ("us", "um", "a"):
         if epithet.endswith(ending):
             # asper, aspera and niger, nigra: the e before r is kept in some words and lost in others
-            return re.sub(r"(?<=[^aeiou])er$", "r", epithet[: -len(ending)]) + "us"
+            stem = epithet[: -len(ending)]
+            return (re.sub(r"(?<=[^aeiou])er$", "r", stem) if stem.endswith("er") else stem) + "us"
     if epithet.endswith("e"):
         return epithet[:-1] + "is"
     if epithet.endswith("eris") and len(epithet) > 5:
