@@ -27,10 +27,10 @@ def link(database: sqlite3.Connection, skips: Skips, columns: Collection[str], *
         database.execute("CREATE INDEX name_by_key ON name (key) WHERE key <> ''")
         _drop_duplicate_keys(database, skips)
     for statement in filter(str.strip, schema.INDEXES.split(";\n")):
-        if "name_by_target" not in statement:
-            database.execute(statement)
+        database.execute(statement)
     _resolve(database, columns)
     _relate(database, columns)
+    # Last, because it is kept in order with every change of a target.
     database.execute("CREATE INDEX name_by_target ON name (target) WHERE target IS NOT NULL")
     _spread_areas(database)
     _settle_commons(database, skips)

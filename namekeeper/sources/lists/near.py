@@ -20,12 +20,12 @@ from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
 from namekeeper.sources.lists.folding import common_words, folded
 
+_WORDS = "SELECT group_concat(text, char(10)) FROM word WHERE kind = ?1 AND length(text) = ? AND "
+_FIRST_HALF = _WORDS + "substr(text, 1, length(text) / 2) = ?"
+_LAST_HALF = _WORDS + "substr(text, length(text) / 2 + 1) = ?"
+#: Words of three lengths by a half each, and one whole word.
 _HALVES = " UNION ALL ".join(
-    (
-        *("SELECT text FROM word WHERE kind = ?1 AND length(text) = ? AND substr(text, 1, length(text) / 2) = ?",) * 3,
-        *("SELECT text FROM word WHERE kind = ?1 AND length(text) = ? AND substr(text, length(text) / 2 + 1) = ?",) * 3,
-        "SELECT text FROM word WHERE kind = ?1 AND text = ?",
-    )
+    [_FIRST_HALF] * 3 + [_LAST_HALF] * 3 + ["SELECT text FROM word WHERE kind = ?1 AND text = ?"]
 )
 #: Without a hit within two edits, so many are tried for the word beside one that is nearly right.
 _WIDE = 4
@@ -84,15 +84,32 @@ def similar_commons(
 
 
 def _whole(database: sqlite3.Connection, asked: str) -> dict[str, int]:
+    """Names within two edits; only if there is none, names farther off."""
     genus, _, rest = asked.partition(" ")
-    genera = _one_edit(database, "genus", genus) if rest else []
-    epithets = _one_edit(database, "epithet", rest or asked)
-    found = _partners(database, asked, [word for word, _ in genera], [word for word, _ in epithets], 2)
+    found = _two_words(database, genus, rest) if rest else {}
     if min(found.values(), default=3) > 1:
         found |= _around_the_space(database, asked)
     if not found and rest:
         found = _wide(database, asked, genus, rest)
     return found
+
+
+def _two_words(database: sqlite3.Connection, genus: str, rest: str) -> dict[str, int]:
+    """Names within two edits, none at the space: the genus has at most one of them, or both and the rest none."""
+    found = {}
+    for word, distance in _one_edit(database, "genus", genus):
+        rests = _column(database, "SELECT group_concat(rest, char(10)) FROM name WHERE genus = ? AND rest <> ''", word)
+        for other, further in _within(rest, rests, 2 - distance).items():
+            found[f"{word} {other}"] = distance + further
+    genera = _column(database, "SELECT group_concat(genus, char(10)) FROM name WHERE rest = ?", rest)
+    for word, distance in _within(genus, genera, 2).items():
+        found[f"{word} {rest}"] = distance
+    return found
+
+
+def _column(database: sqlite3.Connection, query: str, word: str) -> list[str]:
+    (joined,) = database.execute(query, (word,)).fetchone()
+    return joined.split("\n") if joined else []
 
 
 def _wide(database: sqlite3.Connection, asked: str, genus: str, rest: str) -> dict[str, int]:
@@ -127,9 +144,7 @@ def _partners(
         (epithets, "SELECT group_concat(genus || ' ' || rest, char(10)) FROM name WHERE rest = ?"),
     ):
         for word in words:
-            (names,) = database.execute(query, (word,)).fetchone()
-            if names:
-                found.update(_within(asked, names.split("\n"), most))
+            found.update(_within(asked, _column(database, query, word), most))
     return found
 
 
@@ -154,7 +169,7 @@ def _one_edit(database: sqlite3.Connection, kind: str, text: str) -> list[tuple[
     joint = size // 2
     swapped = text[: joint - 1] + text[joint] + text[joint - 1] + text[joint + 1 :] if size > 1 else text
     rows = database.execute(_HALVES, (kind, *first, *last, swapped)).fetchall()
-    return list(_within(text, [word for (word,) in dict.fromkeys(rows)], 1).items())
+    return list(_within(text, [word for (words,) in rows if words for word in words.split("\n")], 1).items())
 
 
 def _two_edits(database: sqlite3.Connection, kind: str, text: str) -> list[tuple[str, int]]:

@@ -89,8 +89,6 @@ FACTS = ("misuse", "division", "dispute", "form", "caution", "genus", "moved", "
 INDEXES = """
 CREATE INDEX name_by_genus ON name (genus, rest);
 CREATE INDEX name_by_rest ON name (rest, genus);
-CREATE INDEX name_by_target ON name (target) WHERE target IS NOT NULL;
-CREATE INDEX epithet_by_form ON epithet (form, rest);
 CREATE INDEX epithet_by_ending ON epithet (ending, rest);
 CREATE INDEX common_by_sorted ON common (sorted);
 CREATE INDEX common_by_joined ON common (joined);
