@@ -137,7 +137,7 @@ def _history(specimen: Specimen) -> tuple[Variant, ...]:
     """One piece a name that stood on the label, newest first; then only the newest and the first."""
     lines = [_history_line(entry) for entry in reversed(specimen.live_entries())]
     if specimen.tag:
-        since = f"{specimen.acquired}  " if specimen.acquired else ""
+        since = f"{specimen.acquired} " if specimen.acquired else ""
         lines.append((Run(since, strong=True), Run(f"bought as “{clean(specimen.tag)}”")))
     if not lines:
         return ()
@@ -149,6 +149,6 @@ def _history_line(entry: NameEntry) -> tuple[Run, ...]:
     when = entry.since or entry.recorded
     why = _STANDINGS.get(entry.standing, entry.standing)
     if entry.according_to:
-        why += f", {clean(entry.according_to)}"
-    start = (Run(f"{when}  ", strong=True),) if when else ()
-    return (*start, *name_runs(name_text(entry)), Run(f"  {why}"))
+        why += f" ({clean(entry.according_to)})"
+    start = (Run(f"{when} ", strong=True),) if when else ()
+    return (*start, *name_runs(name_text(entry)), Run(f", {why}"))

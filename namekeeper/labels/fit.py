@@ -91,7 +91,11 @@ class Fitter:
         """
         state = _State(content, {}, 0)
         for name_least in (self._wished, 0):
-            variants = {name: 0 for name in content.fields if name in self._shown}
+            variants = {
+                name: len(forms) - 1 if name in self._layout.brief else 0
+                for name, forms in content.fields.items()
+                if name in self._shown
+            }
             state = _State(content, variants, modules if self._layout.square else 0)
             order = iter(self._layout.gives_way)
             while True:
@@ -255,7 +259,7 @@ class _Attempt:
         for text in texts:
             if text.block.zone is Zone.SIDE:
                 continue
-            width = inner - (0.0 if text.block.zone is Zone.HEAD else self._square_x)
+            width = inner - (0.0 if self._above(text.block) else self._square_x)
             cap = text.cap(width)
             if cap is None:
                 return text.block
@@ -271,7 +275,7 @@ class _Attempt:
             module=self._module,
             square=self._square,
             side_width=side_width,
-            spare=self._spare(placed, sizes),
+            spare=min(self._spare(placed, sizes), self._room.height - sum(one.height for one in side)),
             left_out=tuple(self._state.left_out),
             shortened=tuple(name for name in self._state.shortened if name in self._state.variants),
         )
@@ -301,12 +305,15 @@ class _Attempt:
         """Height left over, negative if too high; beside a QR code the part below the head is at least its height."""
         head = lower = 0.0
         for one, size in zip(placed, sizes, strict=True):
-            if one.text.block.zone is Zone.HEAD:
+            if self._above(one.text.block):
                 head += one.height(size)
             else:
                 lower += one.height(size)
         lower = max(lower, self._square_y)
         return self._room.height - head - lower - (self._layout.gap if head and lower else 0.0)
+
+    def _above(self, block: Block) -> bool:
+        return block.zone is Zone.HEAD or (block.zone is Zone.BODY and self._layout.wide_body)
 
     def _side(self, texts: Sequence[_Text]) -> list[Set] | Block:
         """The column at the left: as wide as its share allows, or as narrow as its least sizes."""

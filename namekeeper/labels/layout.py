@@ -20,6 +20,9 @@ FIELDS = (
     "caution", "history", "tag", "title",
 )  # fmt: skip
 SQUARE = "qr"
+_KEYS = {
+    "title", "padding", "gap", "blocks", "gives_way", "qr", "side", "centred", "wide_body", "brief", "on_enclosure",
+}  # fmt: skip
 _Choice = TypeVar("_Choice", bound=StrEnum)
 
 
@@ -67,6 +70,9 @@ class Layout:
     side_share: float
     side_gap: float
     centred: bool
+    wide_body: bool  # the body runs the full width and the QR code stands beside the foot only
+    brief: frozenset[str]  # fields that begin with their smallest form
+    on_enclosure: bool  # whether such a label is what an enclosure says, and so is remembered
 
 
 def layout_from(key: str, document: object, floor: int, place: Place) -> Layout:
@@ -83,7 +89,7 @@ def layout_from(key: str, document: object, floor: int, place: Place) -> Layout:
 
 
 def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
-    _known(document, {"title", "padding", "gap", "blocks", "gives_way", "qr", "side", "centred"}, "the file")
+    _known(document, _KEYS, "the file")
     blocks = tuple(_block(entry, floor) for entry in _list(document.get("blocks"), "blocks"))
     used = [field for block in blocks for field in block.fields]
     for needed in ("name", "id"):
@@ -111,6 +117,9 @@ def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
         side_share=_number(side.get("share", "0.3"), "share", 0.05, 0.7),
         side_gap=_number(side.get("gap", "2"), "gap", 0, 30),
         centred=document.get("centred") == "yes",
+        wide_body=document.get("wide_body") == "yes",
+        brief=frozenset(_field(field) for field in _list(document.get("brief", []), "brief")),
+        on_enclosure=document.get("on_enclosure", "yes") == "yes",
     )
 
 

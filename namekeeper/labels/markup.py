@@ -55,8 +55,9 @@ def document(
     """The HTML and the CSS of all pages; the same text for the same input."""
     pages: dict[int, list[str]] = {}
     for one in placed:
+        classes = " ".join((f"p{one.place}", *_shifts(one.fitted, template.layout)))
         inner = template.fill(values(one.fitted, sheet))
-        pages.setdefault(one.page, []).append(f'<div class="label p{one.place}">{inner}</div>')
+        pages.setdefault(one.page, []).append(f'<div class="label {classes}">{inner}</div>')
     outside = _marks(sheet, correction) + _footer(sheet, markings.footer)
     body = "".join(f"<section>{''.join(labels)}{outside}</section>" for _, labels in sorted(pages.items()))
     head = f'<meta charset="utf-8"><title>{escape(markings.title)}</title>'
@@ -89,6 +90,16 @@ def values(fitted: Fitted, sheet: Sheet) -> dict[str, object]:
         "width": float(sheet.width),
         "height": float(sheet.height),
     }
+
+
+def _shifts(fitted: Fitted, layout: Layout) -> tuple[str, ...]:
+    """Classes for what differs from label to label: the width of the left column, the height left over."""
+    side = (f"w{_tenths(fitted.side_width)}",) if fitted.side_width else ()
+    return (*side, f"h{_tenths(fitted.spare / 2)}") if layout.centred else side
+
+
+def _tenths(length: float) -> int:
+    return round(length * 10)
 
 
 def _block(one: Set) -> str:
@@ -127,6 +138,7 @@ def stylesheet(placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, 
         f".head {{ padding: {_mm(pad_y)} {_mm(pad_x)} 0 }}",
         f".body {{ margin: 0 {_mm(pad_x)}; padding-top: {layout.gap}mm }}",
         f".foot {{ position: absolute; left: {_mm(pad_x)}; bottom: {_mm(pad_y)} }}",
+        *_shift_rules(placed, layout, pad_x, pad_y),
         *(f".s{size} {{ font-size: {size / STEP}pt }}" for size in sizes),
         *(f".{face} {{ font-family: {face} }}" for face in sorted(faces)),
         *(_block_rule(block) for block in layout.blocks),
@@ -134,6 +146,20 @@ def stylesheet(placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, 
         ".mark { position: absolute; background: #000 }",
     ]
     return "\n".join((*rules, template.style))
+
+
+def _shift_rules(placed: Sequence[Placed], layout: Layout, pad_x: Fraction, pad_y: Fraction) -> Iterable[str]:
+    """The left column and what stands beside it; both in the middle of the height where the layout asks for that."""
+    yield f".side {{ position: absolute; left: {_mm(pad_x)}; top: {_mm(pad_y)} }}"
+    for side in sorted({_tenths(one.fitted.side_width) for one in placed} - {0}):
+        left = float(pad_x) + side / 10 + layout.side_gap / 2
+        yield (
+            f".w{side} .body {{ position: absolute; left: {left:.3f}mm; top: {_mm(pad_y)}; bottom: {_mm(pad_y)}; "
+            f"margin: 0; padding-left: {layout.side_gap / 2}mm }}"
+        )
+    if layout.centred:
+        for spare in sorted({_tenths(one.fitted.spare / 2) for one in placed}):
+            yield f".h{spare} > .side, .h{spare} > .body {{ padding-top: {spare / 10}mm }}"
 
 
 def _block_rule(block: Block) -> str:

@@ -1,4 +1,4 @@
-"""HTML to PDF: the only module that knows the layout engine. One thread at a time; see :mod:`preview_worker`."""
+"""HTML to PDF: the only module that knows the layout engine. One thread at a time; see :mod:`namekeeper.labels.render_process`."""
 
 from __future__ import annotations
 
@@ -36,7 +36,23 @@ class Square:
     symbol: Symbol
 
 
-def squares(placed: Sequence[Placed], sheet: Sheet, pads: tuple[float, float], correction: Correction, symbols: Mapping[str, Symbol]) -> tuple[Square, ...]:
+@dataclass(frozen=True, slots=True)
+class RenderJob:
+    """All that is needed to draw a document; it can be sent to another process."""
+
+    html: str
+    css: str
+    fonts: Mapping[Face, Path]
+    squares: tuple[Square, ...] = ()
+
+
+def squares(
+    placed: Sequence[Placed],
+    sheet: Sheet,
+    pads: tuple[float, float],
+    correction: Correction,
+    symbols: Mapping[str, Symbol],
+) -> tuple[Square, ...]:
     """Where the QR codes stand: at the lower right, their dark modules ending where the text would."""
     found = []
     for one in placed:
@@ -53,21 +69,21 @@ def squares(placed: Sequence[Placed], sheet: Sheet, pads: tuple[float, float], c
     return tuple(found)
 
 
-def render_pdf(html: str, css: str, fonts: Mapping[Face, Path], squares: Sequence[Square] = ()) -> bytes:
+def render_pdf(job: RenderJob) -> bytes:
     """The PDF of a document; the same bytes for the same input.
 
     :raises MissingLibraryError: if a library of the system is missing.
     :raises InputError: if the document asks for a file, the network, or a character no face can draw.
     """
     engine = _engine()
-    fetcher = _FontsOnly(fonts, engine)
+    fetcher = _FontsOnly(job.fonts, engine)
     with _complaints() as complaints, _no_collection():
         configuration = engine.text.fonts.FontConfiguration()
-        style = engine.CSS(string=css, font_config=configuration, url_fetcher=fetcher)
-        page = engine.HTML(string=html, url_fetcher=fetcher, base_url=None)
+        style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
+        page = engine.HTML(string=job.html, url_fetcher=fetcher)
         document = page.render(font_config=configuration, stylesheets=[style])
         _judge(fetcher, complaints)
-        pdf: bytes = document.write_pdf(finisher=lambda _, pdf: _finish(pdf, squares))
+        pdf: bytes = document.write_pdf(finisher=lambda _, pdf: _finish(pdf, job.squares))
     _judge(fetcher, complaints)
     return pdf
 
@@ -150,22 +166,16 @@ def _finish(pdf: Any, squares: Sequence[Square]) -> None:
     wishes = pdf.catalog.setdefault("ViewerPreferences", pydyf.Dictionary())
     wishes.update({"PrintScaling": "/None", "PickTrayByPDFSize": "true", "Duplex": "/Simplex", "DisplayDocTitle": "true"})
     pages = [pdf.objects[number] for number in pdf.pages["Kids"][::3]]
-    numbers = sorted({square.page for square in squares})
-    first = min(numbers, default=0)
-    for number in numbers:
-        page = pages[number - first] if False else pages[number]
-        height = page["MediaBox"][3]
-        drawn = [
-            operators(
-                square.symbol,
-                square.left / PT,
-                height - square.top / PT - square.symbol.modules * square.module / PT,
-                square.module / PT,
-            )
-            for square in squares
-            if square.page == number
-        ]
+    for number in sorted({square.page for square in squares}):
+        page = pages[number]
+        drawn = [_drawn(square, page["MediaBox"][3]) for square in squares if square.page == number]
         stream = pydyf.Stream(drawn, compress=True)
         pdf.add_object(stream)
         # Before the page's own content, so that the page's coordinates are still the plain ones.
         page["Contents"] = pydyf.Array([stream.reference, page["Contents"]])
+
+
+def _drawn(square: Square, page_height: float) -> bytes:
+    module = square.module / PT
+    bottom = page_height - square.top / PT - square.symbol.modules * module
+    return operators(square.symbol, square.left / PT, bottom, module)

@@ -1,0 +1,116 @@
+"""Cautions on labels: the union of what is published on every name an animal may have, in three graded forms.
+
+The words are our own. They report and defer: to medical help, to the list in force, to local rules. Where nothing is
+recorded nothing is printed; that is no statement that an animal is harmless.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum, unique
+
+from namekeeper.evidence.statements import Caution
+from namekeeper.labels.text import Piece, Run, Variant, clean
+
+# A published absence ("Old World: none", "None on the abdomen") is no caution, and no promise either.
+_ABSENCE = re.compile(r"(?:old world: )?none\b", re.IGNORECASE)
+_MILD = re.compile(r"\bmostly mild\b", re.IGNORECASE)
+_LISTS = {"law_cites": "CITES", "law_eu": "EU wildlife trade rules", "law_us_esa": "US Endangered Species Act"}
+_RESTRICTED = ("law_us", "law_other")
+
+
+@unique
+class Topic(StrEnum):
+    """What a keeper is warned of; the value is the word that stands first, in every form."""
+
+    BITE = "Bite"
+    HAIRS = "Hairs"
+    IRRITANT = "Irritant"
+    LISTED = "Listed"
+    LAW = "Law"
+
+
+_BY_TOPIC = {
+    "venom_report": Topic.BITE,
+    "urticating_setae": Topic.HAIRS,
+    "defensive_chemicals": Topic.IRRITANT,
+    **dict.fromkeys(_LISTS, Topic.LISTED),
+    **dict.fromkeys(_RESTRICTED, Topic.LAW),
+}
+_LONG = {
+    Topic.BITE: " can be serious: get medical help",
+    Topic.HAIRS: " irritate skin and can harm eyes",
+    Topic.IRRITANT: " secretion: keep off skin and eyes",
+    Topic.LAW: " restricts keeping or trade in places: ask the authority",
+}
+_MIDDLE = {
+    Topic.BITE: ": get medical help",
+    Topic.HAIRS: " irritate skin, eyes",
+    Topic.IRRITANT: " secretion",
+    Topic.LISTED: ": check the current list",
+    Topic.LAW: ": check local rules",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Warnings:
+    """Cautions of one label by topic, with what the lists say of the law, and the keeper's own words."""
+
+    topics: tuple[Topic, ...]
+    listings: tuple[str, ...]
+    own: str = ""
+
+    def forms(self) -> tuple[Variant, ...]:
+        """From the fullest to the smallest form; empty if there is nothing to warn of."""
+        if not self.topics and not self.own:
+            return ()
+        full = tuple(self._long(topic) for topic in self.topics)
+        middle = tuple(_piece(topic, _MIDDLE[topic]) for topic in self.topics)
+        short = tuple(_piece(topic, "") for topic in self.topics)
+        if self.own:
+            own = (Run("Caution", strong=True), Run(f" {self.own}"))
+            full, middle, short = (*full, own), (*middle, own), (*short, (Run("Caution", strong=True),))
+        return (full, middle, short)
+
+    def _long(self, topic: Topic) -> Piece:
+        if topic is Topic.LISTED:
+            return _piece(topic, f" by {', '.join(self.listings)}: check the current list")
+        return _piece(topic, _LONG[topic])
+
+
+def _piece(topic: Topic, rest: str) -> Piece:
+    word = Run(topic.value, strong=True)
+    return (word, Run(rest)) if rest else (word,)
+
+
+def warnings(cautions: Iterable[Caution], names: Sequence[str], own: str = "") -> Warnings:
+    """What to print of these cautions; ``names`` are those the label itself carries.
+
+    A listing names the name a permit may carry where that is none of ``names``.
+    """
+    counted = [caution for caution in cautions if _warns(caution)]
+    topics = {_BY_TOPIC[caution.topic] for caution in counted}
+    return Warnings(tuple(topic for topic in Topic if topic in topics), _listings(counted, names), clean(own))
+
+
+def _warns(caution: Caution) -> bool:
+    if caution.topic not in _BY_TOPIC or _ABSENCE.match(caution.statement):
+        return False
+    # A review of a whole family that found bites mostly mild would put "Bite" on every tarantula and blunt the word
+    # where it matters; genera and subfamilies of medical note have entries of their own.
+    return not (caution.topic == "venom_report" and _MILD.search(caution.statement))
+
+
+def _listings(cautions: Sequence[Caution], names: Sequence[str]) -> tuple[str, ...]:
+    found = []
+    for topic, title in _LISTS.items():
+        rows = [caution for caution in cautions if caution.topic == topic]
+        if not rows:
+            continue
+        years = sorted({row.year[:4] for row in rows if row.year})
+        permits = sorted({row.listed_as for row in rows if row.listed_as and row.listed_as not in names})
+        title += f" {years[0]}" if years else ""
+        found.append(title + (f" (permits may say {', '.join(permits)})" if permits else ""))
+    return tuple(found)

@@ -1,0 +1,129 @@
+"""What a keeper may set for labels in ``collection.yaml``, under ``labels`` and ``printer``."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from namekeeper.labels.markup import Correction
+from namekeeper.labels.sheets import DEFAULT_SHEET, Sheet, sheet_from
+from namekeeper.words.errors import InputError, Place
+
+PLACE = Place("collection.yaml")
+ORDERS = ("id", "name", "place")
+_KEYS = {"sheet", "template", "order", "qr", "cautions", "was", "language", "copies", "printer", "sheets"}
+_PRINTER_KEYS = {"offset", "scale"}
+
+
+@dataclass(frozen=True, slots=True)
+class LabelSettings:
+    """Defaults of a collection. ``square`` is ``auto``, ``no`` or a pattern with ``{id}``."""
+
+    sheet: str = DEFAULT_SHEET
+    template: str = "enclosure"
+    order: str = "id"
+    square: str = "auto"
+    cautions: bool = True
+    former: bool = True
+    language: str = "en"
+    copies: int = 1
+    printer: str = ""
+    printers: Mapping[str, Correction] = field(default_factory=dict)
+    sheets: Mapping[str, Sheet] = field(default_factory=dict)
+
+    def correction(self, name: str | None) -> Correction:
+        """Of the printer asked for, else of the usual one, else none.
+
+        :raises InputError: for a printer nobody described.
+        """
+        wanted = name or self.printer
+        if not wanted:
+            return self.printers.get("", Correction())
+        if wanted not in self.printers:
+            known = ", ".join(name for name in self.printers if name) or "none"
+            what = f"there is no printer '{wanted}'"
+            raise InputError(what, remedy=f"describe it under printer: (known: {known})", place=PLACE)
+        return self.printers[wanted]
+
+
+def label_settings(raw: Mapping[str, object]) -> LabelSettings:
+    """The settings from the text of the keys.
+
+    :raises InputError: naming the key that cannot be read.
+    """
+    labels = _mapping(raw.get("labels", {}), "labels")
+    _known(labels, _KEYS, "labels")
+    texts = {name: str(labels[name]) for name in ("sheet", "template", "language", "printer") if name in labels}
+    sheets = _mapping(labels.get("sheets", {}), "labels: sheets")
+    return LabelSettings(
+        **texts,
+        order=one_of(str(labels.get("order", "id")), ORDERS, "labels: order"),
+        square=str(labels.get("qr", "auto")),
+        cautions=_yes(labels.get("cautions", "yes"), "labels: cautions"),
+        former=_yes(labels.get("was", "yes"), "labels: was"),
+        copies=_whole(labels.get("copies", "1"), "labels: copies"),
+        printers=_printers(_mapping(raw.get("printer", {}), "printer")),
+        sheets={str(key): sheet_from(str(key), fields, PLACE) for key, fields in sheets.items()},
+    )
+
+
+def one_of(text: str, words: tuple[str, ...], what: str) -> str:
+    """The text, if it is one of the words.
+
+    :raises InputError: if it is not.
+    """
+    if text in words:
+        return text
+    message = f"{what} is one of {', '.join(words)}, not '{text}'"
+    raise InputError(message, remedy="correct it", place=PLACE)
+
+
+def _printers(fields: Mapping[str, object]) -> dict[str, Correction]:
+    """One printer without a name (its numbers stand directly under ``printer``), or several by name."""
+    if not set(fields) - _PRINTER_KEYS:
+        return {"": _correction(fields, "printer")} if fields else {}
+    return {str(name): _correction(_mapping(value, f"printer: {name}"), f"printer: {name}") for name, value in fields.items()}
+
+
+def _correction(fields: Mapping[str, object], what: str) -> Correction:
+    _known(fields, _PRINTER_KEYS, what)
+    offset = _two(fields.get("offset", ["0", "0"]), f"{what}: offset", -20, 20)
+    scale = _two(fields.get("scale", ["1", "1"]), f"{what}: scale", 0.9, 1.1)
+    return Correction(*offset, *scale)
+
+
+def _two(value: object, what: str, low: float, high: float) -> tuple[Fraction, Fraction]:
+    try:
+        numbers = [Fraction(str(number)) for number in value] if isinstance(value, list) else []
+    except (ValueError, ZeroDivisionError):
+        numbers = []
+    if len(numbers) != 2 or not all(low <= number <= high for number in numbers):
+        message = f"{what} should be two numbers from {low} to {high}, such as [0.4, -1.2]"
+        raise InputError(message, remedy="print the test page, it tells the numbers", place=PLACE)
+    return numbers[0], numbers[1]
+
+
+def _mapping(value: object, what: str) -> Mapping[str, object]:
+    if isinstance(value, Mapping):
+        return value
+    message = f"{what} should be keys with values"
+    raise InputError(message, remedy="see DEVELOPERS.md or the sample collection", place=PLACE)
+
+
+def _known(fields: Mapping[str, object], allowed: set[str], what: str) -> None:
+    if unknown := sorted(set(map(str, fields)) - allowed):
+        message = f"{what} has an unknown key '{unknown[0]}'"
+        raise InputError(message, remedy=f"keys are {', '.join(sorted(allowed))}", place=PLACE)
+
+
+def _yes(value: object, what: str) -> bool:
+    return one_of(str(value).casefold(), ("yes", "no", "true", "false", "on", "off"), what) in ("yes", "true", "on")
+
+
+def _whole(value: object, what: str) -> int:
+    text = str(value)
+    if text.isascii() and text.isdigit() and 1 <= int(text) <= 1000:
+        return int(text)
+    message = f"{what} should be a whole number from 1 to 1000, not '{value}'"
+    raise InputError(message, remedy="correct it", place=PLACE)
