@@ -142,7 +142,7 @@ def _fault_of(text: str, error: yaml.MarkedYAMLError) -> TextFault:
     if error.context_mark is not None and any(words in context for words in _BEGAN_EARLIER):
         mark = error.context_mark
     line = int(mark.line) + 1 if mark else 1
-    if mark and "block mapping" in context and text.splitlines()[mark.line][mark.column :].startswith("- "):
+    if mark and "block mapping" in context and text.startswith("- ", getattr(mark, "index", 0)):
         line = _dash_left_out(text, line) or line
     runaway = _runaway_quote(text)
     if runaway:

@@ -1,0 +1,446 @@
+"""Writes survive anything: kills at every step, full disks, lost permissions, power cuts, two writers, wrong clocks.
+
+The long proof: ``python -m pytest tests/storage/test_survival.py -m long --no-cov`` (10,000 forks, 200 processes).
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from contextlib import suppress
+from datetime import UTC, datetime
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from namekeeper.records.specimen import Decision, NameEntry
+from namekeeper.storage.changes import Change, Insertion, Rim, SetKey, Written, apply_changes, recover_collection
+from namekeeper.storage.collection_folder import load_collection
+from namekeeper.storage.file_layer import FileLayer
+from namekeeper.storage.journal import JOURNAL, NEW
+from namekeeper.storage.lock import Holder, lock_path, writing
+from namekeeper.storage.places import Places
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import FileError
+from tests.storage.fault_layers import PowerCut, PowerLost, Steps, kill_this_process
+
+NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
+TODAY = NOW.date()
+IDS = ("INV-0001", "INV-0002", "INV-0003")
+OLD = b"""\
+# mine
+tag: 'Mex red rump'
+sex: 0.0.3
+names:
+- name: Brachypelma vagans
+  since: 2014
+  recorded: 2014-05-04
+"""
+
+
+def clock() -> datetime:
+    return NOW
+
+
+def entry(name: str = "Tliltocatl vagans") -> NameEntry:
+    return NameEntry(
+        name, "(Ausserer, 1875)", PartialDate.of(TODAY), PartialDate.of(TODAY), "moved", decided_by="keeper"
+    )
+
+
+def changes() -> list[Change]:
+    made: list[Change] = [Insertion(identifier, "names", entry(), 1) for identifier in IDS]
+    return [*made, SetKey("INV-0002", "sex", "0.1.2"), Insertion("INV-0003", "decisions", Decision("printed", None))]
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    folder = tmp_path / "animals"
+    (folder / "specimens").mkdir(parents=True)
+    for identifier in IDS:
+        (folder / "specimens" / f"{identifier}.yaml").write_bytes(OLD)
+    return folder
+
+
+@pytest.fixture
+def places(tmp_path: Path) -> Places:
+    return Places(tmp_path / "cache", tmp_path / "state", tmp_path / "data")
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in (folder / "specimens").iterdir() if path.suffix == ".yaml"}
+
+
+def expected(folder: Path, places: Places) -> dict[str, bytes]:
+    """What the files hold when the change is made without any mishap; puts the old ones back."""
+    apply_changes(folder, changes(), places, clock)
+    made = contents(folder)
+    reset(folder)
+    return made
+
+
+def reset(folder: Path) -> None:
+    for identifier in IDS:
+        (folder / "specimens" / f"{identifier}.yaml").write_bytes(OLD)
+    (folder / ".namekeeper-digests").unlink(missing_ok=True)
+
+
+def leftovers(folder: Path) -> list[str]:
+    return [
+        p.name
+        for p in (*folder.iterdir(), *(folder / "specimens").iterdir())
+        if p.name.endswith(NEW) or p.name == JOURNAL
+    ]
+
+
+def assert_whole(folder: Path, made: dict[str, bytes]) -> None:
+    """Each file is the old one or the new one."""
+    for name, content in contents(folder).items():
+        assert content in (OLD, made[name]), name
+
+
+def assert_all_or_nothing(folder: Path, places: Places, made: dict[str, bytes]) -> bool:
+    """After recovery all files are old or all are new, nothing is left over, and the history is whole; True if new."""
+    recover_collection(folder, places, clock)
+    now = contents(folder)
+    assert now in (dict.fromkeys(made, OLD), made)
+    assert leftovers(folder) == []
+    collection = load_collection(folder, TODAY)
+    assert collection.problems == ()
+    assert [specimen.names[0].name for specimen in collection.specimens] == ["Brachypelma vagans"] * 3
+    return now == made
+
+
+def steps_of(folder: Path, places: Places) -> int:
+    layer = Steps(lambda step: None)
+    apply_changes(folder, changes(), places, clock, rim=Rim(layer))
+    reset(folder)
+    return layer.count
+
+
+def changed(folder: Path, places: Places, layer: FileLayer) -> Written:
+    return apply_changes(folder, changes(), places, clock, rim=Rim(layer))
+
+
+def killed_at(step: int, work: Callable[[FileLayer], object]) -> bool:
+    """Fork, let the child do its work and die at that step; True if it died there."""
+
+    def at(count: int) -> None:
+        if count == step:
+            kill_this_process()
+
+    child = os.fork()
+    if child == 0:
+        try:
+            work(Steps(at))
+        finally:
+            os._exit(0)
+    status = os.waitpid(child, 0)[1]
+    return os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGKILL
+
+
+def kill_once(step: int, folder: Path, places: Places, made: dict[str, bytes]) -> tuple[bool, bool]:
+    """Kill a change at a step, and the recovery after it at every one of its steps too now and then."""
+    died = killed_at(step, lambda layer: changed(folder, places, layer))
+    assert_whole(folder, made)
+    again = 1
+    while step % 7 == 0 and killed_at(again, lambda layer: recover_collection(folder, places, clock, Rim(layer))):
+        assert_whole(folder, made)
+        again += 1
+    return died, assert_all_or_nothing(folder, places, made)
+
+
+def test_a_kill_at_any_step_loses_nothing(folder: Path, places: Places) -> None:
+    made, steps = expected(folder, places), steps_of(folder, places)
+    outcomes = set()
+    for step in range(1, steps + 1):
+        died, new = kill_once(step, folder, places, made)
+        assert died, step
+        outcomes.add(new)
+        reset(folder)
+    assert outcomes == {True, False}, "some kills come before the change counts as made and some after"
+
+
+@pytest.mark.long
+def test_ten_thousand_kills_lose_nothing(folder: Path, places: Places) -> None:
+    made, steps = expected(folder, places), steps_of(folder, places)
+    kills = 0
+    for number in range(10_000):
+        kills += kill_once(number % steps + 1, folder, places, made)[0]
+        reset(folder)
+    assert kills == 10_000
+
+
+@pytest.mark.parametrize("code", [errno.ENOSPC, errno.EACCES, errno.EROFS, errno.EIO])
+@pytest.mark.parametrize("lasting", [True, False])
+def test_an_error_at_any_step_loses_nothing(folder: Path, places: Places, code: int, lasting: bool) -> None:
+    made, steps = expected(folder, places), steps_of(folder, places)
+    for step in range(1, steps + 1):
+
+        def fail(count: int, step: int = step) -> None:
+            if count == step or (lasting and count > step):
+                raise OSError(code, os.strerror(code))
+
+        with suppress(FileError):
+            changed(folder, places, Steps(fail))
+        assert_whole(folder, made)
+        assert_all_or_nothing(folder, places, made)
+        reset(folder)
+
+
+def test_a_full_disk_leaves_no_drafts(folder: Path, places: Places) -> None:
+    def full(count: int) -> None:
+        if count == 2:
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    with pytest.raises(FileError, match="nothing was written: No space left") as error:
+        apply_changes(folder, changes(), places, clock, rim=Rim(Steps(full)))
+    assert error.value.remedy
+    assert leftovers(folder) == []
+    assert set(contents(folder).values()) == {OLD}
+
+
+def run_with_power_cut(folder: Path, places: Places, step: int, random: Random) -> tuple[PowerCut, bool]:
+    disk = PowerCut()
+    for identifier in IDS:
+        disk.put(folder / "specimens" / f"{identifier}.yaml", OLD)
+    disk.countdown = step
+    try:
+        apply_changes(folder, changes(), places, clock, rim=Rim(disk))
+        finished = True
+    except PowerLost:
+        finished = False
+    disk.cut(random)
+    return disk, finished
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_power_cut_that_drops_unsynced_writes_loses_nothing(folder: Path, places: Places, seed: int) -> None:
+    made, random, step = expected(folder, places), Random(seed), 0
+    finished = False
+    while not finished:
+        step += 1
+        disk, finished = run_with_power_cut(folder, places, step, random)
+        while True:  # the power may fail during recovery as well
+            disk.countdown = random.randrange(1, 12)
+            try:
+                recover_collection(folder, places, clock, Rim(disk))
+                break
+            except PowerLost:
+                disk.cut(random)
+        after = {name: disk.read(folder / "specimens" / name) for name in made}
+        assert after in (dict.fromkeys(made, OLD), made), step
+        assert not [name for name in disk.names(folder / "specimens") if name.endswith(NEW)]
+        assert JOURNAL not in disk.names(folder)
+    assert after == made, "a change that was reported as written is there after the cut"
+    assert step > 10
+
+
+def test_an_edit_between_the_kill_and_the_recovery_stays(folder: Path, places: Places) -> None:
+    made = expected(folder, places)
+    step = next(
+        step
+        for step in range(1, 60)
+        if killed_at(step, lambda layer: changed(folder, places, layer)) and (folder / JOURNAL).exists()
+    )
+    assert step
+    edited = folder / "specimens" / "INV-0002.yaml"
+    edited.write_bytes(OLD + b"# edited by hand\n")
+    messages = recover_collection(folder, places, clock)
+    assert any("INV-0002.yaml was edited meanwhile and stays as it is" in message for message in messages)
+    assert edited.read_bytes() == OLD + b"# edited by hand\n"
+    assert contents(folder)["INV-0001.yaml"] == made["INV-0001.yaml"]
+    assert load_collection(folder, TODAY).problems == ()
+
+
+def test_a_journal_that_leads_elsewhere_is_refused(folder: Path, places: Places) -> None:
+    text = '{"version": 1, "files": [{"target": "../x", "before": null, "after": "0"}]}'
+    (folder / JOURNAL).write_text(text)
+    with pytest.raises(FileError, match="journal of an interrupted change cannot be read") as error:
+        recover_collection(folder, places, clock)
+    assert "delete this file" in error.value.remedy
+
+
+def test_two_processes_settling_at_once_lose_no_entry(folder: Path, places: Places) -> None:
+    """Each of two processes adds twenty names to the same three animals, without looking at what the other does."""
+    children = []
+    for who in ("a", "b"):
+        child = os.fork()
+        if child == 0:
+            code = 1
+            try:
+                for number in range(20):
+                    wanted = [Insertion(i, "names", entry(f"Genus {who}{'x' * number}species")) for i in IDS]
+                    apply_changes(folder, wanted, places, clock)
+                code = 0
+            finally:
+                os._exit(code)
+        children.append(child)
+    assert [os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) for child in children] == [0, 0]
+    collection = load_collection(folder, TODAY)
+    assert collection.problems == ()
+    for specimen in collection.specimens:
+        assert len({found.name for found in specimen.names}) == 41
+
+
+def test_the_second_of_two_equal_decisions_is_refused(folder: Path, places: Places) -> None:
+    wanted = [Insertion("INV-0001", "names", entry(), 1)]
+    assert apply_changes(folder, wanted, places, clock).specimens == ("INV-0001",)
+    second = apply_changes(folder, wanted, places, clock)
+    assert second.specimens == ()
+    assert "changed since this was decided" in second.refused[0].what
+
+
+def test_a_clock_that_goes_backwards_is_refused_and_nothing_is_written(folder: Path, places: Places) -> None:
+    apply_changes(folder, changes(), places, clock)
+    before = contents(folder)
+    past = NOW.replace(year=2019)
+    late = NameEntry("Genus species", since=PartialDate.parse("2019"), recorded=PartialDate.parse("2019-01-01"))
+    written = apply_changes(folder, [Insertion("INV-0001", "names", late)], places, lambda: past)
+    assert written.specimens == ()
+    assert "lies in the future" in written.refused[0].what
+    assert contents(folder) == before
+
+
+def test_a_symlinked_folder_is_the_same_collection(folder: Path, places: Places) -> None:
+    link = folder.parent / "link"
+    link.symlink_to(folder, target_is_directory=True)
+    assert lock_path(places, link) == lock_path(places, folder)
+    apply_changes(link, changes(), places, clock)
+    assert len(load_collection(folder, TODAY).specimens[0].names) == 2
+    assert link.is_symlink()
+
+
+def test_a_linked_file_is_not_replaced(folder: Path, places: Places) -> None:
+    real = folder.parent / "elsewhere.yaml"
+    real.write_bytes(OLD)
+    linked = folder / "specimens" / "INV-0001.yaml"
+    linked.unlink()
+    linked.symlink_to(real)
+    written = apply_changes(folder, changes(), places, clock)
+    assert [problem.what for problem in written.refused] == ["the file is a link to elsewhere"]
+    assert set(written.specimens) == {"INV-0002", "INV-0003"}
+    assert real.read_bytes() == OLD
+
+
+def test_a_read_only_file_is_refused_and_the_others_go_on(folder: Path, places: Places) -> None:
+    class OneReadOnly(Steps):
+        def may_write(self, path: Path) -> bool:
+            return path.name != "INV-0002.yaml"
+
+    written = apply_changes(folder, changes(), places, clock, rim=Rim(OneReadOnly(lambda step: None)))
+    assert set(written.specimens) == {"INV-0001", "INV-0003"}
+    assert str(written.refused[0]).startswith("specimens/INV-0002.yaml: cannot be changed: the file is read-only")
+
+
+def test_file_permissions_stay(folder: Path, places: Places) -> None:
+    path = folder / "specimens" / "INV-0001.yaml"
+    path.chmod(0o640)
+    apply_changes(folder, changes(), places, clock)
+    assert path.stat().st_mode & 0o777 == 0o640
+
+
+class TestLock:
+    def test_a_busy_lock_tells_who_holds_it(self, folder: Path, places: Places) -> None:
+        waits: list[float] = []
+        with (
+            writing(places, folder, NOW),
+            pytest.raises(FileError, match=f"process {os.getpid()} on") as error,
+            writing(places, folder, NOW, patience=0.2, sleep=waits.append),
+        ):
+            pass
+        assert error.value.remedy
+        assert waits
+
+    def test_a_lock_whose_holder_died_is_taken_over(self, folder: Path, places: Places) -> None:
+        child = os.fork()
+        if child == 0:
+            with writing(places, folder, NOW):
+                kill_this_process()
+        os.waitpid(child, 0)
+        assert lock_path(places, folder).read_bytes()
+        with writing(places, folder, NOW) as messages:
+            assert messages[0].startswith(f"took over the lock of process {child}")
+        assert lock_path(places, folder).read_bytes() == b""
+
+    def test_a_number_used_again_by_another_process_is_no_holder(self) -> None:
+        mine = Holder.myself(NOW)
+        assert not mine.is_gone()
+        if mine.started:  # the system tells when a process started
+            assert Holder(mine.host, mine.pid, "0", mine.since).is_gone()
+
+    def test_another_machine_is_never_declared_dead(self, folder: Path, places: Places) -> None:
+        path = lock_path(places, folder)
+        path.parent.mkdir(parents=True)
+        path.write_text('{"host": "other.example", "pid": 1, "started": "5", "since": "2026-01-01"}')
+        with (
+            pytest.raises(FileError, match=r"process 1 on other\.example") as error,
+            writing(places, folder, NOW, patience=0),
+        ):
+            pass
+        assert str(path) in error.value.remedy
+
+    def test_a_lock_cut_short_by_a_power_cut_is_nobodys(self, folder: Path, places: Places) -> None:
+        path = lock_path(places, folder)
+        path.parent.mkdir(parents=True)
+        path.write_text('{"host": "oth')
+        with writing(places, folder, NOW) as messages:
+            assert messages == ()
+
+    def test_a_state_folder_that_cannot_be_made_is_told(self, folder: Path, tmp_path: Path) -> None:
+        (tmp_path / "state").write_text("a file in the way")
+        places = Places(tmp_path, tmp_path / "state", tmp_path)
+        with pytest.raises(FileError, match="lock of the collection cannot be made"):
+            apply_changes(folder, changes(), places, clock)
+
+
+def kill_whole_processes(tmp_path: Path, count: int) -> None:
+    """``collection add --count 40`` in a process of its own, killed after a random time: all is there or nothing."""
+    folder, random = tmp_path / "animals", Random(1)
+    environ = {**os.environ, "NAMEKEEPER_HOME": str(tmp_path / "home")}
+
+    def start(*words: str) -> subprocess.Popen[str]:
+        command = [sys.executable, "-m", "namekeeper", "collection", words[0], str(folder), *words[1:]]
+        return subprocess.Popen(command, env=environ, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+
+    def finish(*words: str) -> None:
+        said, _ = (process := start(*words)).communicate()
+        assert process.returncode == 0, said
+
+    def files() -> list[Path]:
+        return [path for path in (folder / "specimens").glob("*.yaml") if path.stem != "A"]
+
+    finish("new")
+    finish("add", "--tag", "x", "--id", "A")
+    duration, interrupted, made = 0.5, 0, 0
+    for _ in range(count):
+        started, process = time.monotonic(), start("add", "--from", "A", "--count", "40")
+        try:
+            process.communicate(timeout=random.uniform(0.3, 1.05) * duration)
+            duration = time.monotonic() - started
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.communicate()
+            interrupted += 1
+        finish("verify")
+        assert len(files()) in (0, 40)
+        made += bool(files())
+        assert (folder / "specimens" / "A.yaml").read_text().count("kind: divided") == made
+        for path in files():
+            path.unlink()
+    assert interrupted > count // 4
+
+
+def test_killed_processes_leave_all_or_nothing(tmp_path: Path) -> None:
+    kill_whole_processes(tmp_path, 4)
+
+
+@pytest.mark.long
+def test_two_hundred_killed_processes_leave_all_or_nothing(tmp_path: Path) -> None:
+    kill_whole_processes(tmp_path, 200)
