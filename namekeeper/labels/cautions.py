@@ -17,7 +17,7 @@ from namekeeper.labels.text import Piece, Run, Variant, clean
 # A published absence ("Old World: none", "None on the abdomen") is no caution, and no promise either.
 _ABSENCE = re.compile(r"(?:old world: )?none\b", re.IGNORECASE)
 _MILD = re.compile(r"\bmostly mild\b", re.IGNORECASE)
-_LISTS = {"law_cites": "CITES", "law_eu": "EU wildlife trade rules", "law_us_esa": "US Endangered Species Act"}
+_LISTS = {"law_cites": "CITES", "law_eu": "EU", "law_us_esa": "US Endangered Species Act"}
 _RESTRICTED = ("law_us", "law_other")
 
 
@@ -59,7 +59,7 @@ class Warnings:
     """Cautions of one label by topic, with what the lists say of the law, and the keeper's own words."""
 
     topics: tuple[Topic, ...]
-    listings: tuple[str, ...]
+    listings: str
     own: str = ""
 
     def forms(self) -> tuple[Variant, ...]:
@@ -76,7 +76,7 @@ class Warnings:
 
     def _long(self, topic: Topic) -> Piece:
         if topic is Topic.LISTED:
-            return _piece(topic, f" by {', '.join(self.listings)}: check the current list")
+            return _piece(topic, f" by {self.listings}: check the current list")
         return _piece(topic, _LONG[topic])
 
 
@@ -103,14 +103,15 @@ def _warns(caution: Caution) -> bool:
     return not (caution.topic == "venom_report" and _MILD.search(caution.statement))
 
 
-def _listings(cautions: Sequence[Caution], names: Sequence[str]) -> tuple[str, ...]:
+def _listings(cautions: Sequence[Caution], names: Sequence[str]) -> str:
+    """The lists with the year of listing, and the names that permits may carry."""
     found = []
+    permits: set[str] = set()
     for topic, title in _LISTS.items():
         rows = [caution for caution in cautions if caution.topic == topic]
-        if not rows:
-            continue
-        years = sorted({row.year[:4] for row in rows if row.year})
-        permits = sorted({row.listed_as for row in rows if row.listed_as and row.listed_as not in names})
-        title += f" {years[0]}" if years else ""
-        found.append(title + (f" (permits may say {', '.join(permits)})" if permits else ""))
-    return tuple(found)
+        if rows:
+            years = sorted(row.year[:4] for row in rows if row.year)
+            found.append(f"{title} {years[0]}" if years else title)
+            permits.update(row.listed_as for row in rows if row.listed_as and row.listed_as not in names)
+    as_name = f" (permits may say {', '.join(sorted(permits))})" if permits else ""
+    return ", ".join(found) + as_name

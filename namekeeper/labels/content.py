@@ -118,7 +118,8 @@ def _sex(specimen: Specimen) -> str:
 
 def _common(names: Sequence[CommonName], language: str) -> str:
     proper = [name for name in names if name.kind == "common"]
-    return next((name.text for name in proper if name.language == language), "")
+    text = next((name.text for name in proper if name.language == language), "")
+    return text[:1].upper() + text[1:]
 
 
 def _authorship(text: str) -> tuple[Variant, ...]:

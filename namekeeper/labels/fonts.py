@@ -72,4 +72,5 @@ class Measure:
         """Height of the letter x in em."""
         font = self._fonts[face]
         extents = font.get_glyph_extents(font.get_nominal_glyph(ord("x")))
-        return float(extents.y_bearing) / self._per_em[face]
+        bearing: float = extents.y_bearing
+        return bearing / int(self._per_em[face])

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum, unique
 from typing import TypeVar
 
-from namekeeper.labels.text import Weight
+from namekeeper.labels.fonts import Measure
+from namekeeper.labels.text import Face, Weight
 from namekeeper.words.errors import InputError, Place
 
 PT = 25.4 / 72  # one point in mm
@@ -73,6 +75,16 @@ class Layout:
     wide_body: bool  # the body runs the full width and the QR code stands beside the foot only
     brief: frozenset[str]  # fields that begin with their smallest form
     on_enclosure: bool  # whether such a label is what an enclosure says, and so is remembered
+
+
+def smallest_size(measure: Measure) -> int:
+    """The smallest size allowed, in quarters of a point, by the height of the letter x in the text face."""
+    return math.ceil(SMALLEST_X / PT / measure.x_height(Face.REGULAR) * STEP)
+
+
+def wished_name_size(measure: Measure) -> int:
+    """The size of the name wherever there is room for it, in quarters of a point."""
+    return math.ceil(WISHED_X / PT / measure.x_height(Face.REGULAR) * STEP)
 
 
 def layout_from(key: str, document: object, floor: int, place: Place) -> Layout:

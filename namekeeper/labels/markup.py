@@ -9,7 +9,7 @@ from html import escape
 
 from markupsafe import Markup
 
-from namekeeper.labels.fit import Fitted, Set
+from namekeeper.labels.fitted import Fitted, Set
 from namekeeper.labels.layout import STEP, Block, Layout, Zone
 from namekeeper.labels.sheets import Sheet
 from namekeeper.labels.templates import LabelTemplate
@@ -203,9 +203,7 @@ def _marks(sheet: Sheet, correction: Correction) -> str:
     return "".join(_bars(xs, ys, sheet, correction))
 
 
-def _bars(
-    xs: Sequence[Fraction], ys: Sequence[Fraction], sheet: Sheet, correction: Correction
-) -> Iterable[str]:
+def _bars(xs: Sequence[Fraction], ys: Sequence[Fraction], sheet: Sheet, correction: Correction) -> Iterable[str]:
     thin, half = Fraction(1, 10), Fraction(2)
     for x in xs:
         for y in ys:

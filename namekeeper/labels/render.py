@@ -1,4 +1,7 @@
-"""HTML to PDF: the only module that knows the layout engine. One thread at a time; see :mod:`namekeeper.labels.render_process`."""
+"""HTML to PDF: the only module that knows the layout engine.
+
+The engine is not thread-safe: callers that could ask at once use :mod:`namekeeper.labels.render_process`.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from namekeeper.labels.fit import QUIET
+from namekeeper.labels.fitted import QUIET
 from namekeeper.labels.layout import PT
 from namekeeper.labels.markup import FONT_SCHEME, Correction, Placed
 from namekeeper.labels.qr import Symbol, operators
@@ -125,7 +128,8 @@ def _judge(fetcher: _FontsOnly, complaints: Sequence[str]) -> None:
         what = f"the template asks for '{fetcher.refused[0]}', and may open nothing but the shipped fonts"
         raise InputError(what, remedy="remove images, imports and links to files from the template")
     if complaints:
-        raise InputError(f"the labels cannot be drawn: {complaints[0]}", remedy="compare the template with a shipped one")
+        what = f"the labels cannot be drawn: {complaints[0]}"
+        raise InputError(what, remedy="compare the template with a shipped one")
 
 
 @contextmanager
@@ -164,7 +168,8 @@ def _finish(pdf: Any, squares: Sequence[Square]) -> None:
 
     # ISO 32000-2 table 147: asks the print dialog for actual size; the person at the dialog may still change it.
     wishes = pdf.catalog.setdefault("ViewerPreferences", pydyf.Dictionary())
-    wishes.update({"PrintScaling": "/None", "PickTrayByPDFSize": "true", "Duplex": "/Simplex", "DisplayDocTitle": "true"})
+    wishes.update({"PrintScaling": "/None", "PickTrayByPDFSize": "true"})
+    wishes.update({"Duplex": "/Simplex", "DisplayDocTitle": "true"})
     pages = [pdf.objects[number] for number in pdf.pages["Kids"][::3]]
     for number in sorted({square.page for square in squares}):
         page = pages[number]

@@ -27,7 +27,9 @@ class RenderProcess:
     def __enter__(self) -> RenderProcess:
         return self
 
-    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
         self._pool.shutdown(wait=False, cancel_futures=True)
 
     def render(self, job: RenderJob) -> bytes:

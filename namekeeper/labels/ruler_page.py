@@ -34,14 +34,14 @@ def ruler_page(sheet: Sheet) -> tuple[str, str]:
 
 
 def _say(sheet: Sheet) -> tuple[str, ...]:
+    size = f"{sheet.columns} x {sheet.rows} labels of {shown(sheet.width)} x {shown(sheet.height)} mm"
+    light = "Hold it against the light with a sheet of labels behind it: every outline should lie on a label."
+    scale = f"If one measures c instead, its scale is {RULER} / c (half a millimetre is 0.5 %); else the scale is 1."
+    offset = f"Both should be {CROSS}. The offsets are {CROSS} - a and {CROSS} - b; with a scale, {CROSS} - a x scale."
     return (
-        f"Test page for {sheet.key}: {sheet.columns} x {sheet.rows} labels of {shown(sheet.width)} x "
-        f"{shown(sheet.height)} mm. Print it at actual size (100 %, no fitting), on plain paper. Hold it against the "
-        "light with a sheet of labels behind it: every outline should lie on a label.",
-        f"1. Measure both rulers. Both are {RULER} mm long when the printer keeps the size. If one measures c instead, "
-        f"its scale is {RULER} / c; half a millimetre is 0.5 %. Else the scale is 1.",
-        f"2. Measure from the paper's left edge to the cross: a = ____ mm; from the top edge: b = ____ mm. Both should "
-        f"be {CROSS}. The offsets are {CROSS} - a and {CROSS} - b (with a scale: {CROSS} - a x scale).",
+        f"Test page for {sheet.key}: {size}. Print it at actual size (100 %, no fitting), on plain paper. {light}",
+        f"1. Measure both rulers. Both are {RULER} mm long when the printer keeps the size. {scale}",
+        f"2. Measure from the paper's left edge to the cross: a = ____ mm; from the top edge: b = ____ mm. {offset}",
         "3. Type the numbers into collection.yaml:   printer: {offset: [x, y], scale: [1, 1]}",
         "The combs at the four edges show what the printer leaves white: the first line you can see tells how many mm.",
     )
@@ -55,7 +55,8 @@ def _outlines(sheet: Sheet) -> Iterator[str]:
             f'<rect x="{left:.4f}" y="{top:.4f}" width="{wide:.4f}" height="{high:.4f}" fill="none" '
             'stroke="#999" stroke-width="0.1"/>'
         )
-        yield f'<text x="{left + wide - 1.5:.3f}" y="{top + high - 1.5:.3f}" {_type(2.2)} text-anchor="end">{place + 1}</text>'
+        corner = f'x="{left + wide - 1.5:.3f}" y="{top + high - 1.5:.3f}"'
+        yield f'<text {corner} {_type(2.2)} text-anchor="end">{place + 1}</text>'
 
 
 def _combs(width: float, height: float) -> Iterator[str]:

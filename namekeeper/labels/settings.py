@@ -83,7 +83,8 @@ def _printers(fields: Mapping[str, object]) -> dict[str, Correction]:
     """One printer without a name (its numbers stand directly under ``printer``), or several by name."""
     if not set(fields) - _PRINTER_KEYS:
         return {"": _correction(fields, "printer")} if fields else {}
-    return {str(name): _correction(_mapping(value, f"printer: {name}"), f"printer: {name}") for name, value in fields.items()}
+    named = ((str(name), f"printer: {name}", value) for name, value in fields.items())
+    return {name: _correction(_mapping(value, what), what) for name, what, value in named}
 
 
 def _correction(fields: Mapping[str, object], what: str) -> Correction:

@@ -78,8 +78,8 @@ class Sheet:
             (self.columns < 1 or self.rows < 1, "it has no labels"),
             (self.width <= 0 or self.height <= 0, "its labels have no size"),
             (max(self.paper) > LONGEST, f"the paper is longer than {LONGEST} mm"),
-            (self.columns > 1 and self.pitch_x < self.width, "the columns overlap: pitch is less than the label's width"),
-            (self.rows > 1 and self.pitch_y < self.height, "the rows overlap: pitch is less than the label's height"),
+            (self.columns > 1 and self.pitch_x < self.width, "the columns overlap: the pitch is below the width"),
+            (self.rows > 1 and self.pitch_y < self.height, "the rows overlap: the pitch is below the height"),
             (self.left < 0 or self.top < 0, "the first label begins outside the paper"),
             (self.right < 0, f"the columns are {shown(-self.right)} mm wider than the paper"),
             (self.bottom < 0, f"the rows are {shown(-self.bottom)} mm longer than the paper"),
@@ -93,8 +93,8 @@ class Sheet:
         if not near or self.places == 1:
             return ""
         return (
-            f"labels reach into the {shown(USUAL_EDGE)} mm at the {', '.join(near)} edge that many printers leave white; "
-            "text keeps clear of it"
+            f"labels reach into the {shown(USUAL_EDGE)} mm at the {', '.join(near)} edge that many "
+            "printers leave white; text keeps clear of it"
         )
 
 

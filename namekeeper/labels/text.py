@@ -1,4 +1,4 @@
-"""Text of a label as values: runs of one style, pieces kept together where possible, words between which lines may break."""
+"""Text of a label as values: runs of one style, pieces, and words between which lines may break."""
 
 from __future__ import annotations
 

@@ -1,0 +1,153 @@
+"""``namekeeper labels``: labels on sticker sheets, previews, sheets, templates, and what the enclosures say."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from namekeeper.faces import labels_report
+from namekeeper.faces.cli.context import Context
+from namekeeper.labels.places_on_sheets import before, used_places
+from namekeeper.labels.settings import ORDERS
+from namekeeper.labels.sheets import Sheet, choose_sheet
+from namekeeper.labels.status import status_of
+from namekeeper.records.specimen import Collection
+from namekeeper.storage.collection_folder import load_collection
+from namekeeper.storage.file_layer import DiskFiles, replace_whole
+from namekeeper.tasks import labels as task
+from namekeeper.tasks.label_drawer import used_in_drawer
+from namekeeper.tasks.open_sources import local_lists
+from namekeeper.words.errors import InputError
+
+
+def options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", help="the collection")
+    parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, help="where to write the PDF")
+    parser.add_argument("--sheet", metavar="KEY", help="sheet by its measures, or roll-WIDTHxHEIGHT")
+    parser.add_argument("--template", metavar="NAME", help="enclosure, vial, shelf, display or your own")
+    parser.add_argument("--only", metavar="ID", action="append", default=[], help="this specimen only (repeatable)")
+    parser.add_argument("--stale", action="store_true", help="only where the enclosure does not say the name in force")
+    first = parser.add_mutually_exclusive_group()
+    first.add_argument("--start", metavar="N", type=int, help="first free place of a used sheet, row by row from 1")
+    first.add_argument("--used", metavar="PLACES", help="places already used, such as 1-4,7")
+    first.add_argument("--drawer", action="store_true", help="go on with the partly used sheet printed on last")
+    parser.add_argument("--copies", metavar="N", type=int, help="of each label")
+    parser.add_argument("--order", choices=ORDERS, help="order of the labels")
+    parser.add_argument("--qr", metavar="WHAT", help="no, auto, id, or a link with {id} in it")
+    parser.add_argument("--printer", metavar="NAME", help="whose offset and scale to use")
+    parser.add_argument("--skip-refused", action="store_true", help="print the others when a label cannot be printed")
+    parser.add_argument("--preview", metavar="FILE.png", type=Path, help="a page as a picture")
+    parser.add_argument("--page", metavar="N", type=int, default=1, help="page of the preview, from 1")
+    parser.add_argument("--no-record", action="store_true", help="do not remember these labels as printed")
+    parser.add_argument("--sheets", action="store_true", help="list the sheets")
+    parser.add_argument("--templates", action="store_true", help="list the templates")
+    parser.add_argument("--test-page", metavar="KEY", help="rulers to adjust a printer, on that sheet")
+    parser.add_argument("--status", action="store_true", help="what the label on every enclosure says")
+    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+
+
+def run(args: argparse.Namespace, context: Context) -> int:
+    collection = load_collection(context.folder / args.folder, context.today) if args.folder else None
+    if args.sheets or args.templates or args.test_page:
+        return _without_labels(args, context, collection)
+    if collection is None:
+        what = "labels of which collection?"
+        raise InputError(what, remedy="namekeeper labels FOLDER -o FILE.pdf")
+    for problem in collection.problems:
+        context.console.say(str(problem))
+    code = 2 if collection.problems else 0
+    if args.status:
+        labels_report.status([status_of(one) for one in collection.kept()], context.console, as_json=args.json)
+        return code
+    return max(code, _print(args, context, collection))
+
+
+def _without_labels(args: argparse.Namespace, context: Context, collection: Collection | None) -> int:
+    workshop = task.open_workshop(collection)
+    if args.sheets:
+        labels_report.sheets(tuple(workshop.sheets.values()), context.console, as_json=args.json)
+    elif args.templates:
+        layouts = [(workshop.template(name).layout, folder) for name, folder in sorted(workshop.folders.items())]
+        labels_report.templates(layouts, context.console, as_json=args.json)
+    else:
+        sheet = choose_sheet(args.test_page, workshop.sheets)
+        _write(context, _wanted(args), task.test_page(workshop, sheet))
+        labels_report.test_page(sheet, args.output, context.console, as_json=args.json)
+    return 0
+
+
+def _print(args: argparse.Namespace, context: Context, collection: Collection) -> int:
+    if args.output is None and args.preview is None:
+        _wanted(args)
+    console = context.console
+    choices = task.Choices(
+        sheet=args.sheet,
+        template=args.template,
+        only=tuple(args.only),
+        stale=args.stale,
+        copies=_positive(args.copies, "--copies"),
+        order=args.order,
+        square=args.qr,
+        printer=args.printer,
+    )
+    workshop = task.open_workshop(collection)
+    lists = local_lists(context.places, console.say)
+    plan = task.plan_labels(
+        collection, workshop, choices, lists, context.today, used=lambda sheet: _used(args, context, sheet)
+    )
+    for refused in plan.refused:
+        console.say(str(refused.problem(plan.template.key)))
+    if plan.refused and not args.skip_refused:
+        labels_report.plan(plan, None, console, as_json=args.json)
+        console.say("nothing was printed; --skip-refused prints the others")
+        return 2
+    if not plan.placed:
+        labels_report.plan(plan, None, console, as_json=args.json)
+        return 1 if plan.refused else 0
+    for notice in plan.notices():
+        console.say(notice)
+    pdf = plan.pdf()
+    if args.preview:
+        from namekeeper.labels.preview import page_png
+
+        _write(context, args.preview, page_png(pdf, args.page))
+    if args.output:
+        _write(context, args.output, pdf)
+        if not args.no_record:
+            for problem in task.record_printing(plan, collection, context.places, context.clock):
+                console.say(f"not remembered as printed: {problem}")
+    labels_report.plan(plan, args.output or args.preview, console, as_json=args.json)
+    return 1 if plan.refused else 0
+
+
+def _used(args: argparse.Namespace, context: Context, sheet: Sheet) -> frozenset[int]:
+    if args.start is not None:
+        return before(args.start, sheet)
+    if args.used is not None:
+        return used_places(args.used, sheet)
+    in_drawer = used_in_drawer(context.places, sheet.key)
+    if args.drawer:
+        return in_drawer
+    if in_drawer:
+        free = sheet.places - len(in_drawer)
+        context.console.say(f"a sheet {sheet.key} with {free} free places should lie in your drawer; --drawer uses it")
+    return frozenset()
+
+
+def _wanted(args: argparse.Namespace) -> Path:
+    if args.output is None:
+        what = "where should the PDF go?"
+        raise InputError(what, remedy="add -o FILE.pdf, or --preview FILE.png for a picture")
+    path: Path = args.output
+    return path
+
+
+def _positive(number: int | None, option: str) -> int | None:
+    if number is not None and not 1 <= number <= 1000:
+        what = f"{option} is a number from 1 to 1000"
+        raise InputError(what, remedy="leave it away for one copy")
+    return number
+
+
+def _write(context: Context, path: Path, content: bytes) -> None:
+    replace_whole(DiskFiles(), context.folder / path, content)

@@ -1,0 +1,172 @@
+"""One try at setting given fields in a room: columns, caps of size, and growth as far as the height allows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from namekeeper.labels.field_state import FieldState
+from namekeeper.labels.fitted import QUIET, Fitted, Room, Set, em, height_of
+from namekeeper.labels.layout import Block, Layout, Zone
+from namekeeper.labels.wrap import Paragraph
+
+_GROWTH = 24  # steps between the least and the largest sizes
+_TINY = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A block with its words, and the least size it may have now."""
+
+    block: Block
+    paragraph: Paragraph
+    least: int
+
+    def cap(self, width: float) -> int | None:
+        """The largest size at which the block keeps to its number of lines in ``width`` mm."""
+        block = self.block
+
+        def keeps(size: int, lines: int = block.lines) -> bool:
+            count = self.paragraph.count(em(width, size))
+            return count is not None and count <= lines
+
+        most = max(self.least, block.most)
+        if block.one_line and block.lines > 1:
+            single = _largest(self.least, most, lambda size: keeps(size, 1))
+            if single is not None and single >= block.one_line:
+                return single
+        return _largest(self.least, most, keeps)
+
+    def set(self, width: float, size: int) -> Set:
+        return Set(self.block, size, self.paragraph.lines(em(width, size)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    """A text in a column of known width, with its range of sizes there."""
+
+    text: Text
+    width: float
+    cap: int
+
+    def size(self, growth: int) -> int:
+        low = self.text.least
+        return min(self.cap, low + max(0, self.text.block.most - low) * growth // _GROWTH)
+
+    def height(self, size: int) -> float:
+        return height_of(self.text.block, self.text.paragraph.count(em(self.width, size)) or 0, size)
+
+
+class Attempt:
+    """One try with given fields and a given QR code."""
+
+    def __init__(self, layout: Layout, room: Room, state: FieldState, module: float, narrow: bool) -> None:
+        self._layout = layout
+        self._room = room
+        self._state = state
+        self._module = module
+        self._narrow = narrow
+        self._square = module * (state.modules + 2 * QUIET) if module else 0.0
+        # The white around the code may lie in the padding: its dark modules end where the text ends.
+        self._square_x = max(0.0, self._square - min(QUIET * module, room.pad_x))
+        self._square_y = max(0.0, self._square - min(QUIET * module, room.pad_y))
+
+    def made(self, texts: Sequence[Text]) -> Fitted | Block | None:
+        side = self._side([text for text in texts if text.block.zone is Zone.SIDE])
+        if isinstance(side, Block):
+            return side
+        side_width = max((one.width for one in side), default=0.0)
+        inner = self._room.width - (side_width + self._layout.side_gap if side else 0.0)
+        placed = []
+        for text in texts:
+            if text.block.zone is Zone.SIDE:
+                continue
+            width = inner - (0.0 if self._above(text.block) else self._square_x)
+            cap = text.cap(width)
+            if cap is None:
+                return text.block
+            placed.append(_Placed(text, width, cap))
+        sizes = self._sizes(placed)
+        if sizes is None:
+            return None
+        sets = [one.text.set(one.width, size) for one, size in zip(placed, sizes, strict=True)]
+        order = [text.block.name for text in texts]
+        return Fitted(
+            content=self._state.content,
+            sets=tuple(sorted((*side, *sets), key=lambda one: order.index(one.block.name))),
+            module=self._module,
+            square=self._square,
+            side_width=side_width,
+            spare=min(self._spare(placed, sizes), self._room.height - sum(one.height for one in side)),
+            left_out=tuple(self._state.left_out),
+            shortened=tuple(name for name in self._state.shortened if name in self._state.variants),
+        )
+
+    def _sizes(self, placed: Sequence[_Placed]) -> list[int] | None:
+        """All blocks grow together as far as the height allows, then the name alone."""
+
+        def at(growth: int) -> list[int]:
+            return [one.size(growth) for one in placed]
+
+        growth = _largest(0, _GROWTH, lambda step: self._spare(placed, at(step)) >= -_TINY)
+        if growth is None:
+            return None
+        sizes = at(growth)
+        name = next((number for number, one in enumerate(placed) if one.text.block.name == "name"), None)
+        if name is not None:
+
+            def with_name(size: int) -> list[int]:
+                return [*sizes[:name], size, *sizes[name + 1 :]]
+
+            cap = placed[name].cap
+            size = _largest(sizes[name], cap, lambda size: self._spare(placed, with_name(size)) >= -_TINY)
+            sizes[name] = size if size is not None else sizes[name]
+        return sizes
+
+    def _spare(self, placed: Sequence[_Placed], sizes: Sequence[int]) -> float:
+        """Height left over, negative if too high; beside a QR code the part below the head is at least its height."""
+        head = lower = 0.0
+        for one, size in zip(placed, sizes, strict=True):
+            if self._above(one.text.block):
+                head += one.height(size)
+            else:
+                lower += one.height(size)
+        lower = max(lower, self._square_y)
+        return self._room.height - head - lower - (self._layout.gap if head and lower else 0.0)
+
+    def _above(self, block: Block) -> bool:
+        return block.zone is Zone.HEAD or (block.zone is Zone.BODY and self._layout.wide_body)
+
+    def _side(self, texts: Sequence[Text]) -> list[Set] | Block:
+        """The column at the left: as wide as its share allows, or as narrow as its least sizes."""
+        sizes: list[_Placed] = []
+        for text in texts:
+            width = self._room.width * self._layout.side_share
+            cap = None if self._narrow else text.cap(width)
+            if cap is None:
+                width = self._room.width
+                count = text.paragraph.count(em(width, text.least))
+                if count is None or count > text.block.lines:
+                    return text.block
+                cap = text.least
+            sizes.append(_Placed(text, width, cap))
+        sets = [one.text.set(one.width, one.cap) for one in sizes]
+        while sum(one.height for one in sets) > self._room.height + _TINY:
+            number = max(range(len(sets)), key=lambda at: sets[at].size - texts[at].least)
+            if sets[number].size <= texts[number].least:
+                return sets[number].block
+            sets[number] = texts[number].set(sizes[number].width, sets[number].size - 1)
+        return sets
+
+
+def _largest(low: int, high: int, holds: Callable[[int], bool]) -> int | None:
+    """The largest number of a range for which a falling condition holds, None if it never does."""
+    if not holds(low):
+        return None
+    while low < high:
+        middle = (low + high + 1) // 2
+        if holds(middle):
+            low = middle
+        else:
+            high = middle - 1
+    return low

@@ -1,0 +1,300 @@
+"""Labels from a collection: what to print, where, how large; then the PDF, and the record of what was printed."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from fractions import Fraction
+from itertools import islice
+from pathlib import Path
+
+from namekeeper import resources
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.judging.trust import Trust
+from namekeeper.labels.content import Known, LabelContent, Wishes, label_name, make_content
+from namekeeper.labels.fit import Fitter
+from namekeeper.labels.fitted import Fitted, Misfit, Room
+from namekeeper.labels.fonts import Measure, font_files
+from namekeeper.labels.glyphs import unprintable
+from namekeeper.labels.layout import smallest_size
+from namekeeper.labels.markup import Correction, Markings, Placed, document
+from namekeeper.labels.places_on_sheets import free_places
+from namekeeper.labels.qr import Symbol, symbol
+from namekeeper.labels.render import RenderJob, render_pdf, squares
+from namekeeper.labels.ruler_page import ruler_page
+from namekeeper.labels.settings import LabelSettings, label_settings
+from namekeeper.labels.sheets import Sheet, choose_sheet, shipped_sheets
+from namekeeper.labels.status import PRINTED, status_of
+from namekeeper.labels.templates import LabelTemplate, load_template, template_folders
+from namekeeper.labels.text import Face
+from namekeeper.records.specimen import Collection, Decision, Specimen
+from namekeeper.storage.changes import Insertion, apply_changes
+from namekeeper.storage.places import Places
+from namekeeper.tasks.check import check_collection
+from namekeeper.tasks.label_drawer import remember_sheet
+from namekeeper.tasks.label_facts import gather_known
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import InputError, Problem
+
+OWN_TEMPLATES = "label_templates"
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What was asked for on this occasion; None or empty: the collection's settings decide."""
+
+    sheet: str | None = None
+    template: str | None = None
+    only: tuple[str, ...] = ()
+    stale: bool = False
+    copies: int | None = None
+    order: str | None = None
+    square: str | None = None
+    printer: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Workshop:
+    """Sheets, templates and type, loaded once."""
+
+    settings: LabelSettings
+    sheets: Mapping[str, Sheet]
+    folders: Mapping[str, Path]
+    fonts: Mapping[Face, Path]
+    measure: Measure
+
+    def template(self, key: str) -> LabelTemplate:
+        return load_template(key, self.folders, smallest_size(self.measure))
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """A label that cannot be printed, and why."""
+
+    specimen: Specimen
+    why: str
+
+    def problem(self, template: str) -> Problem:
+        return Problem(f"no label from template {template}: {self.why}", "see labels --help", self.specimen.place)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything decided before anything is drawn."""
+
+    workshop: Workshop
+    sheet: Sheet
+    template: LabelTemplate
+    correction: Correction
+    placed: tuple[Placed, ...]
+    refused: tuple[Refused, ...]
+    used: frozenset[int]
+    symbols: Mapping[str, Symbol] = field(default_factory=dict)
+    title: str = ""
+    today: date = date.min
+
+    @property
+    def pages(self) -> int:
+        return max((one.page for one in self.placed), default=-1) + 1
+
+    def notices(self) -> tuple[str, ...]:
+        """What was left out or shortened for want of room, one line a field."""
+        found: dict[str, list[str]] = defaultdict(list)
+        for one in {placed.fitted.content.specimen: placed.fitted for placed in self.placed}.values():
+            for name in one.left_out:
+                found[f"no room for {name}"].append(one.content.specimen)
+            for name in one.shortened:
+                found[f"shorter {name}"].append(one.content.specimen)
+        warning = self.sheet.warning()
+        lines = [f"{what}: {_few(ids)}" for what, ids in found.items()]
+        return tuple([f"{self.sheet.key}: {warning}"] * bool(warning) + lines)
+
+    def job(self) -> RenderJob:
+        """What the layout engine needs."""
+        footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"
+        markings = Markings(self.title or "Labels", footer)
+        html, css = document(self.placed, self.sheet, self.template, self.correction, markings)
+        pads = tuple(float(pad) for pad in _pads(self.sheet, self.template))
+        marks = squares(self.placed, self.sheet, (pads[0], pads[1]), self.correction, self.symbols)
+        return RenderJob(html, css, self.workshop.fonts, marks)
+
+    def pdf(self) -> bytes:
+        return render_pdf(self.job())
+
+
+def open_workshop(collection: Collection | None) -> Workshop:
+    """Sheets, templates and type of a collection, or only what ships.
+
+    :raises InputError: if the settings cannot be read.
+    """
+    shipped = resources.label_templates()
+    settings = label_settings(collection.settings.raw if collection else {})
+    own = Path(collection.folder) / OWN_TEMPLATES if collection else None
+    fonts = font_files(shipped)
+    sheets = {**shipped_sheets(shipped), **settings.sheets}
+    return Workshop(settings, sheets, template_folders(shipped, own), fonts, Measure(fonts))
+
+
+def plan_labels(
+    collection: Collection,
+    workshop: Workshop,
+    choices: Choices,
+    lists: Sequence[NameList],
+    today: date,
+    *,
+    used: Callable[[Sheet], frozenset[int]],
+) -> Plan:
+    """Choose, fill, fit and place the labels; ``used`` tells which places of the first sheet are gone.
+
+    :raises InputError: for an unknown sheet, template, id, printer, or a full sheet.
+    """
+    settings = workshop.settings
+    sheet = choose_sheet(choices.sheet or settings.sheet, workshop.sheets)
+    template = workshop.template(choices.template or settings.template)
+    taken = used(sheet)
+    specimens = _ordered(_chosen(collection, choices), choices.order or settings.order)
+    known = _known(collection, specimens, lists, today) if specimens else {}
+    wishes = _wishes(collection, settings, choices.square)
+    bench = _Bench(workshop, template, sheet)
+    fitted: list[Fitted] = []
+    refused: list[Refused] = []
+    for specimen in specimens:
+        content = make_content(specimen, known.get(specimen.id, Known()), wishes)
+        found = bench.fit(content)
+        if isinstance(found, Misfit):
+            refused.append(Refused(specimen, found.why))
+        else:
+            fitted.extend([found] * (choices.copies or settings.copies))
+    spots = islice(free_places(sheet, taken), len(fitted))
+    placed = tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
+    correction = settings.correction(choices.printer)
+    title = collection.settings.title
+    return Plan(workshop, sheet, template, correction, placed, tuple(refused), taken, bench.symbols, title, today)
+
+
+def record_printing(
+    plan: Plan, collection: Collection, places: Places, clock: Callable[[], datetime]
+) -> tuple[Problem, ...]:
+    """Remember what stands on the enclosures now, and the sheet in the drawer; returns what could not be recorded.
+
+    :raises FileError: if the collection or the state folder cannot be written.
+    """
+    problems: tuple[Problem, ...] = ()
+    if plan.template.layout.on_enclosure:
+        day = PartialDate.of(clock().astimezone().date())
+        note = f"{plan.template.key} on {plan.sheet.key}"
+        contents = {one.fitted.content.specimen: one.fitted.content for one in plan.placed}
+        changes = [
+            Insertion(name, "decisions", Decision(PRINTED, day, name=content.printed_name, note=note))
+            for name, content in contents.items()
+        ]
+        problems = apply_changes(Path(collection.folder), changes, places, clock).refused
+    last = plan.pages - 1
+    gone = {one.place for one in plan.placed if one.page == last} | (plan.used if last == 0 else frozenset())
+    if plan.sheet.places > 1:
+        remember_sheet(places, plan.sheet.key, gone, plan.sheet.places)
+    return problems
+
+
+def test_page(workshop: Workshop, sheet: Sheet) -> bytes:
+    """The PDF of a sheet's test page."""
+    html, css = ruler_page(sheet)
+    return render_pdf(RenderJob(html, css, workshop.fonts))
+
+
+class _Bench:
+    """Fits contents into one template on one sheet."""
+
+    def __init__(self, workshop: Workshop, template: LabelTemplate, sheet: Sheet) -> None:
+        self._workshop = workshop
+        self._template = template
+        self._sheet = sheet
+        self._fitter = Fitter(template.layout, _room(sheet, template), workshop.measure)
+        self.symbols: dict[str, Symbol] = {}
+
+    def fit(self, content: LabelContent) -> Fitted | Misfit:
+        fault = unprintable(content, self._template.layout, self._workshop.measure)
+        if fault:
+            return Misfit(content, fault)
+        modules = 0
+        if content.square and self._template.layout.square:
+            code = self.symbols.setdefault(content.square, symbol(content.square))
+            modules = code.modules
+        found = self._fitter.fit(content, modules)
+        if isinstance(found, Misfit):
+            return Misfit(content, f"{found.why} ({self._sheet.key}); {self._larger(content, modules)}")
+        return found
+
+    def _larger(self, content: LabelContent, modules: int) -> str:
+        """The smallest label that would do, of all sheets known."""
+        paper = self._sheet.paper
+        others = sorted(
+            self._workshop.sheets.values(), key=lambda one: (one.width * one.height, one.paper != paper, one.key)
+        )
+        for sheet in others:
+            fitter = Fitter(self._template.layout, _room(sheet, self._template), self._workshop.measure)
+            if isinstance(fitter.fit(content, modules), Fitted):
+                return f"the smallest sheet that would do is {sheet.key}"
+        return "no sheet known is large enough"
+
+
+def _pads(sheet: Sheet, template: LabelTemplate) -> tuple[Fraction, Fraction]:
+    return sheet.inset(Fraction(template.layout.padding).limit_denominator(1000))
+
+
+def _room(sheet: Sheet, template: LabelTemplate) -> Room:
+    pad_x, pad_y = _pads(sheet, template)
+    return Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))
+
+
+def _chosen(collection: Collection, choices: Choices) -> tuple[Specimen, ...]:
+    if choices.only:
+        known = {specimen.id.casefold(): specimen for specimen in collection.specimens}
+        missing = [name for name in choices.only if name.casefold() not in known]
+        if missing:
+            what = f"no specimen '{missing[0]}' in {collection.folder}"
+            raise InputError(what, remedy="ids are the file names in specimens/ without .yaml")
+        chosen = tuple(known[name.casefold()] for name in dict.fromkeys(choices.only))
+    else:
+        chosen = collection.kept()
+    return tuple(one for one in chosen if status_of(one).stale) if choices.stale else chosen
+
+
+def _ordered(specimens: Sequence[Specimen], order: str) -> list[Specimen]:
+    keys: dict[str, Callable[[Specimen], str]] = {
+        "id": lambda one: "",
+        "name": lambda one: label_name(one).casefold(),
+        "place": lambda one: one.stands_at.casefold(),
+    }
+    return sorted(specimens, key=lambda one: (keys[order](one), one.id.casefold()))
+
+
+def _known(
+    collection: Collection, specimens: Sequence[Specimen], lists: Sequence[NameList], today: date
+) -> dict[str, Known]:
+    trust = Trust.of(collection.settings.trust_order)
+    report = check_collection(collection, lists, None, trust, today, only=[one.id for one in specimens])
+    return gather_known(report.findings, lists)
+
+
+def _wishes(collection: Collection, settings: LabelSettings, square: str | None) -> Wishes:
+    pattern = square if square is not None else settings.square
+    if pattern not in ("auto", "no", "id") and "{id}" not in pattern:
+        what = f"the link pattern of the QR code has no {{id}} in it: '{pattern}'"
+        raise InputError(what, remedy="write no, id, auto or a pattern such as https://example.org/animals/{id}")
+    return Wishes(
+        title=collection.settings.title,
+        former=settings.former,
+        cautions=settings.cautions,
+        language=settings.language,
+        square={"auto": "", "no": "", "id": "{id}"}.get(pattern, pattern),
+        square_off=pattern == "no",
+    )
+
+
+def _few(ids: Sequence[str]) -> str:
+    counted = Counter(ids)
+    first = ", ".join(list(counted)[:5])
+    return first if len(counted) <= 5 else f"{first} and {len(counted) - 5} more"
