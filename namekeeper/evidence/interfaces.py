@@ -70,7 +70,7 @@ class NameList(NameSource):
 
     @abstractmethod
     def named(self, name: str) -> tuple[Statement, ...]:
-        """Statements on names equal or Code-equivalent to ``name`` (contract section 1), exact ones first."""
+        """Statements on names equal to ``name``; only if none is, on those of the next row of contract section 1."""
 
     @abstractmethod
     def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:

@@ -12,6 +12,7 @@ from namekeeper.sources.lists.folding import common_words, folded
 from namekeeper.sources.lists.values import common_of
 
 _SELECT = "SELECT c.text, c.language, c.kind, c.memory, c.source, c.name FROM common c WHERE "
+_ONE_WORD = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = '' ORDER BY n.status <> 'accepted'"  # noqa: S608
 #: A word such as "tarantula" stands in very many names; what is asked by such words alone is no question.
 _MOST = 200
 
@@ -58,8 +59,8 @@ class Commons:
         """Names that hold one of these folded words at least."""
         listed = tuple(words)
         marks = ", ".join("?" * len(listed))
-        found = f"c.id IN (SELECT common FROM common_word WHERE word IN ({marks})) LIMIT {_MOST * 10}"
-        return self._found(found, listed) if listed else ()
+        where = f"c.id IN (SELECT common FROM common_word WHERE word IN ({marks})) LIMIT {_MOST * 10}"  # noqa: S608
+        return self._found(where, listed) if listed else ()
 
     def _found(self, where: str, bound: tuple[object, ...]) -> tuple[CommonName, ...]:
         rows = self._database.execute(_SELECT + where, bound).fetchall()
@@ -86,10 +87,7 @@ class Commons:
     def genus(self, key: str) -> GenusRecord | None:
         """A genus word, folded: as the list describes it, else as its names show it."""
         said = self._contents("genus", key)
-        rows = self._database.execute(
-            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = '' ORDER BY n.status <> 'accepted'",
-            (key,),  # noqa: S608
-        ).fetchall()
+        rows = self._database.execute(_ONE_WORD, (key,)).fetchall()
         species = self._database.execute(
             "SELECT name, lineage, parent, status = 'accepted' AND rank = 'species' FROM name"
             " WHERE genus = ? AND rest <> ''",
@@ -145,7 +143,7 @@ class Commons:
         target = self._chains.row(row.target)
         return [] if target is None else [target.name]
 
-    def _family(self, own: NameRow | None, species: list[tuple[str, int | None, int | None, int]]) -> str | None:
+    def _family(self, own: NameRow | None, species: list[tuple[str, int, int | None, int]]) -> str | None:
         higher: tuple[str, ...] = ()
         if own is not None:
             higher = self._chains.taxon(own).higher

@@ -29,16 +29,19 @@ from namekeeper.sources.lists.commons import Commons
 from namekeeper.sources.lists.folding import common_words, folded, split_name
 from namekeeper.words.errors import FileError
 from namekeeper.words.spelling import (
+    Likeness,
     ending_key,
     epithet_ending_key,
     epithet_letter_key,
+    match_of,
     plain_keys,
 )
 
 _ALIKE = f"SELECT {COLUMNS} FROM epithet e JOIN name n ON n.genus = ? AND n.rest = e.rest WHERE e."  # noqa: S608
 _BY_ENDING = _ALIKE + "ending = ?"
 _BY_LETTERS = _ALIKE + "letters = ?"
-_ONE_WORD = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ''"  # noqa: S608
+_LEADING_TO = f"SELECT {COLUMNS} FROM name n WHERE n.target = ? ORDER BY n.genus, n.rest"  # noqa: S608
+_EQUAL = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?"  # noqa: S608 - columns are ours
 _ANY_GENUS = f"SELECT {COLUMNS} FROM epithet e JOIN name n ON n.rest = e.rest WHERE e.ending = ?"  # noqa: S608
 _SPECIES_RANKS = "('species', 'subspecies')"
 #: A character behind every letter that a folded name may hold.
@@ -119,31 +122,32 @@ class IndexList(NameList):
 
     def named(self, name: str) -> tuple[Statement, ...]:
         genus, rest = split_name(name)
-        if not rest:
-            rows = self._database.execute(_ONE_WORD, (genus,)).fetchall()
-            return self._chains.statements(name, [(Match.SAME, NameRow._make(row)) for row in rows])
-        found = self._alike(_BY_ENDING, name, genus, _endings(rest))
-        if not found:
-            found = self._alike(_BY_LETTERS, name, genus, _by_word(epithet_letter_key, rest))
-            return self._chains.statements(name, [(Match.LETTERS, row) for row in found])
-        return self._chains.statements(name, _graded(name, found))
-
-    def _alike(self, query: str, name: str, genus: str, key: str) -> list[NameRow]:
-        rows = self._database.execute(query, (genus, key)).fetchall()
-        if not name.isascii():
-            for reading in plain_keys(name)[1:]:
-                first, _, rest = reading.partition(" ")
-                rows += self._database.execute(query, (first, _endings(rest))).fetchall()
-        return [NameRow._make(row) for row in dict.fromkeys(rows)]
+        same = self._database.execute(_EQUAL, (genus, rest)).fetchall()
+        if same or not rest:
+            return self._chains.statements(name, _ordered([(Match.SAME, NameRow._make(row)) for row in same]))
+        readings = [reading.partition(" ") for reading in plain_keys(name)]
+        for query, key, match in (
+            (_BY_ENDING, epithet_ending_key, Match.ENDING),
+            (_BY_LETTERS, epithet_letter_key, Match.LETTERS),
+        ):
+            rows = [
+                row
+                for genus, _, rest in readings
+                for row in self._database.execute(query, (genus, _by_word(key, rest))).fetchall()
+            ]
+            if rows:
+                found = [NameRow._make(row) for row in dict.fromkeys(rows)]
+                return self._chains.statements(name, _ordered([(_grade(name, row, match), row) for row in found]))
+        return ()
 
     def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
         start = folded(genus_start.rstrip("."))
         asked = f"{genus_start.rstrip('.')}. {epithet}"
         rows = [row for row in self._with_ending(epithet) if row.genus.startswith(start)]
-        return self._chains.statements(asked, _graded_epithet(epithet, rows))
+        return self._chains.statements(asked, _graded_epithets(epithet, rows))
 
     def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
-        return self._chains.statements(epithet, _graded_epithet(epithet, self._with_ending(epithet)))
+        return self._chains.statements(epithet, _graded_epithets(epithet, self._with_ending(epithet)))
 
     def _with_ending(self, epithet: str) -> list[NameRow]:
         keys = dict.fromkeys(_endings(reading) for reading in plain_keys(epithet))
@@ -233,10 +237,7 @@ class IndexList(NameList):
         found: dict[int, NameRow] = {}
         ahead = [number]
         while ahead:
-            rows = self._database.execute(
-                f"SELECT {COLUMNS} FROM name n WHERE n.target = ? ORDER BY n.genus, n.rest",
-                (ahead.pop(0),),  # noqa: S608
-            ).fetchall()
+            rows = self._database.execute(_LEADING_TO, (ahead.pop(0),)).fetchall()
             for row in map(NameRow._make, rows):
                 if row.id not in found and row.id != number:
                     found[row.id] = row
@@ -281,20 +282,16 @@ def _endings(rest: str) -> str:
     return _by_word(epithet_ending_key, rest)
 
 
-def _graded(name: str, rows: Sequence[NameRow]) -> list[tuple[Match, NameRow]]:
-    keys = plain_keys(name)
-    return _ordered([(_grade(keys, f"{row.genus} {row.rest}", row.name), row) for row in rows])
+def _grade(asked: str, row: NameRow, match: Match) -> Match:
+    """``match``, or the same name where only a mark was read in another way (Art. 32.5.2)."""
+    if asked.isascii() and row.name.isascii():
+        return match
+    return Match.SAME if match_of(asked, row.name) is Likeness.SAME else match
 
 
-def _graded_epithet(epithet: str, rows: Sequence[NameRow]) -> list[tuple[Match, NameRow]]:
+def _graded_epithets(epithet: str, rows: Sequence[NameRow]) -> list[tuple[Match, NameRow]]:
     keys = plain_keys(epithet)
-    return _ordered([(_grade(keys, row.rest, row.name.partition(" ")[2]), row) for row in rows])
-
-
-def _grade(keys: tuple[str, ...], listed: str, printed: str) -> Match:
-    if listed in keys or not (printed.isascii() or set(plain_keys(printed)).isdisjoint(keys)):
-        return Match.SAME
-    return Match.ENDING
+    return _ordered([(Match.SAME if row.rest in keys else Match.ENDING, row) for row in rows])
 
 
 def _ordered(graded: list[tuple[Match, NameRow]]) -> list[tuple[Match, NameRow]]:

@@ -87,8 +87,9 @@ def _relate(database: sqlite3.Connection, columns: Collection[str]) -> None:
         database.execute("DELETE FROM relation")
     if related or "original_ref" in columns:
         database.execute(
-            "UPDATE name SET original_genus = coalesce((SELECT substr(t.name, 1, instr(t.name || ' ', ' ') - 1) FROM name t"
-            " WHERE t.key = name.original_ref AND t.key <> ''), '') WHERE original_ref <> '' AND original_genus = ''"
+            "UPDATE name SET original_genus = coalesce("
+            "(SELECT substr(t.name, 1, instr(t.name || ' ', ' ') - 1) FROM name t WHERE t.key = name.original_ref AND t.key <> ''), '')"
+            " WHERE original_ref <> '' AND original_genus = ''"
         )
         database.execute(
             "UPDATE name SET status = 'objective synonym' WHERE status = 'synonym' AND target IS NOT NULL AND"

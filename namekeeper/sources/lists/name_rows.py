@@ -57,13 +57,14 @@ class NameRows:
         for row in rows:
             (
                 line, key, name, authorship, rank, status, accepted_key, accepted_name, parent_key, original_genus,
-                original_key, areas, family, order, class_, kingdom, code, name_status, remarks, citation, link, confidence,
+                original_key, areas, family, order, class_, kingdom, code, name_status, remarks, citation,
+                link, confidence,
             ) = row  # fmt: skip
             try:
                 if _CANONICAL.fullmatch(name):
                     genus, _, rest = name.lower().partition(" ")
                 else:
-                    name, authorship = parted(name, authorship)  # noqa: PLW2901 - the printed form is done with
+                    name, authorship = parted(name, authorship)
                     genus, rest = self._folded(name)
                 if status or accepted_key or accepted_name or name_status:
                     standing = _standing(row)

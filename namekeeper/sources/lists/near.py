@@ -20,6 +20,7 @@ from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
 from namekeeper.sources.lists.folding import common_words, folded
 
+_EQUAL = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?"  # noqa: S608 - columns are ours
 _WORDS = "SELECT group_concat(text, char(10)) FROM word WHERE kind = ?1 AND length(text) = ? AND "
 _FIRST_HALF = _WORDS + "substr(text, 1, length(text) / 2) = ?"
 _LAST_HALF = _WORDS + "substr(text, length(text) / 2 + 1) = ?"
@@ -43,10 +44,7 @@ def similar_names(database: sqlite3.Connection, chains: Chains, name: str, limit
         found = _whole(database, asked)
     near = []
     for distance, score, (genus, rest) in _ranked(asked, found)[:limit]:
-        rows = database.execute(
-            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?",
-            (genus, rest),  # noqa: S608 - columns are ours
-        ).fetchall()
+        rows = database.execute(_EQUAL, (genus, rest)).fetchall()
         statements = chains.statements(name, [(Match.SIMILAR, NameRow._make(row)) for row in rows])
         near += [Near(statement, distance, score) for statement in statements]
     return tuple(near[:limit])
@@ -194,7 +192,7 @@ def _two_edits(database: sqlite3.Connection, kind: str, text: str) -> list[tuple
 
 
 def _within(asked: str, words: Iterable[str], most: int) -> dict[str, int]:
-    found = process.extract(asked, words, scorer=OSA.distance, score_cutoff=most, limit=None)
+    found = process.extract(asked, words, scorer=OSA.distance, score_cutoff=most, limit=None)  # type: ignore[arg-type]
     return {word: int(distance) for word, distance, _ in found}
 
 
