@@ -22,7 +22,9 @@ def is_blocked(key: str) -> bool:
 
 
 def could_be_genus(word: Word) -> bool:
-    """By form alone: at least five letters, a Latin ending, no word of the trade."""
+    """By form alone: no word of the trade, and a Latin ending; a short one only with a capital of its own."""
+    if len(word.key) in (3, 4):
+        return word.text.istitle() and not is_blocked(word.key)
     return len(word.key) >= 5 and bool(_GENUS.search(word.key)) and not is_blocked(word.key)
 
 

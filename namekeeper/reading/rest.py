@@ -178,13 +178,23 @@ def _known_parts(run: list[Word], draft: Draft, names: Names) -> list[list[Word]
         for first in range(len(run) - length + 1):
             part = run[first : first + length]
             if (length > 1 or not _is_generic(part[0])) and names.is_common(draft.text[part[0].start : part[-1].end]):
-                before, behind = run[:first], run[first + length :]
+                first, last = _with_animals(run, first, first + length)
+                part, before, behind = run[first:last], run[:first], run[last:]
                 return [
                     *([_without_edges(before)] if _without_edges(before) else []),
                     part,
                     *(_known_parts(_without_edges(behind), draft, names) if _without_edges(behind) else []),
                 ]
     return [run]
+
+
+def _with_animals(run: list[Word], first: int, last: int) -> tuple[int, int]:
+    """A known name takes in the words for the group beside it: "Mexican red knee tarantula"."""
+    while first > 0 and Kind.ANIMAL in kinds_of(run[first - 1].key):
+        first -= 1
+    while last < len(run) and Kind.ANIMAL in kinds_of(run[last].key):
+        last += 1
+    return first, last
 
 
 def _is_generic(word: Word) -> bool:

@@ -1,0 +1,121 @@
+"""``namekeeper lookup``: what a seller's tag may mean."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.faces import lookup_report
+from namekeeper.faces.cli.context import Context
+from namekeeper.reading.tag import LONGEST_TAG
+from namekeeper.tasks.lookup import as_document, look_up
+from namekeeper.tasks.open_sources import local_lists
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import FileError, InputError, Place
+from namekeeper.words.terms import AnswerKind
+
+HELP = "what a seller's tag may mean"
+_MOST_BYTES = 64 * 1024 * 1024
+
+
+def options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("tags", metavar="TAG", nargs="*", help="a tag as the seller wrote it, in quotes")
+    parser.add_argument("--from", metavar="FILE", dest="file", help="one tag a line; - is standard input")
+    parser.add_argument(
+        "--on", metavar="DATE", help="read the names as written on that date (2014, 2014-05, 2014-05-03)"
+    )
+    parser.add_argument("--offline", action="store_true", help="ask no service")
+    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+
+
+def run(args: argparse.Namespace, context: Context) -> int:
+    on = _date(args.on)
+    if args.tags and args.file:
+        raise InputError("TAG and --from together", remedy="give the tags or the file")
+    lists = local_lists(context.places, context.console.say)
+    if not args.tags and not args.file:
+        if not context.interactive or args.json:
+            raise InputError("no tag", remedy="give a tag in quotes, or --from FILE with one tag a line")
+        return _prompt(lists, on, context)
+    tags = args.tags or _lines(args.file, context)
+    too_long = [number for number, tag in enumerate(tags, 1) if len(tag) > LONGEST_TAG]
+    results = list(look_up((tag for tag in tags if len(tag) <= LONGEST_TAG), lists, on))
+    if args.json:
+        context.console.json(as_document(results))
+    else:
+        lookup_report.show(results, context.console)
+    for number in too_long:
+        context.console.say(f"namekeeper: tag {number} is longer than {LONGEST_TAG} characters and was left out")
+    if too_long:
+        return 2
+    return 0 if all(looked.lookup.answer is AnswerKind.ONE for looked in results) else 1
+
+
+def _date(text: str | None) -> PartialDate | None:
+    if text is None:
+        return None
+    try:
+        return PartialDate.parse(text)
+    except ValueError as error:
+        raise InputError(str(error), remedy="write --on 2014, --on 2014-05 or --on 2014-05-03") from None
+
+
+def _lines(file: str, context: Context) -> list[str]:
+    """Tags of a file, blank lines skipped, order kept.
+
+    :raises FileError: if it cannot be read; InputError if it is no text or holds no tag.
+    """
+    if file == "-":
+        text = context.stdin.read(_MOST_BYTES)
+    else:
+        path = context.folder / Path(file).expanduser()
+        try:
+            with path.open("rb") as stream:
+                content = stream.read(_MOST_BYTES + 1)
+        except OSError as error:
+            why = error.strerror or "it cannot be read"
+            what = f"no tags from here: {why}"
+            raise FileError(what, place=Place(file)) from error
+        text = _decoded(content, file)
+    tags = [line.strip("\r\ufeff") for line in text.split("\n") if line.strip(" \t\r\ufeff")]
+    if not tags:
+        raise InputError("no tag in it", remedy="write one tag a line", place=Place(file))
+    return tags
+
+
+def _decoded(content: bytes, file: str) -> str:
+    if len(content) > _MOST_BYTES:
+        raise InputError("more than 64 MB", remedy="split the file", place=Place(file))
+    for coding in ("utf-8-sig", "utf-16") if content[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig", "cp1252"):
+        try:
+            return content.decode(coding)
+        except UnicodeDecodeError:
+            continue
+    raise InputError("not a text file", remedy="save it as UTF-8 text, one tag a line", place=Place(file))
+
+
+def _prompt(lists: Sequence[NameList], on: PartialDate | None, context: Context) -> int:
+    """Answers line by line until an empty line or the end of input."""
+    context.console.put("A tag a line; an empty line ends.")
+    answers = []
+    for looked in look_up(_typed(context), lists, on):
+        lookup_report.show([looked], context.console)
+        answers.append(looked.lookup.answer)
+    return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
+
+
+def _typed(context: Context) -> Iterator[str]:
+    while True:
+        context.out.write("tag> ")
+        context.out.flush()
+        line = context.stdin.readline()
+        if not line.strip():
+            context.out.write("\n" * (not line))
+            return
+        tag = line.rstrip("\r\n")
+        if len(tag) > LONGEST_TAG:
+            context.console.say(f"longer than {LONGEST_TAG} characters")
+            continue
+        yield tag

@@ -1,0 +1,194 @@
+"""Candidates for a common name on a tag: equal, part of a longer one, similar; and words that are none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from types import MappingProxyType
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import CommonName, Match, TaxonName
+from namekeeper.judging.candidate import Candidate, Hits, merge
+from namekeeper.judging.candidates_names import MAY_BE_REAL, hits_of_name, similar_genera
+from namekeeper.judging.nearness import close_enough
+from namekeeper.reading.draft import Word
+from namekeeper.reading.lexicon import Kind, kinds_of, phrases
+from namekeeper.reading.reading import CommonClue
+from namekeeper.words.names import ScientificName
+from namekeeper.words.spelling import plain_key
+from namekeeper.words.terms import How
+
+# Shortened names of places in common names on tags (common practice, no source)
+_SHORTENED = MappingProxyType(
+    {
+        "mex": "mexican", "braz": "brazilian", "chil": "chilean", "venez": "venezuelan", "col": "colombian",
+        "guat": "guatemalan", "costa": "costa rican", "arg": "argentinian", "hond": "honduran", "nic": "nicaraguan",
+        "aus": "australian", "afr": "african", "orn": "ornamental",
+    }
+)  # fmt: skip
+_LONGEST_CUT = 6  # letters of a genus cut short; a longer word is misspelt rather than cut
+_MOST_PARTIAL = 12  # species that a part of a name may bring; more say nothing
+_SIMILAR_SCORE = 0.8
+
+
+def hits_of_common(clue: CommonClue, lists: Sequence[NameList]) -> Hits:
+    """All that the lists have on the words of ``clue``."""
+    equal = _equal(clue.text, clue.generic, lists)
+    if equal:
+        return Hits(tuple(_never_alone(equal) if clue.generic else equal))
+    if clue.generic:
+        return Hits((), is_name=False)
+    words = _words(clue.text)
+    abbreviated = _abbreviated(words, lists)
+    if abbreviated:
+        return Hits(tuple(abbreviated))
+    part = _part(words, clue.text, lists)
+    if part:
+        return Hits(tuple(part), partial=True)
+    similar = _similar(clue.text, words, lists)
+    return Hits(tuple(similar), is_name=_looks_like_a_name(words))
+
+
+def _equal(text: str, generic: bool, lists: Sequence[NameList]) -> list[Candidate]:
+    """Common names equal but for order, plural, hyphen, and the word for the group."""
+    found = []
+    core = _core(_words(text))
+    for origin in lists:
+        for asked in _askable(text):
+            found += [_candidate(common, text, origin) for common in origin.common(asked)]
+        if not found and core and not generic:
+            found += [
+                _candidate(common, text, origin)
+                for common in origin.common_with(core)
+                if sorted(_core(_words(common.text))) == sorted(core) and _same_group(text, common.text)
+            ]
+    return merge(found)
+
+
+def _same_group(one: str, other: str) -> bool:
+    """Whether the words for the group, if both names have one, do not speak of different animals."""
+    asked, listed = _group(one), _group(other)
+    spiders = {"Theraphosidae", "Araneae"}
+    return not asked or not listed or asked == listed or {asked, listed} == spiders
+
+
+def _group(text: str) -> str:
+    words = [Word(part, plain_key(part), 0, 0) for part in text.replace("-", " ").split()]
+    found = [phrase.value for phrase in phrases(words, "", frozenset({Kind.ANIMAL}))]
+    return found[-1] if found else ""
+
+
+def _askable(text: str) -> Iterable[str]:
+    words = text.split()
+    longer = [_SHORTENED.get(plain_key(word.strip(".")), word) for word in words]
+    return dict.fromkeys((text, " ".join(longer)))
+
+
+def _candidate(common: CommonName, matched: str, origin: NameList, how: How = How.COMMON, note: str = "") -> Candidate:
+    return Candidate.of(common.taxon, how, matched, origin.edition.source, note)
+
+
+def _words(text: str) -> list[str]:
+    return [plain_key(word) for word in text.replace("-", " ").replace("'s", "").split()]
+
+
+def _core(words: Iterable[str]) -> list[str]:
+    """Words beside those that only name the animal group."""
+    return [word for word in words if Kind.ANIMAL not in kinds_of(word)]
+
+
+def _never_alone(candidates: list[Candidate]) -> list[Candidate]:
+    """A generic word names no species: a lone species is only a guess."""
+    species = [candidate for candidate in candidates if candidate.is_species]
+    if len(candidates) > 1 or not species:
+        return candidates
+    only = species[0]
+    return [Candidate.of(_taxon(only), How.SIMILAR, only.matched, only.sources[0], "the word names a whole group", 0.3)]
+
+
+def _taxon(candidate: Candidate) -> TaxonName:
+    higher = (candidate.family,) if candidate.family else ()
+    return TaxonName(candidate.name, candidate.authorship, candidate.rank, higher=higher, range=candidate.range)
+
+
+def _abbreviated(words: list[str], lists: Sequence[NameList]) -> list[Candidate]:
+    """``Brachy hamorii``: a genus cut short without a full stop."""
+    if len(words) != 2 or not 3 <= len(words[0]) <= _LONGEST_CUT or len(words[1]) < 3:
+        return []
+    name = ScientificName(words[0].capitalize() + ".", epithet=words[1], verbatim=" ".join(words))
+    return [candidate for candidate in hits_of_name(name, lists, None).candidates if candidate.firm]
+
+
+def _part(words: list[str], text: str, lists: Sequence[NameList]) -> list[Candidate]:
+    """Names that hold all the words, after words are left out that stand in no name at all."""
+    core = [word for word in _core(words) if any(origin.common_with([word]) for origin in lists)]
+    if not core or (len(core) == 1 and not _is_telling(core[0])) or len(core) * 2 < len(_core(words)):
+        return []
+    found = [
+        _candidate(common, text, origin, note=f"part of the common name {common.text}")
+        for origin in lists
+        for common in origin.common_with(core)
+    ]
+    merged = merge(found)
+    if len(merged) > _MOST_PARTIAL:
+        return []
+    if len(merged) == 1:
+        only = merged[0]
+        return [Candidate.of(_taxon(only), How.SIMILAR, text, only.sources[0], only.note, 0.85)]
+    return merged
+
+
+def _is_telling(word: str) -> bool:
+    return word in _TELLING or (len(word) >= 4 and not kinds_of(word) - {Kind.PLACE})
+
+
+_TELLING = frozenset({"gooty", "pinktoe", "whiteknee", "redknee", "rosehair", "pinkfoot", "suntiger"})
+
+
+def _similar(text: str, words: list[str], lists: Sequence[NameList]) -> list[Candidate]:
+    found = []
+    for origin in lists:
+        for common, score in origin.similar_common(text):
+            if score >= _SIMILAR_SCORE and len(text) >= 5 and _shares_telling_word(words, common.text):
+                note = f"similar to the common name {common.text}"
+                found.append(
+                    Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, note, round(0.8 * score, 2))
+                )
+        if len(words) == 2 and all(len(word) >= 4 for word in words):
+            found += _as_scientific(" ".join(words).capitalize(), text, origin)
+    if not found and len(words) == 1 and len(words[0]) >= 5:
+        found = _bare_epithet(words[0], text, lists) or similar_genera(words[0].capitalize(), lists)
+    return merge(found)
+
+
+def _shares_telling_word(words: list[str], listed: str) -> bool:
+    """Names that share no more than the word for the group are not similar."""
+    return bool(_core(words)) and bool(_core(_words(listed)))
+
+
+def _as_scientific(name: str, text: str, origin: NameList) -> list[Candidate]:
+    return [
+        Candidate.of(taxon, How.SIMILAR, text, origin.edition.source, MAY_BE_REAL, round(0.8 * near.score, 2))
+        for near in origin.similar(name)
+        if close_enough(name, near)
+        for taxon in near.statement.targets or (near.statement.subject,)
+    ]
+
+
+def _bare_epithet(word: str, text: str, lists: Sequence[NameList]) -> list[Candidate]:
+    found = []
+    for origin in lists:
+        for statement in origin.with_epithet(word):
+            if statement.match in (Match.SAME, Match.ENDING):
+                found += [
+                    Candidate.of(
+                        taxon, How.SIMILAR, text, origin.edition.source, "only the second word is written", 0.5
+                    )
+                    for taxon in statement.targets
+                ]
+    return merge(found)
+
+
+def _looks_like_a_name(words: list[str]) -> bool:
+    """Whether unknown words are a common name that no list here has: two at least, one of them telling of an animal."""
+    kinds = [kinds_of(word) for word in words]
+    return len(words) >= 2 and any({Kind.NAME_WORD, Kind.ANIMAL} & found for found in kinds)

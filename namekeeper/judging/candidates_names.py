@@ -1,0 +1,266 @@
+"""Candidates for a scientific name on a tag: exact, Code-equivalent, abbreviated, misused, divided, similar."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from namekeeper.evidence.interfaces import NameList, Near
+from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Statement, TaxonName
+from namekeeper.judging.candidate import Candidate, Hits, merge
+from namekeeper.judging.nearness import close_enough, nearness
+from namekeeper.judging.windows import Usage, divides, usage
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.names import ScientificName
+from namekeeper.words.spelling import plain_key
+from namekeeper.words.terms import How, Verification
+
+MAY_BE_REAL = "the written name may be a real one that no list here has"
+_OPEN_STATUS = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
+
+
+def hits_of_name(name: ScientificName, lists: Sequence[NameList], on: PartialDate | None) -> Hits:
+    """All that the lists have on one written name; ``on`` is when it was written, None if unknown."""
+    if not name.epithet or name.qualifier.startswith("sp"):
+        return _genus_only(name, lists)
+    if name.qualifier in ("aff.", "nr.", "prox.", "ex gr.", "complex"):
+        return _beside(name, lists)
+    firm, ambiguous = _firm(name, lists, on)
+    if firm:
+        return Hits(tuple(firm), ambiguous, genus_known=True)
+    known = None if name.abbreviated else _genus_record(name.genus, lists)
+    similar = _similar(name, lists, known)
+    genus = genus_candidates(name.genus, lists, name.canonical) if known else []
+    return Hits(tuple(similar + genus), genus_known=known is not None)
+
+
+def _firm(name: ScientificName, lists: Sequence[NameList], on: PartialDate | None) -> tuple[list[Candidate], bool]:
+    statements = [(origin, s) for origin in lists for s in _best(_statements(origin, name))]
+    statements = _guarded(statements)
+    written = dict.fromkeys(s.subject.name for _, s in statements)
+    found = [c for origin, s in statements for c in _of_statement(s, name, origin)]
+    found = _in_force(found, statements)
+    ambiguous = any(s.status in _OPEN_STATUS or len(s.targets) > 1 for _, s in statements)
+    rivals: list[Candidate] = []
+    # Facts on usage hang on the string that was written, not on the end of its chain.
+    asked = tuple(written) if name.abbreviated else tuple(dict.fromkeys((name.canonical, *written)))
+    for origin in lists:
+        for reply in origin.ask(asked) if written or not name.abbreviated else ():
+            if isinstance(reply, Answer):
+                rivals += _rivals(reply, name.canonical, on)
+    return _with_rivals(merge(found), rivals), ambiguous or bool(rivals)
+
+
+def _with_rivals(found: list[Candidate], rivals: list[Candidate]) -> list[Candidate]:
+    """Other meanings behind the written one; a taxon found both ways keeps the way of the written name."""
+    own = {candidate.key: candidate for candidate in found}
+    for rival in rivals:
+        known = own.get(rival.key)
+        if known is None:
+            own[rival.key] = rival
+        elif known.note is None or known.how is rival.how or known in found:
+            notes = dict.fromkeys(note for c in (known, rival) if c.note for note in c.note.split("; "))
+            own[rival.key] = replace(known, note="; ".join(notes))
+    return list(own.values())
+
+
+def _statements(origin: NameList, name: ScientificName) -> tuple[Statement, ...]:
+    if name.abbreviated:
+        found = origin.abbreviated(name.genus.rstrip("."), name.epithet)
+        return tuple(s for s in found if s.match in (Match.SAME, Match.ENDING))
+    found = origin.named(name.canonical)
+    if not found and name.infraspecific:
+        found = origin.named(f"{name.genus} {name.epithet}")
+    return found
+
+
+def _best(statements: Sequence[Statement]) -> Iterator[Statement]:
+    """Of each genus the statements of the best row: an exact name is not made doubtful by one of another ending."""
+    order = (Match.SAME, Match.ENDING, Match.LETTERS)
+    for statement in statements:
+        genus = statement.subject.name.split(" ")[0]
+        rows = [s.match for s in statements if s.subject.name.split(" ")[0] == genus]
+        if statement.match.speaks and statement.match is min(rows, key=order.index):
+            yield statement
+
+
+def _guarded(statements: list[tuple[NameList, Statement]]) -> list[tuple[NameList, Statement]]:
+    """Row 3 speaks only if no list has the name by rows 1 and 2 and all lists together have one name that folds so."""
+    firm = [pair for pair in statements if pair[1].match is not Match.LETTERS]
+    if firm:
+        return firm
+    names = {plain_key(statement.subject.name) for _, statement in statements}
+    return statements if len(names) == 1 else []
+
+
+def _of_statement(statement: Statement, name: ScientificName, origin: NameList) -> Iterator[Candidate]:
+    subject, source = statement.subject, origin.edition.source
+    matched = name.canonical
+    if statement.status in _OPEN_STATUS:
+        yield Candidate.of(subject, How.DOUBTFUL, matched, source, _joined("no name in force", statement.note))
+        return
+    if not statement.targets:
+        yield Candidate.of(
+            subject, How.DOUBTFUL, matched, source, statement.fault or "the source gives no name in force"
+        )
+        return
+    how = _how(statement, name)
+    for target in statement.targets:
+        notes = []
+        if plain_key(target.name) != plain_key(subject.name):
+            notes.append(f"listed as {subject.name}")
+        elif statement.match in (Match.ENDING, Match.LETTERS) and not name.abbreviated:
+            notes.append(f"the source spells it {subject.name}")
+        if name.infraspecific and " ".join(subject.name.split(" ")[2:]) == "":
+            notes.append(f"the subspecies {name.infraspecific} is not listed")
+        yield Candidate.of(target, how, matched, source, _joined(*notes))
+
+
+def _how(statement: Statement, name: ScientificName) -> How:
+    if statement.status is NameStatus.MISAPPLIED:
+        return How.MISAPPLIED
+    if name.abbreviated:
+        return How.ABBREVIATED
+    if statement.match in (Match.ENDING, Match.LETTERS):
+        return How.EQUIVALENT
+    return How.ACCEPTED if statement.status is NameStatus.ACCEPTED else How.FORMER
+
+
+def _in_force(found: list[Candidate], statements: list[tuple[NameList, Statement]]) -> list[Candidate]:
+    """Without names that another list has as former names of a name found here too (an older edition)."""
+    leads = {
+        (plain_key(s.subject.name), plain_key(s.targets[0].name))
+        for _, s in statements
+        if len(s.targets) == 1 and plain_key(s.targets[0].name) != plain_key(s.subject.name)
+    }
+    old = {start for start, end in leads if (end, start) not in leads}
+    return [c for c in found if c.key not in old] or found
+
+
+def _rivals(answer: Answer, matched: str, on: PartialDate | None) -> Iterator[Candidate]:
+    """What the same letters have meant besides: in the trade, before a split, to other authors."""
+    source = answer.edition.source
+    for misuse in answer.misuses:
+        state = usage(misuse, on)
+        if state is not Usage.NONE:
+            told = "used in the trade for this species" + (
+                ", by recollection" if _recalled(misuse.verification) else ""
+            )
+            still = f"cleared up in {misuse.cleared}, still in use" if state is Usage.WARNED else ""
+            for taxon in misuse.meant:
+                yield Candidate.of(
+                    taxon, How.MISAPPLIED, matched, source, _joined(f"{misuse.name} {told}", still, misuse.note)
+                )
+    for division in answer.divisions:
+        if divides(division, on):
+            when = f" in {division.since}" if division.since else ""
+            for taxon in division.into:
+                yield Candidate.of(taxon, How.FORMER, matched, source, f"{division.name} was divided{when}")
+    for dispute in answer.disputes:
+        for taxon in dispute.targets:
+            yield Candidate.of(taxon, How.FORMER, matched, source, f"sources differ on {dispute.name}")
+
+
+def _recalled(verification: Verification) -> bool:
+    return verification is Verification.MEMORY
+
+
+def _joined(*notes: str | None) -> str | None:
+    return "; ".join(note for note in notes if note) or None
+
+
+def _genus_record(genus: str, lists: Sequence[NameList]) -> GenusRecord | None:
+    return next((record for origin in lists if (record := origin.genus(genus)) is not None), None)
+
+
+def genus_candidates(genus: str, lists: Sequence[NameList], matched: str) -> list[Candidate]:
+    """The genus, or where it went; how ``genus``."""
+    found = []
+    for origin in lists:
+        record = origin.genus(genus.rstrip("."))
+        if record is None:
+            continue
+        names = record.moved_to if record.moved_to and not record.accepted else (record.genus,)
+        note = f"{record.genus} is a former genus" if names != (record.genus,) else None
+        higher = (record.family,) if record.family else ()
+        for word in names:
+            taxon = TaxonName(word, rank="genus", higher=higher)
+            found.append(Candidate.of(taxon, How.GENUS, matched, origin.edition.source, note))
+    return merge(found)
+
+
+def _genus_only(name: ScientificName, lists: Sequence[NameList]) -> Hits:
+    genus = genus_candidates(name.genus, lists, name.genus)
+    if not genus:
+        genus = similar_genera(name.genus, lists)
+    return Hits(tuple(genus), open_species=bool(name.qualifier), genus_known=bool(genus and genus[0].firm))
+
+
+def similar_genera(word: str, lists: Sequence[NameList]) -> list[Candidate]:
+    """Genus words spelt like ``word``, as guesses."""
+    found = []
+    for origin in lists:
+        for record, distance in origin.similar_genus(word):
+            if distance <= (1 if len(word) < 8 else 2):
+                taxon = TaxonName(record.genus, rank="genus", higher=(record.family,) if record.family else ())
+                score = round(0.6 * (1 - distance / max(len(word), 1)), 2)
+                found.append(Candidate.of(taxon, How.SIMILAR, word, origin.edition.source, MAY_BE_REAL, score))
+    return merge(found)
+
+
+def _beside(name: ScientificName, lists: Sequence[NameList]) -> Hits:
+    """aff. and nr. say: not this species, but near it; the genus is all that is known (contract section 2)."""
+    genus = genus_candidates(name.genus, lists, name.canonical)
+    return Hits(tuple(genus), open_species=True, genus_known=bool(genus))
+
+
+def _similar(name: ScientificName, lists: Sequence[NameList], known: GenusRecord | None) -> list[Candidate]:
+    found: list[Candidate] = []
+    moved = _in_new_genus(name, lists, known) if known else []
+    asked = name.canonical
+    for origin in lists:
+        near = [item for item in _near(origin, name) if close_enough(asked, item)]
+        rivals = len({item.statement.subject.name for item in near if item.distance == near[0].distance}) if near else 0
+        for item in near:
+            found += _of_near(item, asked, origin, rivals)
+    ranked = merge(moved + found)
+    best = max((candidate.score for candidate in ranked), default=0.0)
+    return [candidate for candidate in ranked if candidate.score >= best - 0.25]
+
+
+def _near(origin: NameList, name: ScientificName) -> Iterable[Near]:
+    near = list(origin.similar(name.canonical))
+    # a name by another row than the guard allows is still the likeliest guess
+    letters = [] if name.abbreviated else [s for s in origin.named(name.canonical) if s.match is Match.LETTERS]
+    return [*(Near(statement, 1, 0.95) for statement in letters), *near]
+
+
+def _of_near(near: Near, asked: str, origin: NameList, rivals: int) -> Iterator[Candidate]:
+    statement = near.statement
+    score = round(0.9 * nearness(asked, near.statement.subject.name) - (0.1 if rivals > 1 else 0.0), 2)
+    note = _joined(f"spelt {statement.subject.name} in the list", MAY_BE_REAL)
+    if not origin_is_silent(origin, statement):
+        note = f"spelt {statement.subject.name} in the list"
+    for taxon in statement.targets or (statement.subject,):
+        yield Candidate.of(taxon, How.SIMILAR, asked, origin.edition.source, note, max(score, 0.05))
+
+
+def origin_is_silent(origin: NameList, statement: Statement) -> bool:
+    """Whether the list cannot say that the written name does not exist, being complete for no taxon above it."""
+    taxa = {*statement.subject.higher, statement.subject.name.split(" ")[0], statement.subject.kingdom or ""}
+    return not taxa & set(origin.edition.complete_for)
+
+
+def _in_new_genus(name: ScientificName, lists: Sequence[NameList], known: GenusRecord) -> list[Candidate]:
+    """The epithet in the genus that took in the written one: computed, so a guess (contract section 1, last rows)."""
+    found = []
+    for genus in known.moved_to:
+        for origin in lists:
+            for statement in origin.named(f"{genus} {name.epithet}"):
+                if statement.match in (Match.SAME, Match.ENDING):
+                    note = _joined(f"{known.genus} went to {genus}", MAY_BE_REAL)
+                    for taxon in statement.targets:
+                        found.append(
+                            Candidate.of(taxon, How.SIMILAR, name.canonical, origin.edition.source, note, 0.88)
+                        )
+    return found

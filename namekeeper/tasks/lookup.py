@@ -1,0 +1,133 @@
+"""Look up tags: read each, find candidates, and write the answer as the JSON of contract section 2."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import CommonName, Match
+from namekeeper.judging.candidate import Candidate, Lookup
+from namekeeper.judging.candidates import find_candidates
+from namekeeper.reading.reading import Reading
+from namekeeper.reading.tag import read_tag
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.terms import AnswerKind
+
+AskCommon = Callable[[str], Sequence[CommonName]]
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """One tag with its reading and its answer."""
+
+    tag: str
+    reading: Reading
+    lookup: Lookup
+
+
+def look_up(
+    tags: Iterable[str],
+    lists: Sequence[NameList],
+    on: PartialDate | None = None,
+    ask_common: AskCommon | None = None,
+) -> Iterator[Looked]:
+    """One answer a tag, in order, as it is ready.
+
+    ``ask_common`` asks services for a common name; it is called only where the lists know no species for the tag.
+    """
+    names = ListNames(lists)
+    for tag in tags:
+        reading = read_tag(tag, names)
+        found = find_candidates(reading, lists, on)
+        if ask_common is not None and found.answer in (AnswerKind.NONE, AnswerKind.UNASKED, AnswerKind.GUESS):
+            online = [name for clue in reading.commons if not clue.generic for name in ask_common(clue.text)]
+            found = find_candidates(reading, lists, on, online) if online else found
+        yield Looked(tag, reading, found)
+
+
+@dataclass(slots=True)
+class ListNames:
+    """Tells the reader of tags what the lists know of a word; remembers its answers."""
+
+    lists: Sequence[NameList]
+    _known: dict[tuple[str, str], bool] = field(default_factory=dict)
+
+    def is_genus(self, word: str) -> bool:
+        return self._once("genus", word, self._has_genus)
+
+    def is_name(self, name: str) -> bool:
+        return self._once("name", name, self._has_name)
+
+    def is_common(self, words: str) -> bool:
+        return self._once("common", words, self._has_common)
+
+    def _once(self, kind: str, text: str, find: Callable[[str], bool]) -> bool:
+        key = (kind, text)
+        if key not in self._known:
+            self._known[key] = find(text)
+        return self._known[key]
+
+    def _has_genus(self, word: str) -> bool:
+        return any(
+            any(statement.subject.rank == "genus" for statement in origin.named(word))
+            or bool(origin.prefixed(f"{word} ", 1))
+            for origin in self.lists
+        )
+
+    def _has_name(self, name: str) -> bool:
+        return any(
+            statement.match in (Match.SAME, Match.ENDING) for origin in self.lists for statement in origin.named(name)
+        )
+
+    def _has_common(self, words: str) -> bool:
+        return any(origin.common(words) for origin in self.lists)
+
+
+def as_document(results: Iterable[Looked]) -> dict[str, object]:
+    """The JSON document of contract section 2, without its version."""
+    return {"results": [_result(looked) for looked in results]}
+
+
+def _result(looked: Looked) -> dict[str, object]:
+    return {
+        "tag": looked.tag,
+        "reading": _reading(looked.reading),
+        "answer": looked.lookup.answer.value,
+        "candidates": [_candidate(candidate) for candidate in looked.lookup.candidates],
+    }
+
+
+def _reading(reading: Reading) -> dict[str, object]:
+    return {
+        "scientific": list(reading.scientific),
+        "former": list(reading.former),
+        "common": list(reading.common),
+        "qualifier": reading.qualifier or None,
+        "uncertain": reading.uncertain,
+        "trade_form": reading.trade_form or None,
+        "locality": reading.locality or None,
+        "sex": reading.sex or None,
+        "size_cm": list(reading.size_cm) if reading.size_cm else None,
+        "size_of": reading.size_of or None,
+        "stage": reading.stage or None,
+        "instar": reading.instar or None,
+        "source_mark": reading.source_mark or None,
+        "price": reading.price or None,
+        "leftover": reading.leftover,
+        "spans": [{"field": span.field, "start": span.start, "end": span.end} for span in reading.spans],
+    }
+
+
+def _candidate(candidate: Candidate) -> dict[str, object]:
+    return {
+        "name": candidate.name,
+        "authorship": candidate.authorship,
+        "rank": candidate.rank,
+        "how": candidate.how.value,
+        "matched": candidate.matched,
+        "score": round(candidate.score, 2),
+        "range": list(candidate.range),
+        "sources": list(candidate.sources),
+        "note": candidate.note,
+    }
