@@ -60,9 +60,10 @@ def show(report: Report, console: Console) -> None:
         console.heading("For you to decide")
         rows = [(f.specimen.id, f.label, str(f.verdict.standing), _offer(f)) for f in report.to_decide]
         console.table(("label", "name on it", "standing", "what it may be"), rows)
-        for standing in dict.fromkeys(f.verdict.standing for f in report.to_decide):
-            todo = TO_DO.get(standing)
-            console.put_folded(f"{standing}: {MEANING[standing]}" + (f" To do: {todo}." if todo else ""), indent=2)
+        present = {finding.verdict.standing for finding in report.to_decide}
+        console.put()
+        explained = [(str(standing), MEANING[standing], TO_DO[standing]) for standing in MEANING if standing in present]
+        console.table(("standing", "what happened", "what you can do"), explained)
     tally = ", ".join(f"{count} {word}" for word, count in report.summary.items())
     console.put()
     console.put_folded(f"{len(report.findings)} labels on {report.checked_on}: {tally}.")

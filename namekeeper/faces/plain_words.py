@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from namekeeper.words.terms import AnswerKind, How, Standing
+from namekeeper.words.terms import Standing
 
 #: One sentence a standing: what happened to the name on the label.
 MEANING = MappingProxyType(
@@ -25,9 +25,10 @@ MEANING = MappingProxyType(
     }
 )
 
-#: What the keeper does about it, where anything is to be done.
+#: What the keeper does about it; a name in force is asked about only while the trade still uses it for another.
 TO_DO = MappingProxyType(
     {
+        Standing.CURRENT: "settle once which it is",
         Standing.MOVED: "take the new name",
         Standing.RESPELLED: "take the new spelling",
         Standing.MERGED: "take the new name or keep the line's name",
@@ -40,30 +41,5 @@ TO_DO = MappingProxyType(
         Standing.UNNAMED: "choose a name",
         Standing.UNKNOWN: "check the spelling",
         Standing.UNASKED: "ask again with the services",
-    }
-)
-
-ANSWER = MappingProxyType(
-    {
-        AnswerKind.ONE: "one species",
-        AnswerKind.SEVERAL: "several: you must choose",
-        AnswerKind.GUESS: "a guess from the spelling",
-        AnswerKind.GENUS: "the genus only",
-        AnswerKind.NONE: "no name",
-        AnswerKind.UNASKED: "a name that no list here has",
-    }
-)
-
-FOUND_BY = MappingProxyType(
-    {
-        How.ACCEPTED: "name in force",
-        How.FORMER: "former name",
-        How.EQUIVALENT: "other spelling",
-        How.ABBREVIATED: "shortened name",
-        How.COMMON: "common name",
-        How.MISAPPLIED: "use in the trade",
-        How.DOUBTFUL: "doubtful name",
-        How.GENUS: "genus",
-        How.SIMILAR: "similar spelling",
     }
 )

@@ -10,12 +10,12 @@ from datetime import date
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Reply
 from namekeeper.judging.asking import follow_up, question_for, what_to_ask
-from namekeeper.judging.candidates import find_candidates
+from namekeeper.judging.candidate import Candidate
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Choice, Reason, Verdict
 from namekeeper.judging.verdict import judge
-from namekeeper.reading.tag import read_tag
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.tasks.lookup import look_up
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Problem
 from namekeeper.words.terms import Standing
@@ -167,11 +167,16 @@ def _ask_lists(lists: Sequence[NameList], names: Sequence[str]) -> dict[str, tup
 
 
 def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Finding:
-    found = find_candidates(read_tag(specimen.tag), lists, specimen.acquired)
-    choices = tuple(Choice(c.name, c.authorship, c.why, c.range) for c in found.candidates)
-    reason = Reason("tag-only", f"only the tag so far; it reads as: {found.answer}")
-    verdict = Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), (reason,), (), "")
+    (looked,) = look_up((specimen.tag,), lists, specimen.acquired)
+    choices = tuple(Choice(c.name, c.authorship, _grounds(c), c.range) for c in looked.lookup.candidates)
+    reasons = (Reason("tag-only", "nothing was settled yet: only the tag"),)
+    verdict = Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), reasons, (), "")
     return Finding(specimen, None, specimen.tag, specimen.acquired, verdict)
+
+
+def _grounds(candidate: Candidate) -> str:
+    words = f"{candidate.how}: {candidate.matched}"
+    return f"{words}; {candidate.note}" if candidate.note else words
 
 
 def _editions(lists: Sequence[NameList], replies: Mapping[str, tuple[Reply, ...]]) -> tuple[Edition, ...]:

@@ -33,7 +33,7 @@ def run(args: argparse.Namespace, context: Context) -> int:
         context.console.json({"specimens": [_document(history) for history in told]})
     else:
         for history in told:
-            _show(history, context.console, by_day=bool(args.on or args.known))
+            show_history(history, context.console, by_day=bool(args.on or args.known))
         if not told:
             context.console.put("No name changed." if args.year else "No specimens.")
     asked = set(args.specimens)
@@ -70,7 +70,8 @@ def _entry(dated: DatedEntry) -> dict[str, object]:
     }
 
 
-def _show(history: SpecimenHistory, console: Console, *, by_day: bool) -> None:
+def show_history(history: SpecimenHistory, console: Console, *, by_day: bool = False) -> None:
+    """The dated names of one specimen."""
     specimen = history.specimen
     console.heading(specimen.id)
     if specimen.tag:
