@@ -50,10 +50,12 @@ def find_candidates(
 def _hits_of_clue(clue: Clue, lists: Sequence[NameList], on: PartialDate | None) -> Hits:
     """The clue as a name; where no list knows anything of it, as words that only look like one."""
     hits = hits_of_name(clue.name, lists, on)
-    if hits.candidates or clue.name.abbreviated or clue.name.qualifier:
+    if hits.firm or clue.name.qualifier:
         return hits
     other = hits_of_common(CommonClue(clue.name.verbatim, clue.start, clue.end), lists)
-    return replace(other, is_name=True) if other.candidates else hits
+    if other.firm_species and not other.partial:
+        return other  # a trade abbreviation such as "L. para"
+    return replace(other, is_name=True) if other.candidates and not hits.candidates else hits
 
 
 def _crossed(hits: Hits, link: Link) -> Hits:

@@ -90,7 +90,8 @@ class NameFinder:
         genus = word.text.capitalize() + "."
         firm = behind == "." and len(epithet.text) >= 3
         if not could_be_epithet(epithet, genus, self.names, firm=firm, short=True):
-            return False
+            if not (firm and self.names.is_common(text[word.start : epithet.end])):
+                return False
         self._take(genus, "", number, between)
         return True
 
@@ -152,7 +153,7 @@ class NameFinder:
         for last in range(self._at + 1, min(self._at + 3, len(self.words))):
             if self.names.is_common(self._text()[word.start : self.words[last].end]):
                 return False
-        if self.names.is_common(word.text) and not self.names.is_genus(word.text):
+        if self.names.is_common(word.text):
             return False
         self._add(ScientificName(word.text.capitalize(), rank="genus", verbatim=word.text), word.start, word.end)
         self._at += 1

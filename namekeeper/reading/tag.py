@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from namekeeper.reading import amounts, counts, rest
+from namekeeper.reading.common import read_common, read_known_common
 from namekeeper.reading.draft import Draft, without_overlap
 from namekeeper.reading.lexicon import Names, NoNames
 from namekeeper.reading.reading import Link, Reading
@@ -29,6 +30,7 @@ def read_tag(tag: str, names: Names | None = None) -> Reading:
     price = amounts.read_price(draft)
     size, size_of = amounts.read_size(draft)
     counted = counts.read_notation(draft)
+    commons = read_known_common(draft, known)
     finder = NameFinder(draft, known)
     finder.find()
     trade_form = rest.read_trade_form(draft, finder.clues, known)
@@ -36,10 +38,10 @@ def read_tag(tag: str, names: Names | None = None) -> Reading:
     source_mark = rest.read_source_mark(draft)
     sex, stage = counts.read_sex_and_stage(draft, counted)
     locality = rest.read_locality(draft)
-    commons = rest.read_common(draft, known)
+    commons += read_common(draft, known)
     qualifier, uncertain = _doubt(draft, finder, bool(commons))
     return Reading(
-        tag, tuple(sorted(finder.clues, key=lambda clue: clue.start)), tuple(commons), qualifier, uncertain, trade_form,
+        tag, tuple(sorted(finder.clues, key=lambda clue: clue.start)), tuple(sorted(commons, key=lambda clue: clue.start)), qualifier, uncertain, trade_form,
         locality, sex, size, size_of, stage, instar, source_mark, price, draft.leftover(), without_overlap(draft.spans), group,
     )  # fmt: skip
 

@@ -1,0 +1,152 @@
+"""Rules for common names: those that a list knows go before all words of the trade, the others come last."""
+
+from __future__ import annotations
+
+import re
+
+from namekeeper.reading.draft import Draft, Word
+from namekeeper.reading.lexicon import Kind, Names, NoNames, kinds_of
+from namekeeper.reading.reading import CommonClue
+from namekeeper.reading.rest import ENDS_NAME
+from namekeeper.reading.vocabulary import ABBREVIATIONS
+
+_LONGEST_KNOWN = 7  # words
+_NUMBER = re.compile(r" ?\d{1,4}(?![\w.,])")
+
+
+def read_known_common(draft: Draft, names: Names) -> list[CommonClue]:
+    """Names of two words and more that a list knows: "communal huntsman" is no remark, "mantis orquídea" no genus.
+
+    What is also a scientific name, or may be one cut short, is left to the rule for those.
+    """
+    clues: list[CommonClue] = []
+    words = [] if isinstance(names, NoNames) else draft.words()
+    at = 0
+    while at < len(words):
+        last = _known_until(words, at, draft, names)
+        if last == at:
+            at += 1
+            continue
+        clues.append(_claimed(words[at:last], draft))
+        at = last
+    return clues
+
+
+def _known_until(words: list[Word], at: int, draft: Draft, names: Names) -> int:
+    last = at + 1
+    while last < min(len(words), at + _LONGEST_KNOWN) and _joined(words[last - 1], words[last], draft):
+        last += 1
+    for end in range(last, at + 1, -1):
+        text = draft.text[words[at].start : words[end - 1].end]
+        if names.is_common(text) and not _may_be_scientific(words[at:end], text, names):
+            while end < last and Kind.ANIMAL in kinds_of(words[end].key):
+                end += 1
+            return end
+    return at
+
+
+def _joined(one: Word, other: Word, draft: Draft) -> bool:
+    gap = draft.open_text[one.end : other.start]
+    return len(gap) <= 3 and not gap.strip(" -'.")
+
+
+def _may_be_scientific(words: list[Word], text: str, names: Names) -> bool:
+    if len(words) == 2 and (text[len(words[0].text)] == "." or len(words[0].text) == 1):
+        return True
+    return names.is_name(" ".join(word.text for word in words[:2]))
+
+
+def _claimed(part: list[Word], draft: Draft, *, generic: bool = False) -> CommonClue:
+    start, end = part[0].start, part[-1].end
+    place = draft.place(start, end)
+    draft.claim("common", start, end)
+    return CommonClue(draft.text[start:end], *place, generic)
+
+
+_INNER = frozenset(
+    (
+        "and", "und", "et", "y", "e", "i", "of", "the", "de", "du", "des", "del", "della", "di", "da", "la", "le", "les", "a", "mit", "with", "von", "van", "s", "in",
+    )
+)  # fmt: skip
+_BREAKS = (ENDS_NAME | {Kind.QUALIFIER}) - {Kind.SIZE_KIND, Kind.COUNT}
+_MOST_WORDS = 8
+
+
+def read_common(draft: Draft, names: Names) -> list[CommonClue]:
+    """Runs of open words that may be a common name; inside a run the longest that a list knows stands alone."""
+    clues = []
+    for run in _runs(draft):
+        for part in _known_parts(run, draft, names):
+            clue = _common_clue(part, draft, names)
+            clues += [clue] if clue else []
+    return clues
+
+
+def _runs(draft: Draft) -> list[list[Word]]:
+    runs: list[list[Word]] = []
+    last = -1
+    for word in draft.words():
+        joined = last >= 0 and not draft.open_text[last : word.start].strip(" -'") and word.start - last <= 3
+        if not joined:
+            runs.append([])
+        kinds = kinds_of(word.key)
+        breaks = kinds & _BREAKS and not kinds & {Kind.NAME_WORD, Kind.ANIMAL} and word.key not in _INNER
+        if breaks or (word.text in ABBREVIATIONS and not kinds & {Kind.ANIMAL}):
+            runs.append([])
+            last = -1
+        else:
+            runs[-1].append(word)
+            last = word.end
+    trimmed = (_without_edges(run) for run in runs)
+    return [run for run in trimmed if run and len(run) <= _MOST_WORDS]
+
+
+def _without_edges(run: list[Word]) -> list[Word]:
+    while run and run[0].key in _INNER:
+        run = run[1:]
+    while run and run[-1].key in _INNER:
+        run = run[:-1]
+    return run
+
+
+def _known_parts(run: list[Word], draft: Draft, names: Names) -> list[list[Word]]:
+    for length in range(len(run), 0, -1):
+        for first in range(len(run) - length + 1):
+            part = run[first : first + length]
+            if (length > 1 or not _is_generic(part[0])) and names.is_common(draft.text[part[0].start : part[-1].end]):
+                first, last = _with_animals(run, first, first + length)
+                part, before, behind = run[first:last], run[:first], run[last:]
+                return [
+                    *([_without_edges(before)] if _without_edges(before) else []),
+                    part,
+                    *(_known_parts(_without_edges(behind), draft, names) if _without_edges(behind) else []),
+                ]
+    return [run]
+
+
+def _with_animals(run: list[Word], first: int, last: int) -> tuple[int, int]:
+    """A known name takes in the words for the group beside it: "Mexican red knee tarantula"."""
+    while first > 0 and Kind.ANIMAL in kinds_of(run[first - 1].key):
+        first -= 1
+    while last < len(run) and Kind.ANIMAL in kinds_of(run[last].key):
+        last += 1
+    return first, last
+
+
+def _is_generic(word: Word) -> bool:
+    kinds = kinds_of(word.key)
+    return bool(kinds & {Kind.ANIMAL, Kind.NAME_WORD}) or len(word.key) < 2
+
+
+def _common_clue(part: list[Word], draft: Draft, names: Names) -> CommonClue | None:
+    start, end = part[0].start, part[-1].end
+    number = _NUMBER.match(draft.open_text, end)
+    if number and names.is_common(draft.text[start : number.end()]):
+        end = number.end()
+    text = draft.text[start:end]
+    if not any(len(word.key) >= 3 or not word.key.isascii() for word in part) and not names.is_common(text):
+        return None
+    generic = all(Kind.ANIMAL in kinds_of(word.key) for word in part) or (len(part) == 1 and _is_generic(part[0]))
+    place = draft.place(start, end)
+    draft.claim("common", start, end)
+    return CommonClue(text, *place, generic)
