@@ -40,14 +40,9 @@ def main() -> int:
 
 def run(arguments: Sequence[str], context: Context) -> int:
     """Run one command; the result is its exit code (contract section 0)."""
-    if not arguments or arguments[0] in ("-h", "--help", "help"):
-        context.out.write(_overview())
-        return 0 if arguments else 2
-    if arguments[0] in ("-V", "--version"):
-        context.out.write(f"namekeeper {__version__}\n")
-        return 0
     try:
-        return _run_verb(arguments[0], list(arguments[1:]), context)
+        code = _run(arguments, context)
+        context.out.flush()
     except NamekeeperError as error:
         context.console.say(f"namekeeper: {error}")
         return error.exit_code
@@ -58,13 +53,22 @@ def run(arguments: Sequence[str], context: Context) -> int:
         # The reader of our output went away (a pager, `head`): nothing is wrong, and nothing more can be said.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    return code
+
+
+def _run(arguments: Sequence[str], context: Context) -> int:
+    if not arguments or arguments[0] in ("-h", "--help", "help"):
+        context.out.write(_overview())
+        return 0 if arguments else 2
+    if arguments[0] in ("-V", "--version"):
+        context.out.write(f"namekeeper {__version__}\n")
+        return 0
+    return _run_verb(arguments[0], list(arguments[1:]), context)
 
 
 def _run_verb(verb: str, arguments: list[str], context: Context) -> int:
     if verb not in VERBS:
-        context.console.say(
-            f"namekeeper: there is no command '{verb}'{_suggestion(verb)} (namekeeper --help lists them)"
-        )
+        context.console.say(f"namekeeper: there is no command '{verb}'{_suggestion(verb)} (see namekeeper --help)")
         return 2
     if verb in NOT_BUILT:
         context.console.say(f"namekeeper: '{verb}' is not built yet")
