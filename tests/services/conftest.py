@@ -1,0 +1,115 @@
+"""Services opened against a server on this machine, with a clock that does not wait."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from namekeeper.records.specimen import Settings
+from namekeeper.sources.freshness import Freshness
+from namekeeper.sources.http_settings import HttpSettings
+from namekeeper.sources.services.registry import KEYS, Outside, Rim, open_all
+from tests.services.local_server import Asked, Canned, LocalServer, serving
+
+DATA = Path(__file__).parent / "data"
+SECRET = "K3Y-of-the-keeper"
+NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
+
+
+def recorded(name: str) -> Any:
+    """A real reply."""
+    return json.loads((DATA / "recorded" / f"{name}.json").read_text(encoding="utf-8"))
+
+
+def constructed(name: str) -> Any:
+    """A reply that follows a document."""
+    return json.loads((DATA / "constructed" / f"{name}.json").read_text(encoding="utf-8"))
+
+
+@dataclass
+class FakeTime:
+    """Sleeping only moves the hands."""
+
+    now: datetime = NOW
+    ticks: float = 0.0
+    slept: list[float] = field(default_factory=list)
+
+    def clock(self) -> datetime:
+        return self.now
+
+    def monotonic(self) -> float:
+        return self.ticks
+
+    def sleep(self, seconds: float) -> None:
+        self.slept.append(seconds)
+        self.ticks += seconds
+
+    def days_later(self, days: float) -> None:
+        self.now += timedelta(days=days)
+
+
+@dataclass
+class Bench:
+    """Opens services; collects what is told to the keeper."""
+
+    cache: Path
+    time: FakeTime
+    notices: list[str] = field(default_factory=list)
+    settings: HttpSettings = field(default_factory=lambda: HttpSettings(attempts=2, max_bytes=1_000_000))
+
+    def open(
+        self,
+        key: str,
+        base: str,
+        wish: Freshness | None = None,
+        identifier_of: Callable[[str], str | None] = lambda name: "urn:lsid:nmbe.ch:spidersp:001720",
+    ) -> Any:
+        """The service of that key at that address."""
+        environ = {f"NAMEKEEPER_URL_{key.upper()}": base, "NAMEKEEPER_SPIDERCATALOG_KEY": SECRET}
+        rim = Rim(settings=self.settings, monotonic=self.time.monotonic, sleep=self.time.sleep, chance=lambda: 1.0)
+        outside = Outside(self.cache, environ, self.notices.append, self.time.clock, rim)
+        (service,) = open_all([key], Settings(), outside, wish or Freshness(), identifier_of)
+        return service
+
+    def hurry(self) -> None:
+        """Limits that a server which hangs reaches soon."""
+        self.settings = replace(self.settings, read_seconds=0.1, attempt_seconds=0.2)
+
+    def kept(self) -> list[Path]:
+        return sorted(self.cache.rglob("*.json"))
+
+    def all_texts(self) -> str:
+        """Everything on disk and everything told."""
+        return "\n".join([*self.notices, *(path.read_text(encoding="utf-8") for path in self.cache.rglob("*.json"))])
+
+
+@pytest.fixture
+def fake_time() -> FakeTime:
+    return FakeTime()
+
+
+@pytest.fixture
+def bench(tmp_path: Path, fake_time: FakeTime) -> Bench:
+    return Bench(tmp_path / "cache", fake_time)
+
+
+def nothing(asked: Asked) -> Canned:
+    return Canned(status=404)
+
+
+@pytest.fixture
+def server() -> Iterator[LocalServer]:
+    """Knows no address until a test says what to answer."""
+    with serving(nothing) as running:
+        yield running
+
+
+@pytest.fixture(params=KEYS)
+def key(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
