@@ -77,6 +77,8 @@ def says(statement: Statement) -> str:
             return f"{subject} was used for {targets}"
         case NameStatus.AMBIGUOUS:
             return f"{subject} now means any of {targets}"
+        case NameStatus.REPLACED if targets:
+            return f"{subject} was replaced by {targets}"
         case _:
             return (
                 f"{subject} is a {statement.status.value} of {targets}"
