@@ -66,7 +66,8 @@ def show(report: Report, console: Console) -> None:
         console.table(("standing", "what happened", "what you can do"), explained)
     tally = ", ".join(f"{count} {word}" for word, count in report.summary.items())
     console.put()
-    console.put_folded(f"{len(report.findings)} labels on {report.checked_on}: {tally}.")
+    labels = "1 label" if len(report.findings) == 1 else f"{len(report.findings)} labels"
+    console.put_folded(f"{labels} on {report.checked_on}{': ' if tally else ''}{tally}.")
     for problem in report.problems:
         console.say(str(problem))
 
