@@ -161,7 +161,7 @@ def _lags(vote: Vote, other: Vote, answers: Sequence[Answer]) -> bool:
 
     No two votes lag behind each other: who lags ends before the other one begins.
     """
-    if vote.agrees(other) or rejects(vote.edition.upstream, other, answers):
+    if vote.agrees(other) or rejects(vote, other, answers):
         return False
     bound = _act_followed(other, vote, answers)
     if bound is None:
@@ -195,16 +195,19 @@ def _act_followed(other: Vote, vote: Vote, answers: Sequence[Answer]) -> Partial
     return other.edition.dated if vote.first.status is NameStatus.ACCEPTED else None
 
 
-def rejects(upstream: str, other: Vote, answers: Sequence[Answer]) -> bool:
-    """Whether a source names the other's target itself and sends it elsewhere."""
+def rejects(vote: Vote, other: Vote, answers: Sequence[Answer]) -> bool:
+    """Whether the source of ``vote`` knows the name in force of ``other`` by name and sends it elsewhere.
+
+    What it says of the name on the label itself is its vote, no rejection: it may be older than the act.
+    """
+    label = {name_key(vote.first.asked), name_key(vote.first.subject.name)}
+    wanted = other.keys - label
     for answer in answers:
-        if answer.edition.upstream != upstream:
+        if answer.edition.upstream != vote.edition.upstream:
             continue
         for said in answer.statements:
             ends = {name_key(target.name) for target in said.targets}
-            if not said.targets or ends & other.keys or not said.match.speaks:
-                continue
             left = {name_key(said.subject.name), *(name_key(act.old) for act in said.acts)}
-            if left & other.keys:
+            if said.match.speaks and ends and left & wanted and not ends & wanted:
                 return True
     return False

@@ -91,8 +91,10 @@ def _replaced(target: str) -> str:
 
 
 def _moth_and_owl() -> str:
-    told = (accepted("Noctua variegata", "Noctua variegata Jung, 1792"),
-            accepted("Noctua variegata", "Noctua variegata Quoy & Gaimard, 1830"))  # fmt: skip
+    told = (
+        accepted("Noctua variegata", "Noctua variegata Jung, 1792"),
+        accepted("Noctua variegata", "Noctua variegata Quoy & Gaimard, 1830"),
+    )
     return _short(verdict("Noctua variegata", answer(*told), written="2000"))
 
 
@@ -134,9 +136,20 @@ _HOMONYMY: dict[str, Callable[[], object]] = {
     "Z158": lambda: "one" if name_key("Aus hirtus") == name_key("Aus hirsutus") else "not homonyms",
 }
 _PRIORITY: dict[str, Callable[[], object]] = {
-    "Z142": lambda: _short(verdict("Aus minor Jones, 1920", answer(
-        says("Aus minor", "Aus minor Jones, 1920", "Aus oblitus Old, 1800")), written="2000")),
-    "Z144": lambda: _short(verdict("Pelinobius crawshayi (Pocock, 1900)", answer(
-        says("Pelinobius crawshayi", "Pelinobius crawshayi (Pocock, 1900)", "Pelinobius muticus Karsch, 1885")),
-        written="2005")),
-}  # fmt: skip
+    "Z142": lambda: _short(
+        verdict(
+            "Aus minor Jones, 1920",
+            answer(says("Aus minor", "Aus minor Jones, 1920", "Aus oblitus Old, 1800")),
+            written="2000",
+        )
+    ),
+    "Z144": lambda: _short(
+        verdict(
+            "Pelinobius crawshayi (Pocock, 1900)",
+            answer(
+                says("Pelinobius crawshayi", "Pelinobius crawshayi (Pocock, 1900)", "Pelinobius muticus Karsch, 1885")
+            ),
+            written="2005",
+        )
+    ),
+}

@@ -16,7 +16,12 @@ CASES = [
     ("Avicularia versicolor (Walckenaer, 1837)", "Caribena versicolor (Walckenaer, 1837)", SYNONYM, "moved"),
     ("Avicularia gamba Bertani & Fukushima, 2009", "Ybyrapora gamba (Bertani & Fukushima, 2009)", SYNONYM, "moved"),
     # Gabriel 2016, Arachnology 17(2): 61-92: ending and brackets change with the genus
-    ("Cyclosternum fasciatum (O. Pickard-Cambridge, 1892)", "Davus fasciatus O. Pickard-Cambridge, 1892", SYNONYM, "moved"),  # noqa: E501
+    (
+        "Cyclosternum fasciatum (O. Pickard-Cambridge, 1892)",
+        "Davus fasciatus O. Pickard-Cambridge, 1892",
+        SYNONYM,
+        "moved",
+    ),
     ("Cyclosternum pentalore (Simon, 1888)", "Davus pentaloris (Simon, 1888)", SYNONYM, "moved"),
     # a homotypic pair flagged objective is still the same type under another genus
     ("Avicularia versicolor (Walckenaer, 1837)", "Caribena versicolor (Walckenaer, 1837)", OBJECTIVE, "moved"),
@@ -33,10 +38,20 @@ CASES = [
     ("Pelinobius crawshayi (Pocock, 1900)", "Pelinobius muticus Karsch, 1885", SYNONYM, "merged"),
     ("Pelinobius crawshayi (Pocock, 1900)", "Pelinobius muticus Karsch, 1885", OBJECTIVE, "merged"),
     # Kronmüller 2012: a new name for a homonym
-    ("Scolopendra subspinipes cingulatoides Attems, 1938", "Scolopendra dawydoffi Kronmüller, 2012", REPLACED, "renamed"),  # noqa: E501
+    (
+        "Scolopendra subspinipes cingulatoides Attems, 1938",
+        "Scolopendra dawydoffi Kronmüller, 2012",
+        REPLACED,
+        "renamed",
+    ),
     # catalogue ending -us: World Spider Catalog list of late 2021
     ("Tliltocatl albopilosum (Valerio, 1980)", "Tliltocatl albopilosus (Valerio, 1980)", SYNONYM, "respelled"),
-    ("Aphonopelma iodium (Chamberlin & Ivie, 1939)", "Aphonopelma iodius (Chamberlin & Ivie, 1939)", SYNONYM, "respelled"),  # noqa: E501
+    (
+        "Aphonopelma iodium (Chamberlin & Ivie, 1939)",
+        "Aphonopelma iodius (Chamberlin & Ivie, 1939)",
+        SYNONYM,
+        "respelled",
+    ),
     # one spelling, two nominal taxa: Code Art. 57.2, example Culex affinis
     ("Culex affinis Adams, 1903", "Aedes affinis (Stephens, 1825)", SYNONYM, "merged"),
     # Code Art. 57.3.1, example: same author, other year
@@ -49,7 +64,7 @@ CASES = [
     ("Aus litoralis Smith, 1900", "Aus littoralis Smith, 1900", SYNONYM, "respelled"),
     # calidus and callidus are two words (Art. 58, example): only the same author makes them one
     ("Chrysops calidus Smith, 1900", "Chrysops callidus Jones, 1920", SYNONYM, "merged"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("old", "new", "status", "kind"), CASES, ids=lambda value: str(value)[:40])
@@ -75,8 +90,10 @@ def test_a_source_that_says_spelling_is_believed_for_other_letters() -> None:
 
 
 def test_a_corrected_ending_in_the_new_genus_is_still_a_move() -> None:
-    acts = (act("spelling", "Brachypelma albopilosa", "Brachypelma albopilosum"),
-            act("transfer", "Brachypelma albopilosum", "Tliltocatl albopilosus", "2020"))  # fmt: skip
+    acts = (
+        act("spelling", "Brachypelma albopilosa", "Brachypelma albopilosum"),
+        act("transfer", "Brachypelma albopilosum", "Tliltocatl albopilosus", "2020"),
+    )
     old, new = taxon("Brachypelma albopilosa"), taxon("Tliltocatl albopilosus (Valerio, 1980)")
     assert kind_of_change(old, new, SYNONYM, acts) == "moved"
 

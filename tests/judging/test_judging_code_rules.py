@@ -54,10 +54,18 @@ def test_an_undecided_word_counts_as_a_noun() -> None:
     assert agree("murinus", "feminine", WordClass.UNDECIDED) == "murinus"
 
 
-@pytest.mark.parametrize("forms", [("geniculatus", "geniculata", "geniculatum"), ("regalis", "regalis", "regale"),
-                                   ("niger", "nigra", "nigrum"), ("argentinensis", "argentinensis", "argentinense"),
-                                   ("asper", "aspera", "asperum"), ("silvester", "silvestris", "silvestre"),
-                                   ("leucos", "leuca", "leucon")])  # fmt: skip
+@pytest.mark.parametrize(
+    "forms",
+    [
+        ("geniculatus", "geniculata", "geniculatum"),
+        ("regalis", "regalis", "regale"),
+        ("niger", "nigra", "nigrum"),
+        ("argentinensis", "argentinensis", "argentinense"),
+        ("asper", "aspera", "asperum"),
+        ("silvester", "silvestris", "silvestre"),
+        ("leucos", "leuca", "leucon"),
+    ],
+)
 def test_agreement_goes_round_the_genders(forms: tuple[str, str, str]) -> None:
     genders = ("masculine", "feminine", "neuter")
     for given in dict.fromkeys(forms):

@@ -1,0 +1,148 @@
+"""Open nomenclature, forms, lines, hybrids, papers."""
+
+from __future__ import annotations
+
+from tests.judging.build import says
+from tests.judging.scenario import (
+    DICTATOR,
+    DICTATOR_LISTED,
+    DICTATOR_NOW,
+    FUKUSHIMA,
+    HAPLOPELMA,
+    LIVIDUM,
+    LIVIDUS,
+    MENDOZA_2020,
+    SMITH_JACOBI,
+    VERSICOLOR,
+    Scenario,
+    form,
+    genus,
+    heard,
+    label,
+    sunk,
+    valid,
+)
+
+SCENARIOS = (
+    Scenario(
+        "sp. in a genus that moved as a whole",
+        SMITH_JACOBI,
+        label(
+            "Haplopelma",
+            "2010",
+            qualifier="sp.",
+            trade_form="Vietnam",
+            genus_records=(HAPLOPELMA, genus("Cyriopagopus")),
+        ),
+        (heard(asked="Haplopelma"),),
+        "open",
+        "Cyriopagopus",
+        words="whole genus",
+    ),
+    Scenario(
+        "sp. in a genus that moved in part",
+        "Gallon 2002, Bulletin of the British Arachnological Society 12(5)",
+        label(
+            "Pterinochilus",
+            "2000",
+            qualifier="sp.",
+            genus_records=(genus("Pterinochilus", ["Augacephalus", "Idiothele"]),),
+        ),
+        (heard(asked="Pterinochilus"),),
+        "open",
+        choices=("Augacephalus", "Idiothele", "Pterinochilus"),
+        words="more than one",
+    ),
+    Scenario(
+        "a form since described is offered, never taken",
+        "Chomphuphuang et al. 2023, ZooKeys 1180: 105-128",
+        label(
+            "Chilobrachys",
+            "2020",
+            qualifier="sp.",
+            trade_form="Electric Blue",
+            trade_forms=(
+                form(
+                    "Chilobrachys",
+                    "Electric Blue",
+                    "Chilobrachys natanicharum Chomphuphuang et al., 2023",
+                    "ZooKeys 1180",
+                ),
+            ),
+        ),
+        (heard(asked="Chilobrachys"),),
+        "open",
+        choices=("Chilobrachys natanicharum",),
+        words="offered, not taken",
+    ),
+    Scenario(
+        "aff. follows only the genus, in the right ending",
+        SMITH_JACOBI,
+        label("Haplopelma lividum", "2010", qualifier="aff.", genus_records=(HAPLOPELMA, genus("Cyriopagopus"))),
+        (heard(says("Haplopelma lividum", LIVIDUM, LIVIDUS)), heard(asked="Haplopelma")),
+        "open",
+        LIVIDUS,
+    ),
+    Scenario(
+        "cf. follows the species, uncertain",
+        FUKUSHIMA,
+        label("Avicularia versicolor", "2014", qualifier="cf."),
+        (heard(VERSICOLOR),),
+        "moved",
+        "Caribena versicolor (Walckenaer, 1837)",
+        False,
+        words="uncertain",
+    ),
+    Scenario(
+        "? is as uncertain",
+        FUKUSHIMA,
+        label("Avicularia versicolor", "2014", qualifier="?"),
+        (heard(VERSICOLOR),),
+        "moved",
+        "Caribena versicolor (Walckenaer, 1837)",
+        False,
+    ),
+    Scenario(
+        "a species with a form name is never safe",
+        "Pterinochilus murinus and its colour codes: common practice, no source",
+        label("Haplopelma lividum", "2010", trade_form="TCF"),
+        (heard(sunk(LIVIDUM, LIVIDUS, "transfer", "2015")),),
+        "moved",
+        LIVIDUS,
+        False,
+        words="trade form",
+    ),
+    Scenario(
+        "a line that keeps its old name",
+        "Poecilotheria bara sunk in P. subfusca, World Spider Catalog; line kept as ex bara",
+        label("Poecilotheria subfusca Pocock, 1895", "2018", form="ex bara"),
+        (heard(valid("Poecilotheria subfusca Pocock, 1895")),),
+        "current",
+        words="the line keeps its name: ex bara",
+    ),
+    Scenario(
+        "a hybrid: each parent judged",
+        MENDOZA_2020,
+        label("Brachypelma vagans", "2012", parents=("Brachypelma vagans", "Brachypelma boehmei")),
+        (
+            heard(
+                sunk("Brachypelma vagans (Ausserer, 1875)", "Tliltocatl vagans (Ausserer, 1875)", "transfer", "2020")
+            ),
+            heard(valid("Brachypelma boehmei Schmidt & Klaas, 1993")),
+        ),
+        "moved",
+        "Tliltocatl vagans × Brachypelma boehmei",
+        False,
+        words="each parent is judged",
+    ),
+    Scenario(
+        "a listed species whose permit carries the older name",
+        "Rossi 2015; CITES Appendix II as Pandinus dictator",
+        label(DICTATOR, "2010", cautions=(DICTATOR_LISTED,)),
+        (heard(sunk(DICTATOR, DICTATOR_NOW, "transfer", "2015")),),
+        "moved",
+        DICTATOR_NOW,
+        True,
+        words="papers may carry Pandinus dictator",
+    ),
+)
