@@ -1,0 +1,142 @@
+"""The list against what is published: acts, counts the list promises, and reference tables where they are present."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+from tests.starter.tables import accepted, author_and_year, former, name_in_force, parts, reference, rows, species
+
+# Acts of the last years and traps; the paper stands beside each.
+ACTS = [
+    ("Brachypelma vagans", "Tliltocatl vagans", "2020"),  # Mendoza & Francke 2020, Zool. J. Linn. Soc. 188: 82-147
+    ("Brachypelma albopilosum", "Tliltocatl albopilosus", "2020"),  # the same
+    ("Brachypelma annitha", "Brachypelma smithi", "2017"),  # Mendoza & Francke 2017, Invertebr. Syst. 31: 157-179
+    ("Haplopelma lividum", "Cyriopagopus lividus", "2015"),  # Smith & Jacobi 2015, J. Br. Tarantula Soc. 30(3): 26-48
+    ("Citharischius crawshayi", "Pelinobius muticus", "2010"),  # Gallon 2010, Bull. Br. arachnol. Soc. 15: 29-48
+    ("Grammostola porteri", "Grammostola rosea", "2022"),  # Aguilera et al. 2022, Rev. Ibér. Aracnol. 40: 63-71
+    ("Avicularia versicolor", "Caribena versicolor", "2017"),  # Fukushima & Bertani 2017, ZooKeys 659: 1-185
+    ("Acanthoscurria brocklehursti", "Acanthoscurria theraphosoides", "2014"),  # Paula et al. 2014, Zoologia 31: 63-80
+    ("Ceratogyrus bechuanicus", "Ceratogyrus darlingi", "2001"),  # Gallon 2001, Bull. Br. arachnol. Soc. 12: 56-66
+    ("Pterinopelma sazimai", "Lasiocyano sazimai", "2023"),  # Galleti-Lima et al. 2023, Front. Ecol. Evol. 11: 1177627
+    ("Aphonopelma lanceolatum", "Sandinista lanceolatum", "2019"),  # Longhorn & Gabriel 2019, Arachnology 18: 101-120
+    ("Orphnaecus philippinus", "Selenobrachys philippinus", "2025"),  # Acuña et al. 2025, ZooKeys 1233: 139-193
+    ("Monocentropus longimanus", "Satyrex longimanus", "2025"),  # Zamani et al. 2025, ZooKeys 1247: 89-126
+    ("Heterometrus swammerdami", "Gigantometrus swammerdami", "2020"),  # Prendini & Loria 2020, Bull. AMNH 442: 1-480
+    ("Nephila clavipes", "Trichonephila clavipes", "2019"),  # Kuntner et al. 2019, Syst. Biol. 68: 555-572
+    ("Hierodula grandis", "Titanodula grandis", "2020"),  # Vermeersch 2020, Belg. J. Entomol. 100: 1-18
+]
+# Names that look as if they had to change and have not; source beside each.
+UNCHANGED = [
+    "Aphonopelma iodius",  # Hamilton, Hendrixson & Bond 2016: -ius is right in this neuter genus
+    "Psalmopoeus irminia",  # World Spider Catalog, list of late 2021: a noun
+    "Monocentropus balfouri",  # Zamani et al. 2025: the type species stays
+    "Achatina achatina",  # MolluscaBase as cited by Wikipedia
+    "Nephila pilipes",  # Kuntner et al. 2019
+    "Heterometrus laoticus",  # Prendini & Loria 2020
+    "Hierodula membranacea",  # Vermeersch 2020
+    "Babycurus jacksoni",  # Kovařík, Lowe & Šťáhlavský 2018
+]
+
+
+@pytest.mark.parametrize(("old", "new", "year"), ACTS)
+def test_acts_of_published_papers_are_in_the_list(old: str, new: str, year: str) -> None:
+    assert former()[old]["acceptedName"] == new
+    assert former()[old]["year"] == year
+    assert species()[new]["status"] == "accepted"
+
+
+@pytest.mark.parametrize("name", UNCHANGED)
+def test_names_that_stay_stay(name: str) -> None:
+    assert species()[name]["status"] == "accepted"
+
+
+def test_unsettled_names_are_shown_as_such() -> None:
+    disputed = {row["name"] for row in rows("disputes")}
+    assert {"Cyriopagopus lividus", "Melopoeus lividus", "Brachypelma fossorium", "Zophobas atratus"} <= disputed
+
+
+def test_trade_use_of_red_knees_is_dated() -> None:
+    # Mendoza & Francke 2017 settle the two species; the trade goes on using one name.
+    row = next(row for row in rows("misuse") if row["name"] == "Brachypelma smithi")
+    assert parts(row["meant"]) == ["Brachypelma hamorii", "Brachypelma smithi"]
+    assert (row["cleared"], row["ended"]) == ("2017", "")
+
+
+def test_the_list_holds_what_it_promises() -> None:
+    # The numbers are the promise of issue 6 part 1.
+    tarantulas = [row for row in accepted() if row["family"] == "Theraphosidae"]
+    assert len(accepted()) >= 480
+    assert len(tarantulas) >= 310
+    assert len({row["scientificName"].split()[0] for row in tarantulas}) >= 92
+    assert len([row for row in rows("former") if row["year"] and row["source"]]) >= 480
+    assert len({(row["vernacularName"], row["language"]) for row in rows("common")}) >= 850
+    assert len({row["language"] for row in rows("common")}) >= 8
+    groups = Counter(row["group"] for row in accepted())
+    kept = (
+        "scorpion", "true spider", "jumping spider", "mantis", "stick insect", "leaf insect", "millipede", "centipede",
+        "isopod", "beetle", "roach", "whip spider", "vinegaroon", "snail",
+    )  # fmt: skip
+    assert {group: count for group in kept if (count := groups[group]) < 5} == {}
+
+
+def test_authorship_agrees_with_the_catalogue_of_2021() -> None:
+    # World Spider Catalog, list of valid species of late 2021 (open data of 2021-12-07), used to check only
+    catalogue = {_catalogue_name(row): row for row in reference("theraphosidae_2021.csv")}
+    compared = 0
+    for row in accepted():
+        author, year, bracketed = author_and_year(row["authorship"])
+        if row["family"] != "Theraphosidae" or int(year) > 2021:
+            continue
+        found = catalogue.get(row["scientificName"])
+        if found is None:
+            assert "catalogue of 2021" in row["note"], row
+            continue
+        compared += 1
+        theirs = (found["author"], found["year"], found["parentheses"] == "1")
+        assert (author, year, bracketed) == theirs or "catalogue of 2021" in row["note"], (row, theirs)
+    assert compared > 300
+
+
+def test_a_species_moved_since_2021_was_in_the_catalogue_under_a_former_name() -> None:
+    catalogue = {_catalogue_name(row): row for row in reference("theraphosidae_2021.csv")}
+    for old, row in former().items():
+        found = catalogue.get(old)
+        target = species().get(row["acceptedName"])
+        if found is None or target is None or row["act"] != "transfer":
+            continue
+        assert author_and_year(target["authorship"])[:2] == (found["author"], found["year"]), row
+
+
+def test_gathered_acts_are_in_the_list() -> None:
+    told = {row["name"] for table in ("misuse", "divisions", "disputes") for row in rows(table)}
+    missing = [
+        (row["id"], row["old_name"])
+        for row in reference("acts.csv")
+        if len(row["old_name"].split()) > 1
+        and "sp." not in row["old_name"].split()
+        and row["old_name"] not in former()
+        and row["old_name"] not in species()
+        and row["old_name"] not in told
+    ]
+    assert missing == []
+
+
+def test_gathered_common_names_are_complete() -> None:
+    ours: dict[str, set[str]] = {}
+    for row in rows("common"):
+        ours.setdefault(row["vernacularName"], set()).add(row["scientificName"])
+    merged = {"Tapinauchenius violaceus", "Pseudoclamoris gigas"}  # both are T. plumipes since Cifuentes & Bertani 2022
+    missing = [
+        (row["common_name"], row["current_name"])
+        for row in reference("common_names.csv")
+        if row["current_name"] not in merged
+        and name_in_force(row["current_name"]) not in ours.get(" ".join(row["common_name"].split()), set())
+    ]
+    assert missing == []
+
+
+def _catalogue_name(row: dict[str, str]) -> str:
+    name = f"{row['genus']} {row['species']}"
+    return name if row["subspecies"] in ("", "NA") else f"{name} {row['subspecies']}"
