@@ -89,6 +89,12 @@ class IndexList(NameList):
     def edition(self) -> Edition:
         return self._edition
 
+    @property
+    def size(self) -> int:
+        """The number of names."""
+        found = self._database.execute("SELECT value FROM meta WHERE name = 'names'").fetchone()
+        return int(found[0])
+
     def ask(self, names: Sequence[str]) -> Iterator[Reply]:
         for name in names:
             try:
@@ -231,6 +237,11 @@ class IndexList(NameList):
             self.cautions((row.name,)),
             self._chains.source(row.source)[0] or self._edition.citation or "",
         )
+
+    def statement_of(self, number: int) -> Statement | None:
+        """What the list says of one of its rows."""
+        row = self._chains.row(number)
+        return None if row is None else self._chains.statement(row.name, Match.SAME, row)
 
     def _leading_to(self, number: int) -> list[NameRow]:
         """All names whose chains end here, those that lead here directly first."""

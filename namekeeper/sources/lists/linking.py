@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import common_words
-from namekeeper.sources.lists.skips import LISTED, Skips
+from namekeeper.sources.lists.skips import Skips
 from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key
 
 _BY_KEY = "(SELECT t.id FROM name t WHERE t.key = {table}.{column} AND t.key <> '')"
@@ -46,17 +46,28 @@ def _has(database: sqlite3.Connection, query: str) -> bool:
 
 
 def _drop_duplicate_keys(database: sqlite3.Connection, skips: Skips) -> None:
+    """An identifier belongs to its first row. A later row of the same name goes; of another name it stays without it.
+
+    Two names under one identifier may also be a species that was split: that is kept for comparing editions.
+    """
     later = (
         "SELECT id FROM name n WHERE key <> '' AND EXISTS"
         " (SELECT 1 FROM name first WHERE first.key = n.key AND first.key <> '' AND first.id < n.id)"
     )
     if not _has(database, "SELECT 1 FROM name WHERE key <> '' GROUP BY key HAVING count(*) > 1"):
         return
-    rows = database.execute(f"SELECT line, key FROM name WHERE id IN ({later}) ORDER BY id LIMIT {LISTED}")  # noqa: S608
-    for line, key in rows.fetchall():
+    database.execute(f"CREATE TEMP TABLE twin AS {later}")
+    for line, key in database.execute("SELECT line, key FROM name JOIN twin USING (id) ORDER BY id"):
         skips.add(line, f"identifier {key!r} stands in an earlier row already")
-    dropped = database.execute(f"DELETE FROM name WHERE id IN ({later})").rowcount  # noqa: S608
-    skips.count += max(0, dropped - LISTED)
+    database.execute(
+        "INSERT INTO fact SELECT 'twin', key, json_object('name', name), 0, 0 FROM name JOIN twin USING (id)"
+    )
+    database.execute(
+        "DELETE FROM name WHERE id IN (SELECT n.id FROM twin JOIN name n USING (id) JOIN name first"
+        " ON first.key = n.key AND first.key <> '' AND first.id < n.id AND first.name = n.name)"
+    )
+    database.execute("UPDATE name SET key = '' WHERE id IN (SELECT id FROM twin)")
+    database.execute("DROP TABLE twin")
 
 
 def _resolve(database: sqlite3.Connection, columns: Collection[str]) -> None:
@@ -88,7 +99,8 @@ def _relate(database: sqlite3.Connection, columns: Collection[str]) -> None:
     if related or "original_ref" in columns:
         database.execute(
             "UPDATE name SET original_genus = coalesce("
-            "(SELECT substr(t.name, 1, instr(t.name || ' ', ' ') - 1) FROM name t WHERE t.key = name.original_ref AND t.key <> ''), '')"
+            "(SELECT substr(t.name, 1, instr(t.name || ' ', ' ') - 1) FROM name t"
+            " WHERE t.key = name.original_ref AND t.key <> ''), '')"
             " WHERE original_ref <> '' AND original_genus = ''"
         )
         database.execute(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import Protocol
 
@@ -10,6 +10,7 @@ from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
+from namekeeper.sources.lists.store import ListStore
 from namekeeper.sources.lists.unreadable import UnreadableList
 from namekeeper.words.errors import FileError
 
@@ -30,19 +31,10 @@ def open_lists(places: ListPlaces, notice: Callable[[str], None]) -> tuple[NameL
     :raises FileError: if the starter list is missing: the installation is broken.
     """
     lists: list[NameList] = [open_starter(resources.data("starter"), places.cache, notice)]
-    for key, place in indexes_in_use(places):
+    for key, place in ListStore(places.data).in_use():
         try:
             lists.append(IndexList.open(place))
         except FileError as error:
             notice(str(error))
             lists.append(UnreadableList(key, error))
     return tuple(lists)
-
-
-def indexes_in_use(places: ListPlaces) -> Iterator[tuple[str, Path]]:
-    """Key and index of every added list, in order of keys."""
-    folder = places.data / "lists"
-    if not folder.is_dir():
-        return
-    for pointer in sorted(folder.glob("*/current")):
-        yield pointer.parent.name, pointer.parent / f"{pointer.read_text(encoding='utf-8').strip()}.sqlite"

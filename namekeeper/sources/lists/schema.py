@@ -83,7 +83,7 @@ DEFAULTS: Mapping[str, str | int] = MappingProxyType(
 )  # fmt: skip
 
 #: Kinds of facts: on usage of a name, on taxa, and on genus words.
-FACTS = ("misuse", "division", "dispute", "form", "caution", "genus", "moved", "taxon")
+FACTS = ("misuse", "division", "dispute", "form", "caution", "genus", "moved", "taxon", "twin")
 
 #: Built after the rows, in one go each: far cheaper than keeping them in order row by row.
 INDEXES = """

@@ -1,0 +1,119 @@
+"""Two editions of a list, name by name: what was accepted in the old one, and what the new one makes of it."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+from namekeeper.evidence.statements import NameStatus, Statement
+from namekeeper.sources.lists.index_reader import IndexList
+from namekeeper.words.spelling import Likeness, epithet_ending_key, match_of
+
+GONE, NEW = "gone", "new"
+_OLD = """SELECT o.key, o.name, o.genus, o.rest, o.authorship,
+    (SELECT n.id FROM new.name n WHERE n.key = o.key AND n.key <> '') AS by_key
+    FROM main.name o WHERE o.status = 'accepted' AND o.rest <> '' ORDER BY o.genus, o.rest, o.id"""
+_BY_NAME = """SELECT id FROM new.name WHERE genus = ? AND rest = ?
+    ORDER BY authorship <> ?, status <> 'accepted', id LIMIT 1"""
+_ADDED = """SELECT n.id, n.key, n.name, n.genus, n.rest FROM new.name n
+    WHERE n.status = 'accepted' AND n.rest <> ''
+    AND NOT EXISTS (SELECT 1 FROM main.name o WHERE o.key = n.key AND o.key <> '')
+    AND NOT EXISTS (SELECT 1 FROM main.name o WHERE o.genus = n.genus AND o.rest = n.rest AND o.status = 'accepted')
+    ORDER BY n.genus, n.rest"""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """``kind`` is a standing, ``new`` or ``gone``; ``new`` holds several names, separated by '; ', if divided."""
+
+    id: str
+    old: str
+    new: str
+    kind: str
+
+
+def compare(old: Path, new: Path) -> Iterator[Change]:
+    """Changes in alphabetical order of the old names, then what is new.
+
+    Names are found by identifier, else by name and author, so that lists without identifiers compare as well.
+    """
+    fresh = IndexList.open(new)
+    with closing(fresh), closing(_both(old, new)) as database:
+        explained: set[str] = set()
+        for key, name, genus, rest, authorship, by_key in database.execute(_OLD).fetchall():
+            number = by_key
+            if number is None:
+                found = database.execute(_BY_NAME, (genus, rest, authorship)).fetchone()
+                number = found[0] if found else None
+            change = _change(key, name, fresh.statement_of(number) if number else None, _twins(database, key))
+            if change is not None:
+                explained.update(change.new.split("; "))
+                yield change
+        for _number, key, name, genus, rest in database.execute(_ADDED).fetchall():
+            parent = _sunk_under(database, genus, rest)
+            if parent is not None and fresh.card(parent[1]) is not None:
+                yield Change(parent[0], parent[1], f"{parent[1]}; {name}", "divided")
+            elif name not in explained:
+                yield Change(key, "", name, NEW)
+
+
+def _both(old: Path, new: Path) -> sqlite3.Connection:
+    database = sqlite3.connect(f"{old.absolute().as_uri()}?mode=ro", uri=True)
+    database.execute("ATTACH ? AS new", (f"{new.absolute().as_uri()}?mode=ro",))
+    return database
+
+
+def _twins(database: sqlite3.Connection, key: str) -> list[str]:
+    """Further names under the same identifier in the new edition."""
+    if not key:
+        return []
+    query = "SELECT json_extract(content, '$.name') FROM new.fact WHERE kind = 'twin' AND key = ?"
+    return [name for (name,) in database.execute(query, (key,)).fetchall()]
+
+
+def _sunk_under(database: sqlite3.Connection, genus: str, rest: str) -> tuple[str, str] | None:
+    """Identifier and name under which the old edition had sunk a name."""
+    found: tuple[str, str] | None = database.execute(
+        "SELECT t.key, t.name FROM main.name o JOIN main.name t ON t.id = o.target"
+        " WHERE o.genus = ? AND o.rest = ? AND t.status = 'accepted'",
+        (genus, rest),
+    ).fetchone()
+    return found
+
+
+def _change(key: str, old: str, now: Statement | None, twins: list[str]) -> Change | None:
+    if now is None:
+        return Change(key, old, "", GONE)
+    targets = [target.name for target in now.targets]
+    for twin in twins:
+        if twin not in targets:
+            targets.append(twin)
+    if targets == [old]:
+        return None
+    return Change(key, old, "; ".join(targets), kind_of(old, now.status, targets))
+
+
+def kind_of(old: str, status: NameStatus, targets: list[str]) -> str:
+    """The standing (contract section 4) that leads from an accepted name to what a list says now."""
+    if len(targets) > 1:
+        return "divided"
+    if not targets:
+        return "open" if status is NameStatus.UNAVAILABLE else "doubtful"
+    if targets == [old]:
+        return "current"
+    if status is NameStatus.REPLACED:
+        return "renamed"
+    if match_of(old, targets[0]) is not Likeness.SIMILAR:
+        return "respelled"
+    if _epithets(old) == _epithets(targets[0]):
+        return "moved"
+    return "merged"
+
+
+def _epithets(name: str) -> list[str]:
+    words = name.split(" ")[1:]
+    # A subspecies raised, or a species lowered, keeps its last word.
+    return [epithet_ending_key(words[-1])] if words else []

@@ -1,0 +1,192 @@
+"""The keeper's lists on disk: one folder a list, one index an edition, and a pointer to the edition in use."""
+
+from __future__ import annotations
+
+import os
+import re
+import secrets
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+from namekeeper.evidence.statements import Edition
+from namekeeper.sources.lists.index_reader import IndexList
+from namekeeper.words.errors import FileError, InputError, Place
+
+_KEY = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
+_POINTER = "current"
+_SUFFIX = ".sqlite"
+#: Keys that other sources carry.
+_TAKEN = frozenset({"starter"})
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """One edition of a list on disk; ``edition`` None if its index cannot be read."""
+
+    key: str
+    slug: str
+    place: Path
+    in_use: bool
+    size: int
+    edition: Edition | None
+    names: int
+
+
+class ListStore:
+    """The folder ``lists`` below the keeper's data."""
+
+    def __init__(self, data: Path) -> None:
+        self._folder = data / "lists"
+
+    def in_use(self) -> Iterator[tuple[str, Path]]:
+        """Key and index of every list, by key."""
+        if self._folder.is_dir():
+            for folder in sorted(self._folder.iterdir()):
+                slug = self._slug_in_use(folder.name)
+                if slug:
+                    yield folder.name, folder / f"{slug}{_SUFFIX}"
+
+    def all(self) -> list[Stored]:
+        """Every edition of every list."""
+        if not self._folder.is_dir():
+            return []
+        keys = sorted(folder.name for folder in self._folder.iterdir() if folder.is_dir())
+        return [stored for key in keys for stored in self._editions(key)]
+
+    def place(self, key: str, slug: str) -> Path:
+        """Where the index of an edition stands or will stand.
+
+        :raises InputError: if the key cannot be one.
+        """
+        if not _KEY.fullmatch(key) or key in _TAKEN:
+            message = f"'{key}' cannot be the key of a list"
+            remedy = "up to 40 small letters, digits, - and _, and no name of a built-in list"
+            raise InputError(message, remedy=remedy)
+        return self._folder / key / f"{slug}{_SUFFIX}"
+
+    def use(self, key: str, slug: str) -> None:
+        """Make an edition the one in use; a kill at any instant leaves the old or the new one in use."""
+        place = self.place(key, slug)
+        if not place.is_file():
+            raise self._unknown(f"{key}@{slug}")
+        pointer = place.parent / _POINTER
+        part = place.parent / f".{_POINTER}.{os.getpid()}.{secrets.token_hex(4)}.part"
+        try:
+            with part.open("w", encoding="utf-8") as file:
+                file.write(f"{slug}\n")
+                file.flush()
+                os.fsync(file.fileno())
+            part.replace(pointer)
+        except OSError as error:
+            with suppress(OSError):
+                part.unlink(missing_ok=True)
+            raise _not_changed(pointer, error) from error
+
+    def find(self, text: str) -> Path:
+        """The index of ``KEY`` (the edition in use) or ``KEY@EDITION``.
+
+        :raises InputError: if there is none.
+        """
+        key, at, slug = text.partition("@")
+        if not _KEY.fullmatch(key):
+            raise self._unknown(text)
+        slug = slug_of(slug) if at else self._slug_in_use(key) or ""
+        place = self._folder / key / f"{slug}{_SUFFIX}"
+        if not slug or not place.is_file():
+            raise self._unknown(text)
+        return place
+
+    def remove(self, text: str) -> list[Path]:
+        """Remove one edition (``KEY@EDITION``) or a whole list (``KEY``); returns what is gone.
+
+        :raises InputError: if there is none, or it is the edition in use and others are there.
+        """
+        key, at, _slug = text.partition("@")
+        if not at:
+            gone = [stored.place for stored in self._editions(key)] if _KEY.fullmatch(key) else []
+            if not gone:
+                raise self._unknown(text)
+            self._delete([self._folder / key / _POINTER, *gone, *self._leftovers(key)])
+            with suppress(OSError):
+                (self._folder / key).rmdir()
+            return gone
+        place = self.find(text)
+        editions = self._editions(key)
+        if len(editions) == 1:
+            return self.remove(key)
+        if any(stored.place == place and stored.in_use for stored in editions):
+            message = f"{text} is the edition in use"
+            raise InputError(message, remedy=f"first use another (namekeeper lists use {key}@EDITION)")
+        self._delete([place])
+        return [place]
+
+    def sweep(self, key: str) -> None:
+        """Delete what killed runs left half-built."""
+        for leftover in self._leftovers(key):
+            with suppress(OSError):
+                leftover.unlink()
+
+    def _leftovers(self, key: str) -> list[Path]:
+        return [part for part in (self._folder / key).glob(".*.part") if not _is_alive(part)]
+
+    def _editions(self, key: str) -> list[Stored]:
+        current = self._slug_in_use(key)
+        return [
+            self._stored(key, place, in_use=place.stem == current)
+            for place in sorted((self._folder / key).glob(f"*{_SUFFIX}"))
+            if not place.name.startswith(".")
+        ]
+
+    def _stored(self, key: str, place: Path, *, in_use: bool) -> Stored:
+        edition, names = None, 0
+        with suppress(FileError):
+            index = IndexList.open(place)
+            edition, names = index.edition, index.size
+            index.close()
+        return Stored(key, place.stem, place, in_use, place.stat().st_size, edition, names)
+
+    def _slug_in_use(self, key: str) -> str | None:
+        try:
+            return (self._folder / key / _POINTER).read_text(encoding="utf-8").strip() or None
+        except (OSError, UnicodeError):
+            return None
+
+    def _delete(self, places: list[Path]) -> None:
+        for place in places:
+            try:
+                place.unlink(missing_ok=True)
+            except OSError as error:
+                raise _not_changed(place, error) from error
+
+    def _unknown(self, text: str) -> InputError:
+        known = ", ".join(f"{stored.key}@{stored.slug}" for stored in self.all())
+        return InputError(f"there is no list '{text}'", remedy=f"lists here: {known or 'none but the starter list'}")
+
+
+def slug_of(edition: str) -> str:
+    """An edition as part of a file name."""
+    return re.sub(r"[^A-Za-z0-9._-]+", "-", edition).strip(".-")[:60] or "edition"
+
+
+def _is_alive(part: Path) -> bool:
+    """Whether the process that a half-built file is named after still runs."""
+    try:
+        process = int(part.name.split(".")[-3])
+    except (ValueError, IndexError):
+        return False
+    if process == os.getpid():
+        return True
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except OSError:
+        return True
+    return True
+
+
+def _not_changed(place: Path, error: OSError) -> FileError:
+    message = f"the list cannot be changed: {error.strerror or error}"
+    return FileError(message, remedy="check the rights of the folder", place=Place(str(place)))
