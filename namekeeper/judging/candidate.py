@@ -10,6 +10,7 @@ from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import AnswerKind, How
 
 HOW_ORDER = tuple(How)
+MAY_BE_REAL = "the written name may be a real one that no list here has"
 # How sure a way of finding is by itself; an order, no probability.
 WEIGHT = MappingProxyType(
     {
@@ -38,6 +39,7 @@ class Candidate:
     note: str | None = None
     clues: int = 1
     family: str | None = None
+    rival: bool = False  # another meaning of the written name, behind the written one
 
     @property
     def key(self) -> str:

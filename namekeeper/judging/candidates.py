@@ -48,14 +48,13 @@ def find_candidates(
 
 
 def _hits_of_clue(clue: Clue, lists: Sequence[NameList], on: PartialDate | None) -> Hits:
-    """The clue as a name; where no list knows anything of it, as words that only look like one."""
+    """The clue as a name; where no list has it, as a common name that only looks like one."""
     hits = hits_of_name(clue.name, lists, on)
     if hits.firm or clue.name.qualifier:
         return hits
     other = hits_of_common(CommonClue(clue.name.verbatim, clue.start, clue.end), lists)
-    if other.firm_species and not other.partial:
-        return other  # a trade abbreviation such as "L. para"
-    return replace(other, is_name=True) if other.candidates and not hits.candidates else hits
+    # a trade abbreviation such as "L. para"; part of a common name would only share the epithet
+    return other if other.firm and not other.partial else hits
 
 
 def _crossed(hits: Hits, link: Link) -> Hits:
@@ -187,9 +186,9 @@ def _shown(answer: AnswerKind, counted: dict[str, Candidate], chosen: set[str]) 
 
 
 def _ordered(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
-    """Firm before similar, then agreement of clues, then how it was found, score and alphabet."""
+    """Firm before similar, then agreement of clues, the written name, how it was found, score and alphabet."""
     ranked = sorted(
-        candidates, key=lambda c: (not c.firm, -c.clues, HOW_ORDER.index(c.how), -c.score, plain_key(c.name))
+        candidates, key=lambda c: (not c.firm, -c.clues, c.rival, HOW_ORDER.index(c.how), -c.score, plain_key(c.name))
     )
     firm = [c for c in ranked if c.firm]
     return tuple(firm + [c for c in ranked if not c.firm][:_MOST_GUESSES])

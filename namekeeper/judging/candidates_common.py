@@ -7,8 +7,8 @@ from types import MappingProxyType
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
-from namekeeper.judging.candidate import Candidate, Hits, merge
-from namekeeper.judging.candidates_names import MAY_BE_REAL, hits_of_name, similar_genera
+from namekeeper.judging.candidate import MAY_BE_REAL, Candidate, Hits, merge
+from namekeeper.judging.candidates_names import hits_of_name, similar_genera
 from namekeeper.judging.nearness import close_enough
 from namekeeper.reading.draft import Word
 from namekeeper.reading.lexicon import Kind, kinds_of, phrases
@@ -41,6 +41,10 @@ def hits_of_common(clue: CommonClue, lists: Sequence[NameList]) -> Hits:
     abbreviated = _abbreviated(words, lists)
     if abbreviated:
         return Hits(tuple(abbreviated))
+    if len(words) == 2 and all(len(word) >= 4 for word in words):
+        written = [c for origin in lists for c in _as_scientific(" ".join(words).capitalize(), clue.text, origin)]
+        if written:
+            return Hits(tuple(merge(written)))
     part = _part(words, clue.text, lists)
     if part:
         return Hits(tuple(part), partial=True)
@@ -102,7 +106,16 @@ def _never_alone(candidates: list[Candidate]) -> list[Candidate]:
     if len(candidates) > 1 or not species:
         return candidates
     only = species[0]
-    return [Candidate.of(_taxon(only), How.SIMILAR, only.matched, only.sources[0], "the word names a whole group", 0.3)]
+    return [
+        Candidate.of(
+            _taxon(only),
+            How.SIMILAR,
+            only.matched,
+            only.sources[0],
+            f"the word names a whole group; {MAY_BE_REAL}",
+            0.3,
+        )
+    ]
 
 
 def _taxon(candidate: Candidate) -> TaxonName:
@@ -133,7 +146,7 @@ def _part(words: list[str], text: str, lists: Sequence[NameList]) -> list[Candid
         return []
     if len(merged) == 1:
         only = merged[0]
-        return [Candidate.of(_taxon(only), How.SIMILAR, text, only.sources[0], only.note, 0.85)]
+        return [Candidate.of(_taxon(only), How.SIMILAR, text, only.sources[0], f"{only.note}; {MAY_BE_REAL}", 0.85)]
     return merged
 
 
@@ -149,12 +162,10 @@ def _similar(text: str, words: list[str], lists: Sequence[NameList]) -> list[Can
     for origin in lists:
         for common, score in origin.similar_common(text):
             if score >= _SIMILAR_SCORE and len(text) >= 5 and _shares_telling_word(words, common.text):
-                note = f"similar to the common name {common.text}"
+                note = f"similar to the common name {common.text}; {MAY_BE_REAL}"
                 found.append(
                     Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, note, round(0.8 * score, 2))
                 )
-        if len(words) == 2 and all(len(word) >= 4 for word in words):
-            found += _as_scientific(" ".join(words).capitalize(), text, origin)
     if not found and len(words) == 1 and len(words[0]) >= 5:
         found = _bare_epithet(words[0], text, lists) or similar_genera(words[0].capitalize(), lists)
     return merge(found)
@@ -169,7 +180,7 @@ def _as_scientific(name: str, text: str, origin: NameList) -> list[Candidate]:
     return [
         Candidate.of(taxon, How.SIMILAR, text, origin.edition.source, MAY_BE_REAL, round(0.8 * near.score, 2))
         for near in origin.similar(name)
-        if close_enough(name, near)
+        if close_enough(name, near.statement.subject.name)
         for taxon in near.statement.targets or (near.statement.subject,)
     ]
 
@@ -181,7 +192,12 @@ def _bare_epithet(word: str, text: str, lists: Sequence[NameList]) -> list[Candi
             if statement.match in (Match.SAME, Match.ENDING):
                 found += [
                     Candidate.of(
-                        taxon, How.SIMILAR, text, origin.edition.source, "only the second word is written", 0.5
+                        taxon,
+                        How.SIMILAR,
+                        text,
+                        origin.edition.source,
+                        f"only the second word is written; {MAY_BE_REAL}",
+                        0.5,
                     )
                     for taxon in statement.targets
                 ]

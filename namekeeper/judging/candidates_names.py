@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from namekeeper.evidence.interfaces import NameList, Near
 from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Statement, TaxonName
-from namekeeper.judging.candidate import Candidate, Hits, merge
-from namekeeper.judging.nearness import close_enough, nearness
+from namekeeper.judging.candidate import MAY_BE_REAL, Candidate, Hits, merge
+from namekeeper.judging.nearness import close_enough, epithet_edits, nearness, without_stutter
 from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import How, Verification
 
-MAY_BE_REAL = "the written name may be a real one that no list here has"
+_SPREAD = 0.25  # a guess that much worse than the best is not shown
+_MOST_OF_A_GENUS = 2000  # names of one genus that are compared one by one
 _OPEN_STATUS = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
 
 
@@ -57,7 +58,7 @@ def _with_rivals(found: list[Candidate], rivals: list[Candidate]) -> list[Candid
     for rival in rivals:
         known = own.get(rival.key)
         if known is None:
-            own[rival.key] = rival
+            own[rival.key] = replace(rival, rival=True)
         elif known.note is None or known.how is rival.how or known in found:
             notes = dict.fromkeys(note for c in (known, rival) if c.note for note in c.note.split("; "))
             own[rival.key] = replace(known, note="; ".join(notes))
@@ -219,25 +220,39 @@ def _similar(name: ScientificName, lists: Sequence[NameList], known: GenusRecord
     moved = _in_new_genus(name, lists, known) if known else []
     asked = name.canonical
     for origin in lists:
-        near = [item for item in _near(origin, name) if close_enough(asked, item)]
-        rivals = len({item.statement.subject.name for item in near if item.distance == near[0].distance}) if near else 0
+        near = _near(origin, name)
+        best = min((item.distance for item in near), default=0)
+        rivals = len({item.statement.subject.name for item in near if item.distance == best})
         for item in near:
             found += _of_near(item, asked, origin, rivals)
-    ranked = merge(moved + found)
-    best = max((candidate.score for candidate in ranked), default=0.0)
-    return [candidate for candidate in ranked if candidate.score >= best - 0.25]
+    ranked = sorted(merge(moved + found), key=lambda candidate: -candidate.score)
+    return [candidate for candidate in ranked if candidate.score >= ranked[0].score - _SPREAD]
 
 
-def _near(origin: NameList, name: ScientificName) -> Iterable[Near]:
-    near = list(origin.similar(name.canonical))
-    # a name by another row than the guard allows is still the likeliest guess
-    letters = [] if name.abbreviated else [s for s in origin.named(name.canonical) if s.match is Match.LETTERS]
-    return [*(Near(statement, 1, 0.95) for statement in letters), *near]
+def _near(origin: NameList, name: ScientificName) -> list[Near]:
+    """Listed names close to the written one, each once: what the list finds, and all that share one whole word."""
+    asked = name.canonical
+    found: dict[str, Statement] = {}
+    for spelling in dict.fromkeys((asked, without_stutter(asked))):
+        found |= {near.statement.subject.name: near.statement for near in origin.similar(spelling)}
+        genus, _, epithet = spelling.partition(" ")
+        if not name.abbreviated:
+            found |= {s.subject.name: s for s in origin.prefixed(f"{genus} ", _MOST_OF_A_GENUS)}
+            found |= {s.subject.name: s for s in origin.with_epithet(epithet)}
+    return [
+        Near(statement, _distance(asked, listed), nearness(asked, listed))
+        for listed, statement in found.items()
+        if close_enough(asked, listed)
+    ]
+
+
+def _distance(asked: str, listed: str) -> int:
+    return epithet_edits(*(plain_key(text).partition(" ")[2] for text in (asked, listed)))
 
 
 def _of_near(near: Near, asked: str, origin: NameList, rivals: int) -> Iterator[Candidate]:
     statement = near.statement
-    score = round(0.9 * nearness(asked, near.statement.subject.name) - (0.1 if rivals > 1 else 0.0), 2)
+    score = round(0.9 * near.score - (0.1 if rivals > 1 else 0.0), 2)
     note = _joined(f"spelt {statement.subject.name} in the list", MAY_BE_REAL)
     if not origin_is_silent(origin, statement):
         note = f"spelt {statement.subject.name} in the list"

@@ -7,27 +7,40 @@ epithets, three in 9.5 % (World Spider Catalog synonym table, 2020); a genus wor
 
 from __future__ import annotations
 
-from namekeeper.evidence.interfaces import Near
-from namekeeper.words.spelling import letter_key, plain_key
+import re
+from collections.abc import Callable
+
+from namekeeper.words.spelling import ending_key, letter_key, plain_key
 
 
-def close_enough(asked: str, near: Near) -> bool:
+def close_enough(asked: str, listed: str) -> bool:
     """Whether a listed name is worth showing as a guess for ``asked``."""
     genus, _, rest = plain_key(asked).partition(" ")
-    own_genus, _, own_rest = plain_key(near.statement.subject.name).partition(" ")
-    if not rest:
+    own_genus, _, own_rest = plain_key(listed).partition(" ")
+    if not rest or not own_rest:
         return False
+    rest_edits = epithet_edits(rest, own_rest)
     if genus.endswith("."):
-        start = genus.rstrip(".")
-        return own_genus.startswith(start) and _edits(rest, own_rest) <= _short_limit(rest)
-    genus_edits, rest_edits = _edits(genus, own_genus), _edits(rest, own_rest)
-    if letter_key(f"x {rest}") == letter_key(f"x {own_rest}"):
-        rest_edits = min(rest_edits, 1)
+        return own_genus.startswith(genus.rstrip(".")) and rest_edits <= _short_limit(rest)
+    genus_edits = _edits(genus, own_genus)
     if genus_edits + rest_edits == 0:
         return False
     if genus_edits == 0:
-        return rest_edits <= _limit(rest)
-    return genus_edits <= _genus_limit(genus) and rest_edits <= min(_limit(rest), 2) and genus_edits + rest_edits <= 3
+        return rest_edits <= _limit(min(len(rest), len(own_rest)))
+    if rest_edits == 0:
+        return genus_edits <= (_limit(min(len(genus), len(own_genus))) if len(rest) > 4 else 1)
+    together = 4 if len(genus) > 6 and len(rest) > 6 else 3
+    return genus_edits <= _genus_limit(genus) and rest_edits <= 2 and genus_edits + rest_edits <= together
+
+
+def epithet_edits(one: str, other: str) -> int:
+    """Edits between two epithets; those that the Code regulates (endings, letters of Art. 58) count one together."""
+    plain = _edits(one, other)
+    if plain < 2:
+        return plain
+    ended = _edits(_key(ending_key, one), _key(ending_key, other))
+    lettered = _edits(_key(letter_key, one), _key(letter_key, other))
+    return min(plain, ended + 1, lettered + 1)
 
 
 def nearness(asked: str, listed: str) -> float:
@@ -42,15 +55,33 @@ def nearness(asked: str, listed: str) -> float:
     return (plain + max(plain, folded)) / 2
 
 
+def _key(fold: Callable[[str], str], epithet: str) -> str:
+    return fold(f"x {epithet}")[2:]
+
+
+def without_stutter(text: str) -> str:
+    """``robubustum`` as ``robustum``: a syllable written twice, a slip found in museum records."""
+    return _STUTTER.sub(r"\1", text)
+
+
+_STUTTER = re.compile(r"([bcdfghjklmnpqrstvwxz]{1,2}[aeiouy]|[aeiouy][bcdfghjklmnpqrstvwxz]{1,2})\1+")
+
+
 def _edits(one: str, other: str) -> int:
+    """Edits between two words; a syllable written twice and letters that look alike (m, rn) are one each."""
     from rapidfuzz.distance import OSA
 
-    return int(OSA.distance(one, other))
+    plain = int(OSA.distance(one, other))
+    if plain < 2:
+        return plain
+    stutter = int(OSA.distance(without_stutter(one), without_stutter(other))) + 1
+    look = int(OSA.distance(one.replace("rn", "m"), other.replace("rn", "m"))) + 1
+    return min(plain, stutter, look)
 
 
-def _limit(epithet: str) -> int:
-    """Edits in an epithet of a known genus."""
-    return 1 if len(epithet) < 5 else 2 if len(epithet) < 11 else 3
+def _limit(length: int) -> int:
+    """Edits in one word whose partner is right; two slips of a syllable each need four."""
+    return 1 if length < 4 else 2 if length < 7 else 3 if length < 10 else 4
 
 
 def _short_limit(epithet: str) -> int:

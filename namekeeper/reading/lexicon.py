@@ -25,6 +25,10 @@ class Names(Protocol):
         """Whether some list has this name of two or three words."""
         ...
 
+    def is_epithet(self, word: str) -> bool:
+        """Whether some list has this epithet in any genus."""
+        ...
+
     def is_common(self, words: str) -> bool:
         """Whether some list has this common name."""
         ...
@@ -37,6 +41,9 @@ class NoNames:
         return False
 
     def is_name(self, name: str) -> bool:
+        return False
+
+    def is_epithet(self, word: str) -> bool:
         return False
 
     def is_common(self, words: str) -> bool:

@@ -23,7 +23,7 @@ _BARE_AUTHOR = re.compile(
     r"(?![\w.-])"
 )
 _SIGN = r"(?:cf|aff|nr|near|prox|ex gr|gr|confer)"
-_BETWEEN = re.compile(rf" ?(?P<quote>\")? ?(?P<doubt>\?)? ?(?:(?P<sign>{_SIGN})\.? ?(?:[A-Z][a-z]{{0,3}}\. ?)?)?", re.I)
+_BETWEEN = re.compile(rf" ?(?P<quote>\")? ?(?P<doubt>\?)? ?(?:(?P<sign>{_SIGN})(?![^\W\d_])\.? ?(?:[A-Z][a-z]{{0,3}}\. ?)?)?", re.I)
 _UNDETERMINED = re.compile(
     rf"[ .]?(?P<sign>(?:n\. ?)?spp?|spec|species|indet)(?![^\W\d_])\.?(?: ?(?P<more>{_SIGN})\.? (?:[A-Z]\. ?)?(?=[a-z]{{4}}))?",
     re.I,
@@ -127,7 +127,7 @@ class NameFinder:
         if len(word.text) < 3:
             return False
         known = self.names.is_genus(word.text)
-        if not known and not could_be_genus(word):
+        if not known and not could_be_genus(word) and not self._before_known_epithet(word):
             return False
         subgenus = _SUBGENUS.match(text, word.end)
         between = _BETWEEN.match(text, subgenus.end() if subgenus else word.end)
@@ -136,12 +136,21 @@ class NameFinder:
         number = self._next_word(between.end())
         if number is None or between["quote"]:
             return False
-        if not could_be_epithet(self.words[number], word.text, self.names, firm=known or bool(between["sign"])):
+        sure = known or bool(between["sign"]) or self._before_known_epithet(word)
+        if not could_be_epithet(self.words[number], word.text, self.names, firm=sure):
             return False
         if not known and self.names.is_common(text[word.start : self.words[number].end]):
             return False
         self._take(word.text.capitalize(), subgenus["word"].capitalize() if subgenus else "", number, between)
         return True
+
+    def _before_known_epithet(self, word: Word) -> bool:
+        """Whether a word of no known shape stands before an epithet that some list has: a misspelt genus."""
+        number = self._next_word(word.end + 1)
+        if number is None or len(word.key) < 5 or is_blocked(word.key):
+            return False
+        epithet = self.words[number]
+        return len(epithet.key) > 4 and not is_blocked(epithet.key) and self.names.is_epithet(epithet.key)
 
     def _genus_alone(self) -> bool:
         word = self.words[self._at]

@@ -59,6 +59,9 @@ class ListNames:
     def is_name(self, name: str) -> bool:
         return self._once("name", name, self._has_name)
 
+    def is_epithet(self, word: str) -> bool:
+        return self._once("epithet", word, self._has_epithet)
+
     def is_common(self, words: str) -> bool:
         return self._once("common", words, self._has_common)
 
@@ -79,6 +82,9 @@ class ListNames:
         return any(
             statement.match in (Match.SAME, Match.ENDING) for origin in self.lists for statement in origin.named(name)
         )
+
+    def _has_epithet(self, word: str) -> bool:
+        return any(origin.with_epithet(word) for origin in self.lists)
 
     def _has_common(self, words: str) -> bool:
         return any(origin.common(words) for origin in self.lists)
