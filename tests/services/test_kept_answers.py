@@ -1,0 +1,222 @@
+"""The cache: only good answers, by their own time, and never a reason to stop."""
+
+from __future__ import annotations
+
+import fcntl
+import json
+import os
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from namekeeper.evidence.statements import Answer, Failure, FailureKind
+from namekeeper.sources.answer_cache import AnswerCache
+from namekeeper.sources.freshness import Freshness
+from tests.services.conftest import NOW, Bench
+from tests.services.good_replies import good
+from tests.services.local_server import Canned, LocalServer
+
+NAME = "Nicrophorus vespillo"
+
+
+@pytest.fixture
+def full(bench: Bench, server: LocalServer) -> Bench:
+    """One answer is kept."""
+    server.answer = lambda asked: good("inaturalist", asked)
+    answer = ask(bench, server)
+    assert len(answer.statements) == 1
+    assert len(bench.kept()) == 1
+    return bench
+
+
+def ask(bench: Bench, server: LocalServer, wish: Freshness | None = None) -> Answer:
+    (reply,) = bench.open("inaturalist", server.base, wish).ask([NAME])
+    assert isinstance(reply, Answer), reply
+    return reply
+
+
+def test_a_kept_answer_is_not_asked_again(full: Bench, server: LocalServer) -> None:
+    full.time.days_later(13)
+    assert ask(full, server).retrieved == NOW
+    assert len(server.asked) == 1
+
+
+@pytest.mark.parametrize(
+    ("days", "wish"), [(15, Freshness()), (1, Freshness(refresh=True)), (3, Freshness(max_age=timedelta(days=2)))]
+)
+def test_when_it_is_asked_again(full: Bench, server: LocalServer, days: float, wish: Freshness) -> None:
+    full.time.days_later(days)
+    assert ask(full, server, wish).retrieved == full.time.now
+    assert len(server.asked) == 2
+
+
+def test_each_service_has_its_own_time(bench: Bench, server: LocalServer) -> None:
+    server.answer = lambda asked: good("gbif", asked)
+    list(bench.open("gbif", server.base).ask([NAME]))
+    bench.time.days_later(8)
+    list(bench.open("gbif", server.base).ask([NAME]))
+    assert len([asked for asked in server.asked if "metadata" not in asked.path]) == 2
+
+
+def test_offline_uses_what_is_kept_and_says_what_is_stale(full: Bench, server: LocalServer) -> None:
+    full.time.days_later(100)
+    answer = ask(full, server, Freshness(offline=True))
+    assert (answer.stale, answer.retrieved, len(server.asked)) == (True, NOW, 1)
+
+
+def test_offline_without_a_kept_answer_is_a_failure_of_its_own_kind(bench: Bench, server: LocalServer) -> None:
+    (reply,) = bench.open("inaturalist", server.base, Freshness(offline=True)).ask(["Exemplum novum"])
+    assert isinstance(reply, Failure)
+    assert reply.kind is FailureKind.OFFLINE
+    assert server.asked == []
+
+
+def test_another_address_has_its_own_answers(full: Bench, server: LocalServer) -> None:
+    """What a test server said never becomes an answer of the real service."""
+    (reply,) = full.open("inaturalist", f"{server.base}/v1", Freshness(offline=True)).ask([NAME])
+    assert isinstance(reply, Failure)
+
+
+@given(damage=st.binary(max_size=300))
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+def test_a_damaged_file_is_told_dropped_and_asked_again(full: Bench, server: LocalServer, damage: bytes) -> None:
+    (path,) = full.kept()
+    path.write_bytes(damage)
+    full.notices.clear()
+    assert len(ask(full, server).statements) == 1
+    assert len(full.notices) == 1
+    assert "damaged" in full.notices[0]
+    assert json.loads(path.read_text(encoding="utf-8"))["version"] == 1
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"version": 0},
+        {"question": "another"},
+        {"retrieved": "yesterday"},
+        {"retrieved": "2026-11-25T12:00:00"},
+        {"retrieved": 7},
+        {"document": {"results": "text"}},
+        {"document": None},
+    ],
+)
+def test_a_file_with_other_contents_is_asked_again(full: Bench, server: LocalServer, change: dict[str, object]) -> None:
+    (path,) = full.kept()
+    path.write_text(json.dumps(json.loads(path.read_text(encoding="utf-8")) | change), encoding="utf-8")
+    assert len(ask(full, server).statements) == 1
+    assert len(server.asked) == 2
+
+
+def test_a_cut_file_after_a_kill(full: Bench, server: LocalServer) -> None:
+    (path,) = full.kept()
+    whole = path.read_bytes()
+    for length in (0, 1, len(whole) // 2, len(whole) - 1):
+        path.write_bytes(whole[:length])
+        assert len(ask(full, server).statements) == 1
+
+
+def test_what_a_killed_run_left_is_swept_away(bench: Bench, server: LocalServer) -> None:
+    folder = bench.cache / "services" / "inaturalist"
+    folder.mkdir(parents=True)
+    left = folder / "abc.123.part"
+    left.write_text("half", encoding="utf-8")
+    os.utime(left, (1_000_000_000, 1_000_000_000))
+    server.answer = lambda asked: good("inaturalist", asked)
+    ask(bench, server)
+    assert not left.exists()
+    assert list(folder.glob("*.part")) == []
+
+
+def test_a_locked_file_does_not_hold_anything_up(full: Bench, server: LocalServer) -> None:
+    (path,) = full.kept()
+    with path.open("rb") as held:
+        fcntl.flock(held, fcntl.LOCK_EX)
+        ask(full, server)
+        full.time.days_later(30)
+        ask(full, server)
+    assert full.notices == []
+
+
+def test_a_folder_that_cannot_be_made_is_left_out_with_one_notice(bench: Bench, server: LocalServer) -> None:
+    bench.cache.mkdir()
+    (bench.cache / "services").write_text("a file in the way", encoding="utf-8")
+    server.answer = lambda asked: good("inaturalist", asked)
+    replies = list(bench.open("inaturalist", server.base).ask([NAME, "Nicrophorus vespilloides"]))
+    assert all(isinstance(reply, Answer) for reply in replies)
+    assert len(bench.notices) == 1
+    assert "cannot be kept" in bench.notices[0]
+
+
+def test_a_full_disk_is_left_out_with_one_notice(
+    bench: Bench, server: LocalServer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full_disk(self: Path, *args: object, **kwargs: object) -> int:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_text", full_disk)
+    server.answer = lambda asked: good("inaturalist", asked)
+    replies = list(bench.open("inaturalist", server.base).ask([NAME, "Nicrophorus vespilloides"]))
+    assert all(isinstance(reply, Answer) for reply in replies)
+    assert len(bench.notices) == 1
+    assert "No space left on device" in bench.notices[0]
+
+
+def test_a_file_that_cannot_be_read_is_asked_again(
+    full: Bench, server: LocalServer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def denied(self: Path) -> bytes:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "read_bytes", denied)
+    ask(full, server)
+    assert len(server.asked) == 2
+    assert any("cannot be read" in notice for notice in full.notices)
+
+
+@pytest.mark.parametrize("kind", ["folder", "fifo", "huge"])
+def test_something_else_in_the_place_of_a_file(full: Bench, server: LocalServer, kind: str) -> None:
+    (path,) = full.kept()
+    path.unlink()
+    if kind == "folder":
+        path.mkdir()
+    elif kind == "fifo":
+        os.mkfifo(path)
+    else:
+        with path.open("wb") as file:
+            file.truncate(20_000_000)
+    assert len(ask(full, server).statements) == 1
+
+
+def test_two_runs_at_once_share_one_folder(tmp_path: Path) -> None:
+    notices: list[str] = []
+    one, other = (AnswerCache(tmp_path, notices.append) for _ in range(2))
+    one.put("q", {"by": "one"}, NOW)
+    other.put("q", {"by": "other"}, NOW)
+    held = one.get("q")
+    assert held is not None
+    assert held.document == {"by": "other"}
+    assert notices == []
+
+
+def test_nothing_is_kept_of_a_bad_answer_and_the_next_question_goes_out(bench: Bench, server: LocalServer) -> None:
+    server.answer = lambda asked: Canned.json({"results": [{"name": 5.5, "id": None}]})
+    (reply,) = bench.open("inaturalist", server.base).ask([NAME])
+    assert isinstance(reply, Failure)
+    assert bench.kept() == []
+    server.answer = lambda asked: good("inaturalist", asked)
+    assert len(ask(bench, server).statements) == 1
+
+
+def test_strange_names_are_asked_and_kept_all_the_same(bench: Bench, server: LocalServer) -> None:
+    server.answer = lambda asked: good("inaturalist", asked)
+    strange = ["a&b=c?#/../x", "\ud800", "日本 クモ", "x" * 3000, "null\x00byte", "line\r\nHost: evil"]
+    first = list(bench.open("inaturalist", server.base).ask(strange))
+    assert all(isinstance(reply, Answer) for reply in first)
+    again = list(bench.open("inaturalist", server.base).ask(strange))
+    assert [reply.asked for reply in again] == strange
+    assert len(server.asked) == len(strange)
+    assert {asked.path for asked in server.asked} == {"/taxa"}
