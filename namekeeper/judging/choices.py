@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from namekeeper.evidence.statements import Division, Misuse, TaxonName
 from namekeeper.judging.change import name_key
 from namekeeper.judging.values import Choice
+from namekeeper.words.citations import short_citation
 from namekeeper.words.spelling import plain_key
 
 
@@ -16,9 +17,9 @@ def choice(taxon: TaxonName, why: str) -> Choice:
 
 def of_misuse(misuse: Misuse) -> tuple[Choice, ...]:
     """The species the trade meant, with the dates of the misuse."""
-    dates = [f"from {misuse.start}" if misuse.start else "", f"cleared up {misuse.cleared}" if misuse.cleared else ""]
+    dates = (("from", misuse.start), ("cleared up", misuse.cleared), ("ended", misuse.ended))
     told = ", ".join(
-        part for part in (*dates, f"ended {misuse.ended}" if misuse.ended else "", misuse.citation) if part
+        (*(f"{word} {day}" for word, day in dates if day), *filter(None, [short_citation(misuse.citation)]))
     )
     why = f"sold as {misuse.name}" + (f" ({told})" if told else "")
     return tuple(choice(taxon, why) for taxon in misuse.meant)
@@ -27,7 +28,7 @@ def of_misuse(misuse: Misuse) -> tuple[Choice, ...]:
 def of_division(division: Division) -> tuple[Choice, ...]:
     """The species that a divided name may mean."""
     since = f" since {division.since}" if division.since else ""
-    why = f"{division.name} covered it before the {division.kind.value}{since} ({division.citation})"
+    why = f"{division.name} covered it before the {division.kind.value}{since} ({short_citation(division.citation)})"
     return tuple(choice(taxon, why) for taxon in division.into)
 
 

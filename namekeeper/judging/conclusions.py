@@ -24,6 +24,7 @@ from namekeeper.judging.open_names import computed_name, described_forms, genus_
 from namekeeper.judging.values import Choice, Reason
 from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
+from namekeeper.words.citations import short_citation
 from namekeeper.words.terms import Standing
 
 
@@ -111,7 +112,7 @@ def _names(taxa: Sequence[TaxonName]) -> str:
 
 
 def _cited(found: Misuse | Division | Dispute) -> str:
-    told = f" ({found.citation})" if found.citation else ""
+    told = f" ({short_citation(found.citation)})" if found.citation else ""
     return f"{told}; {found.note}" if found.note else told
 
 

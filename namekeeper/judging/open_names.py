@@ -9,6 +9,7 @@ from namekeeper.evidence.statements import Answer, GenusRecord, NameStatus, Taxo
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
 from namekeeper.judging.choices import choice
 from namekeeper.judging.values import Choice, Question
+from namekeeper.words.citations import short_citation
 from namekeeper.words.gender import WordClass, agree, word_class_of
 
 _UNDETERMINED = re.compile(r"\b(?:ssp|sp|spp|aff|nr|near|indet|stet|affinis)\b", re.IGNORECASE)
@@ -83,7 +84,7 @@ def genus_choices(question: Question, answers: Sequence[Answer]) -> tuple[Choice
     for record in question.genus_records:
         if name_key(record.genus) != name_key(genus) or moved_whole(record):
             continue
-        cited = f" ({record.citation})" if record.citation else ""
+        cited = f" ({short_citation(record.citation)})" if record.citation else ""
         found += [
             choice(TaxonName(to, rank="genus"), f"part of {record.genus} moved here{cited}") for to in record.moved_to
         ]
@@ -99,7 +100,13 @@ def genus_choices(question: Question, answers: Sequence[Answer]) -> tuple[Choice
 def described_forms(question: Question) -> tuple[tuple[TradeForm, Choice], ...]:
     """Forms of that name that were described since: offered, never taken."""
     return tuple(
-        (form, choice(form.described_as, f'given as the described species behind "{form.form}" ({form.citation})'))
+        (
+            form,
+            choice(
+                form.described_as,
+                f'given as the described species behind "{form.form}" ({short_citation(form.citation)})',
+            ),
+        )
         for form in question.trade_forms
         if form.described_as is not None
     )

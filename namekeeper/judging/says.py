@@ -17,6 +17,7 @@ from namekeeper.evidence.statements import (
 )
 from namekeeper.judging.values import Said
 from namekeeper.judging.votes import Vote
+from namekeeper.words.citations import short_citation
 from namekeeper.words.terms import Verification
 
 _ACTS = {
@@ -56,7 +57,7 @@ def source_of(edition: Edition) -> str:
 
 def act(done: Act) -> str:
     """One act: both names, what was done, by whom."""
-    cited = done.citation or done.year
+    cited = short_citation(done.citation) or done.year
     recalled = ", from memory" if done.verification is Verification.MEMORY else ""
     return f"{done.old} {_ACTS[done.kind]} {done.new or 'no other name'}" + (f" ({cited}{recalled})" if cited else "")
 

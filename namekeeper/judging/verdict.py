@@ -18,6 +18,7 @@ from namekeeper.judging.safety import obstacles
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Choice, Question, Reason, Said, Verdict
 from namekeeper.judging.windows import Usage
+from namekeeper.words.citations import short_citation
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing
 
@@ -94,10 +95,9 @@ def _notes(facts: Facts, outcome: Outcome) -> Iterator[Reason]:
     target = outcome.proposed.name if outcome.proposed else question.name
     for caution in question.cautions:
         if caution.listed_as and caution.listed_as != target:
-            yield Reason(
-                "listed-as",
-                f"papers may carry {caution.listed_as}: {caution.statement} ({caution.citation}); local rules decide",
-            )
+            cited = short_citation(caution.citation)
+            words = f"papers may carry {caution.listed_as}: {caution.statement} ({cited}); local rules decide"
+            yield Reason("listed-as", words)
 
 
 def _statements(facts: Facts) -> tuple[Said, ...]:

@@ -1,0 +1,58 @@
+"""``namekeeper aka``: every name a species has carried."""
+
+from __future__ import annotations
+
+import argparse
+
+from namekeeper.faces.cli.context import Context
+from namekeeper.faces.console import Console
+from namekeeper.tasks.aka import Known, as_document, names_of
+from namekeeper.tasks.open_sources import local_lists
+from namekeeper.words.citations import short_citation
+
+HELP = "every name a species has carried"
+
+
+def options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name", metavar="NAME", nargs="+", help="a scientific name, old or new, or a common name")
+    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+
+
+def run(args: argparse.Namespace, context: Context) -> int:
+    lists = local_lists(context.places, context.console.say)
+    known = names_of(" ".join(args.name), lists)
+    if args.json:
+        context.console.json(as_document(known))
+    else:
+        _show(known, context.console)
+    return 0
+
+
+def _show(known: Known, console: Console) -> None:
+    aka = known.aka
+    if known.led:
+        console.put_folded(f"{known.led}.")
+    console.put_folded(f"{aka.taxon.name} {aka.taxon.authorship}".strip())
+    if aka.described_in:
+        console.put_folded(f"described as {aka.described_in}", indent=2)
+    if aka.taxon.range:
+        console.put_folded(f"native range: {', '.join(aka.taxon.range)}", indent=2)
+    if aka.former:
+        console.heading("Former names")
+        rows = [
+            [f"{old.name} {old.authorship}".strip(), old.year, str(old.standing), short_citation(old.source)]
+            for old in aka.former
+        ]
+        console.table(["name", "until", "what happened", "source"], rows)
+    if aka.common:
+        console.heading("Common names")
+        languages: dict[str, list[str]] = {}
+        for name in aka.common:
+            languages.setdefault(name.language, []).append(name.text)
+        for language, names in languages.items():
+            console.put_folded(f"{language}: {', '.join(names)}", indent=2)
+    console.heading("To search for all of them")
+    console.put(aka.search)
+    console.heading("Pages")
+    for link in aka.links:
+        console.put(f"{link.title}: {link.url}")

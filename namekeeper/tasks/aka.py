@@ -1,0 +1,109 @@
+"""Find one species by any of its names, and gather all the others."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import NameStatus, Statement, TaxonName
+from namekeeper.judging.aka import AlsoKnown, also_known
+from namekeeper.judging.change import name_key
+from namekeeper.tasks.lookup import look_up
+from namekeeper.words.errors import InputError
+from namekeeper.words.names import parse_name
+from namekeeper.words.terms import AnswerKind
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """The names of a species, and how the question led to it ("" if it was asked by its name in force)."""
+
+    aka: AlsoKnown
+    led: str
+
+
+def names_of(asked: str, lists: Sequence[NameList]) -> Known:
+    """All names of the species that ``asked`` means: a scientific name, in force or not, or a common name.
+
+    :raises InputError: if no list has it, or it may mean several species; the remedy names them.
+    """
+    name = _scientific(asked)
+    said = [one for found in lists for one in found.named(name)] if name else []
+    exact = [one for one in said if one.match.speaks]
+    in_force = {target.name: target for one in exact for target in one.targets}
+    if any(one.status is NameStatus.ACCEPTED for one in exact):
+        in_force = {one.subject.name: one.subject for one in exact if one.status is NameStatus.ACCEPTED}
+    if len(in_force) > 1:
+        raise _several(asked, list(in_force))
+    if exact and not in_force:
+        raise _no_name_in_force(exact)
+    if not in_force:
+        return _by_tag(asked, lists)
+    target = next(iter(in_force))
+    return Known(_gathered(target, lists), "" if name_key(target) == name_key(name) else f"{name} is now {target}")
+
+
+def _scientific(asked: str) -> str:
+    try:
+        return parse_name(asked).canonical
+    except InputError:
+        return ""
+
+
+def _by_tag(asked: str, lists: Sequence[NameList]) -> Known:
+    """The species a text means that is no listed scientific name."""
+    looked = next(look_up([asked], lists))
+    species = [candidate for candidate in looked.lookup.candidates if candidate.is_species]
+    firm = [candidate for candidate in species if candidate.firm]
+    if looked.lookup.answer is AnswerKind.ONE and species:
+        return Known(_gathered(species[0].name, lists), f"{asked} is {species[0].name}")
+    if firm:
+        raise _several(asked, [candidate.name for candidate in firm])
+    what = f"no list on this machine has '{asked}'"
+    near = ", ".join(candidate.name for candidate in species)
+    raise InputError(what, remedy=f"spelt similarly: {near}" if near else "check the spelling, or add a list")
+
+
+def _gathered(name: str, lists: Sequence[NameList]) -> AlsoKnown:
+    cards = [card for found in lists if (card := found.card(name)) is not None]
+    if cards:
+        return also_known(cards)
+    what = f"no list on this machine accepts {name}"
+    raise InputError(what, remedy="see namekeeper lookup for what they say of it")
+
+
+def _several(asked: str, names: Sequence[str]) -> InputError:
+    listed = ", ".join(dict.fromkeys(names))
+    return InputError(f"'{asked}' may mean several species", remedy=f"ask for one of them: {listed}")
+
+
+def _no_name_in_force(said: Sequence[Statement]) -> InputError:
+    subject: TaxonName = said[0].subject
+    what = f"{subject.name} {subject.authorship}".strip() + " has no name in force: it is doubtful or not available"
+    return InputError(what, remedy="see namekeeper lookup for what the trade means by it")
+
+
+def as_document(known: Known) -> dict[str, object]:
+    """The JSON of contract section 5; ``led`` beside it, and what happened to each former name."""
+    aka = known.aka
+    return {
+        "name": aka.taxon.name,
+        "authorship": aka.taxon.authorship,
+        "former": [
+            {
+                "name": old.name,
+                "authorship": old.authorship,
+                "year": old.year or None,
+                "source": old.source,
+                "standing": str(old.standing),
+            }
+            for old in aka.former
+        ],
+        "common": [{"name": name.text, "language": name.language, "kind": name.kind} for name in aka.common],
+        "search": aka.search,
+        "range": list(aka.taxon.range),
+        "described_in": aka.described_in or None,
+        "links": [{"title": link.title, "url": link.url} for link in aka.links],
+        "led": known.led or None,
+    }
