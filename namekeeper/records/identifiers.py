@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import count
 
 _SHAPE = re.compile(r"[A-Za-z0-9._-]{1,40}")
 # Names that Windows keeps for devices, with any extension
@@ -33,13 +34,8 @@ def conflict_copy_of(stem: str, stems: Iterable[str]) -> str | None:
     return next((other for other in stems if other != stem and stem.startswith(other)), None)
 
 
-def next_ids(taken: Iterable[str], count: int, prefix: str = "INV-") -> tuple[str, ...]:
-    """``count`` free ids after the highest ``prefix`` number in use; four digits, more where needed."""
-    used = {text.casefold() for text in taken}
-    numbers = [
-        int(found[2])
-        for found in (_COUNTED.fullmatch(text) for text in used)
-        if found and found[1] == prefix.casefold() and len(found[2]) <= 12
-    ]
-    first = max(numbers, default=0) + 1
-    return tuple(f"{prefix}{number:04d}" for number in range(first, first + count))
+def free_ids(taken: Iterable[str], prefix: str = "INV-") -> Iterator[str]:
+    """Ids after the highest ``prefix`` number in ``taken``, without end; four digits, more where needed."""
+    found = (_COUNTED.fullmatch(text.casefold()) for text in taken)
+    numbers = [int(match[2]) for match in found if match and match[1] == prefix.casefold() and len(match[2]) <= 12]
+    return (f"{prefix}{number:04d}" for number in count(max(numbers, default=0) + 1))

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from datetime import date
 
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place, Problem
+
+_SEX = re.compile(r"(\d{1,6})\.(\d{1,6})(?:\.(\d{1,6}))?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +71,23 @@ class Sex:
     male: int
     female: int
     unsexed: int
+
+    @classmethod
+    def parse(cls, text: str) -> Sex:
+        """Read ``0.1.0`` or ``0.1``, where the unsexed are left out.
+
+        :raises ValueError: for anything else.
+        """
+        found = _SEX.fullmatch(text.strip())
+        if found is None:
+            message = f"'{text}' is no count like 0.1.0 (male.female.unsexed)"
+            raise ValueError(message)
+        return cls(text.strip(), int(found[1]), int(found[2]), int(found[3] or 0))
+
+    @property
+    def total(self) -> int:
+        """How many animals."""
+        return self.male + self.female + self.unsexed
 
 
 @dataclass(frozen=True, slots=True)

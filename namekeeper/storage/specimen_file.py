@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -36,19 +35,6 @@ DECISION_KEYS = ("kind", "recorded", "name", "digest", "proposed", "note")
 LEFT_KEYS = ("date", "how")
 SETTINGS_KEYS = ("title", "trust_order", "locality", "labels", "printer", "services")
 _ENTRY_DATES = frozenset({"since", "recorded"})
-_SEX = re.compile(r"(\d{1,6})\.(\d{1,6})(?:\.(\d{1,6}))?", re.ASCII)
-
-
-def parse_sex(text: str) -> Sex:
-    """Counts male.female.unsexed; the last may be missing.
-
-    :raises ValueError: for anything else.
-    """
-    found = _SEX.fullmatch(text.strip())
-    if found is None:
-        message = f"'{text}' is no count like 0.1.0 (male.female.unsexed)"
-        raise ValueError(message)
-    return Sex(text.strip(), int(found[1]), int(found[2]), int(found[3] or 0))
 
 
 @dataclass(slots=True)
@@ -146,7 +132,7 @@ class _FileReading:
         if not text:
             return None
         try:
-            return parse_sex(text)
+            return Sex.parse(text)
         except ValueError as error:
             self.complain(node, f"{name}: {error}", "write 1.0.0 for a male, 0.1.0 for a female, 0.0.1 if not known")
             return None

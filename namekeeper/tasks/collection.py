@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from itertools import islice
 from pathlib import Path
 
-from namekeeper.records.identifiers import fault_of_id, next_ids
+from namekeeper.records.identifiers import fault_of_id, free_ids
 from namekeeper.records.specimen import Collection, Decision, Left, NameEntry, Sex, Specimen
 from namekeeper.storage.changes import (
     Change,
@@ -196,7 +197,7 @@ def _known(collection: Collection, origin: str) -> bool:
 def _new_ids(collection: Collection, arrival: Arrival) -> tuple[str, ...]:
     stems = [path.stem for path in (Path(collection.folder) / SPECIMENS).glob("*.yaml")]
     if arrival.identifier is None:
-        return next_ids(stems, arrival.count)
+        return tuple(islice(free_ids(stems), arrival.count))
     fault = fault_of_id(arrival.identifier)
     if fault is not None:
         msg = f"'{arrival.identifier}' cannot be an id: {fault}"

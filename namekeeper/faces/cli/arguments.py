@@ -9,7 +9,6 @@ from pathlib import Path
 from namekeeper.faces.cli.context import Context
 from namekeeper.records.specimen import Sex
 from namekeeper.storage.changes import Written
-from namekeeper.storage.specimen_file import parse_sex
 from namekeeper.tasks.collection import Desk
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Problem
@@ -26,7 +25,7 @@ def partial_date(text: str) -> PartialDate:
 def sex_count(text: str) -> Sex:
     """An argument such as 1.2.0."""
     try:
-        return parse_sex(text)
+        return Sex.parse(text)
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
 

@@ -1,0 +1,108 @@
+"""Dates as keepers write them in tables: read where there is one reading, refused where there are two."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from enum import StrEnum, unique
+from types import MappingProxyType
+
+from namekeeper.words.dates import PartialDate
+
+# The first three or four letters tell the months apart in English, German, French, Spanish, Italian, Dutch, Portuguese.
+_MONTHS = MappingProxyType(
+    {
+        start: number
+        for number, starts in enumerate(
+            (
+                "jan jän gen ene",
+                "feb fév fev",
+                "mar mär maa mrt",
+                "apr avr abr",
+                "may mai mei mag",
+                "jun jui giu",
+                "jul juil lug",
+                "aug aoû aou ago",
+                "sep set",
+                "oct okt ott out",
+                "nov",
+                "dec dez déc dic",
+            ),
+            1,
+        )
+        for start in starts.split()
+    }
+)
+_ISO = re.compile(r"(\d{4})([-/.])(\d{1,2})(?:\2(\d{1,2}))?(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?Z?)?", re.ASCII)
+_DAY_MONTH_YEAR = re.compile(r"(\d{1,2})\s*([./-])\s*(\d{1,2})\s*\2\s*(\d{4})", re.ASCII)
+_MONTH_YEAR = re.compile(r"(\d{1,2})[./-](\d{4})", re.ASCII)
+_WORDS = re.compile(
+    r"(?:(\d{1,2})(?:\.|st|nd|rd|th|er|º)?\s*(?:de\s+)?[-/]?)?\s*([^\W\d_]{3,})\.?,?[-/\s]*(?:de\s+)?(\d{4})"
+)
+_WORD_FIRST = re.compile(r"([^\W\d_]{3,})\.?\s*(\d{1,2})(?:st|nd|rd|th)?,\s*(\d{4})")
+_TWO_DIGIT_YEAR = re.compile(r"\d{1,2}[./-]\d{1,2}[./-]\d{2}", re.ASCII)
+
+
+@unique
+class DayOrder(StrEnum):
+    """What the keeper says of dates like 3/5/2014."""
+
+    DAY_FIRST = "day-first"
+    MONTH_FIRST = "month-first"
+
+
+class AmbiguousDateError(ValueError):
+    """The text is a date with two readings; the keeper has to say which."""
+
+
+def read_date(text: str, order: DayOrder | None = None) -> PartialDate:
+    """The date a text means; dots put the day first (common practice where dates are written with dots).
+
+    :raises AmbiguousDateError: if day and month cannot be told apart and ``order`` is None.
+    :raises ValueError: if it is no date, with the reason.
+    """
+    clean = text.strip()
+    if re.fullmatch(r"\d{4}", clean, re.ASCII):
+        return _built(clean)
+    if found := _ISO.fullmatch(clean):
+        return _built(found[1], found[3], found[4])
+    if found := _DAY_MONTH_YEAR.fullmatch(clean):
+        return _numbers(found, order)
+    if found := _MONTH_YEAR.fullmatch(clean):
+        return _built(found[2], found[1])
+    if found := _WORDS.fullmatch(clean):
+        return _built(found[3], _month(found[2], text), found[1])
+    if found := _WORD_FIRST.fullmatch(clean):
+        return _built(found[3], _month(found[1], text), found[2])
+    if _TWO_DIGIT_YEAR.fullmatch(clean):
+        message = f"'{text}': a year of two digits"
+        raise ValueError(message)
+    message = f"'{text}' is no date that can be read"
+    raise ValueError(message)
+
+
+def _numbers(found: re.Match[str], order: DayOrder | None) -> PartialDate:
+    first, sign, second, year = found.groups()
+    if sign == "." or int(first) > 12 or (first == second):
+        return _built(year, second, first)
+    if int(second) > 12:
+        return _built(year, first, second)
+    if order is None:
+        message = f"'{found[0]}' may be {date(int(year), int(second), int(first)):%d %B} or the other way round"
+        raise AmbiguousDateError(message)
+    return _built(year, second, first) if order is DayOrder.DAY_FIRST else _built(year, first, second)
+
+
+def _month(word: str, text: str) -> str:
+    folded = word.casefold()
+    for length in (4, 3):
+        number = _MONTHS.get(folded[:length])
+        if number is not None:
+            return str(number)
+    message = f"'{text}': '{word}' is no month"
+    raise ValueError(message)
+
+
+def _built(year: str, month: str | None = None, day: str | None = None) -> PartialDate:
+    parts = [year] + [part.zfill(2) for part in (month, day) if part]
+    return PartialDate.parse("-".join(parts))

@@ -1,0 +1,49 @@
+"""Open a table by what it is, not by what its name says."""
+
+from __future__ import annotations
+
+from namekeeper.tables.cells import TableFile
+from namekeeper.tables.delimited import DelimitedFile, take_apart
+from namekeeper.tables.grid import Table
+from namekeeper.tables.ods import OdsFile
+from namekeeper.tables.xlsx import XlsxFile, read_xlsx
+from namekeeper.tables.zipped import Zipped
+from namekeeper.words.errors import InputError
+
+_ZIP = b"PK"
+_OLD_OFFICE = b"\xd0\xcf\x11\xe0"  # compound file: the binary formats before 2007, and locked XLSX
+
+
+def read_table(content: bytes) -> Table:
+    """A CSV, XLSX or ODS table with its values.
+
+    :raises InputError: if it is none of them.
+    """
+    kind = _kind(content)
+    if kind == "xlsx":
+        return read_xlsx(content)
+    return OdsFile(content).table() if kind == "ods" else take_apart(content).table()
+
+
+def editable(content: bytes) -> TableFile:
+    """A CSV, XLSX or ODS table whose cells can be replaced.
+
+    :raises InputError: if it is none of them.
+    """
+    kind = _kind(content)
+    if kind == "xlsx":
+        return XlsxFile(content)
+    return OdsFile(content) if kind == "ods" else DelimitedFile(content)
+
+
+def _kind(content: bytes) -> str:
+    if content.startswith(_OLD_OFFICE):
+        raise InputError("an old or locked spreadsheet format", remedy="save it as XLSX, ODS or CSV without password")
+    if not content.startswith(_ZIP):
+        return "csv"
+    names = Zipped(content).names()
+    if "xl/workbook.xml" in names:
+        return "xlsx"
+    if "content.xml" in names:
+        return "ods"
+    raise InputError("this zip file is no XLSX or ODS table", remedy="give a CSV, XLSX or ODS table")
