@@ -19,10 +19,11 @@ from namekeeper.words.terms import Standing
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """A row of the table. ``standing`` in words, because the last rows share one comparison of names."""
+    """A row of the table: ``when`` and ``proposes`` say in words what ``applies`` and ``conclude`` do."""
 
     id: str
     when: str
+    proposes: str
     standing: Standing
     applies: Callable[[Facts], bool]
     conclude: Callable[[Facts], Outcome]
@@ -63,14 +64,23 @@ TABLE: tuple[Rule, ...] = (
     Rule(
         "D01",
         "open nomenclature or genus only, and the whole genus moved",
+        "the name under the new genus",
         _S.OPEN,
         lambda f: is_open(f.question) and bool(f.new_genus),
         then.open_moved,
     ),
-    Rule("D02", "open nomenclature or genus only", _S.OPEN, lambda f: is_open(f.question), then.in_open),
+    Rule(
+        "D02",
+        "open nomenclature or genus only",
+        "nothing; forms since described and genera as choices",
+        _S.OPEN,
+        lambda f: is_open(f.question),
+        then.in_open,
+    ),
     Rule(
         "D03",
         "a recorded misuse was not cleared up when the label was written, or that is not known",
+        "nothing; the species meant and the name's proper sense as choices",
         _S.MISAPPLIED,
         lambda f: f.usage is Usage.MISAPPLIED or any(v.view is View.MISAPPLIED for v in f.ballot.counting),
         then.misapplied,
@@ -78,14 +88,23 @@ TABLE: tuple[Rule, ...] = (
     Rule(
         "D04",
         "divided since the label was written, or that is not known",
+        "nothing; all species it may be as choices",
         _S.DIVIDED,
         lambda f: bool(f.divisions),
         then.divided,
     ),
-    Rule("D05", "a recorded dispute between published sources", _S.DISPUTED, lambda f: bool(f.disputes), then.dispute),
+    Rule(
+        "D05",
+        "a recorded dispute between published sources",
+        "nothing; both sides as choices",
+        _S.DISPUTED,
+        lambda f: bool(f.disputes),
+        then.dispute,
+    ),
     Rule(
         "D06",
         "no source lists the name, one that is complete for its group was asked and none such failed",
+        "nothing; similar names as choices",
         _S.UNKNOWN,
         _unknown,
         then.not_listed,
@@ -93,22 +112,39 @@ TABLE: tuple[Rule, ...] = (
     Rule(
         "D07",
         "no source lists the name, and the whole genus moved",
+        "a computed combination",
         _S.MOVED,
         lambda f: _nothing_speaks(f) and bool(f.new_genus),
         then.computed,
     ),
-    Rule("D08", "no source gives a usable answer", _S.UNASKED, lambda f: f.ballot.leader is None, then.unasked),
+    Rule(
+        "D08",
+        "no source gives a usable answer",
+        "nothing; who failed and why",
+        _S.UNASKED,
+        lambda f: f.ballot.leader is None,
+        then.unasked,
+    ),
     Rule(
         "D09",
         "the leading source gives one spelling several meanings (homonyms, accepted and sunk at once)",
+        "nothing; every reading as a choice",
         _S.DISPUTED,
         _view(View.CONTRADICTION),
         then.contradiction,
     ),
-    Rule("D10", "sources that count differ on the target", _S.DISPUTED, lambda f: not f.ballot.agreed, then.differ),
+    Rule(
+        "D10",
+        "sources that count differ on the target",
+        "nothing; every side as a choice",
+        _S.DISPUTED,
+        lambda f: not f.ballot.agreed,
+        then.differ,
+    ),
     Rule(
         "D11",
         "the sources hold the name doubtful",
+        "nothing",
         _S.DOUBTFUL,
         _view(View.DOUBTFUL),
         then.positions(_S.DOUBTFUL, "doubtful"),
@@ -116,6 +152,7 @@ TABLE: tuple[Rule, ...] = (
     Rule(
         "D12",
         "the name is not available (manuscript or nude name)",
+        "nothing",
         _S.OPEN,
         _view(View.UNAVAILABLE),
         then.positions(_S.OPEN, "unavailable"),
@@ -123,14 +160,16 @@ TABLE: tuple[Rule, ...] = (
     Rule(
         "D13",
         "the sources themselves give several names in force",
+        "nothing; all of them as choices",
         _S.DIVIDED,
         _view(View.SEVERAL),
         then.positions(_S.DIVIDED, "several"),
     ),
-    Rule("D14", "in force as written", _S.CURRENT, _changed(_S.CURRENT), then.to_target(_S.CURRENT)),
+    Rule("D14", "in force as written", "nothing", _S.CURRENT, _changed(_S.CURRENT), then.to_target(_S.CURRENT)),
     Rule(
         "D15",
         "in force in other letters, same genus",
+        "the source's spelling",
         _S.RESPELLED,
         _changed(_S.RESPELLED),
         then.to_target(_S.RESPELLED),
@@ -138,6 +177,7 @@ TABLE: tuple[Rule, ...] = (
     Rule(
         "D16",
         "replaced by a name with another epithet for being a homonym",
+        "the replacement name",
         _S.RENAMED,
         _changed(_S.RENAMED),
         then.to_target(_S.RENAMED),
@@ -145,9 +185,17 @@ TABLE: tuple[Rule, ...] = (
     Rule(
         "D17",
         "same epithet stem, author and year under another genus or rank",
+        "the end of the chain",
         _S.MOVED,
         _changed(_S.MOVED),
         then.to_target(_S.MOVED),
     ),
-    Rule("D18", "any other name in force: a junior synonym", _S.MERGED, _always, then.to_target(_S.MERGED)),
+    Rule(
+        "D18",
+        "any other name in force: a junior synonym",
+        "the end of the chain",
+        _S.MERGED,
+        _always,
+        then.to_target(_S.MERGED),
+    ),
 )
