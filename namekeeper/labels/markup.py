@@ -16,6 +16,7 @@ from namekeeper.labels.templates import LabelTemplate
 from namekeeper.labels.text import Face
 
 FONT_SCHEME = "label-font:"
+LABELS_AT_ONCE = 400  # laid out in one go: more take more memory and no less time
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,18 +52,23 @@ class Markings:
 
 def document(
     placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, correction: Correction, markings: Markings
-) -> tuple[str, str]:
-    """The HTML and the CSS of all pages; the same text for the same input."""
-    pages: dict[int, list[str]] = {}
+) -> tuple[tuple[str, ...], str]:
+    """The HTML of all pages, in parts that are laid out one after the other, and the CSS; the same text every time."""
+    outside = _marks(sheet, correction) + _footer(sheet, markings.footer)
+    labels: dict[int, list[str]] = {}
     for one in placed:
         classes = " ".join((f"p{one.place}", *_shifts(one.fitted, template.layout)))
         inner = template.fill(values(one.fitted, sheet))
-        pages.setdefault(one.page, []).append(f'<div class="label {classes}">{inner}</div>')
-    outside = _marks(sheet, correction) + _footer(sheet, markings.footer)
-    body = "".join(f"<section>{''.join(labels)}{outside}</section>" for _, labels in sorted(pages.items()))
+        labels.setdefault(one.page, []).append(f'<div class="label {classes}">{inner}</div>')
+    pages = [f"<section>{''.join(inner)}{outside}</section>" for _, inner in sorted(labels.items())]
+    step = max(1, LABELS_AT_ONCE // sheet.places)
+    parts = tuple(_whole("".join(pages[at : at + step]), markings) for at in range(0, len(pages), step))
+    return parts, stylesheet(placed, sheet, template, correction)
+
+
+def _whole(body: str, markings: Markings) -> str:
     head = f'<meta charset="utf-8"><title>{escape(markings.title)}</title>'
-    html = f'<!DOCTYPE html><html lang="{escape(markings.language)}"><head>{head}</head><body>{body}</body></html>'
-    return html, stylesheet(placed, sheet, template, correction)
+    return f'<!DOCTYPE html><html lang="{escape(markings.language)}"><head>{head}</head><body>{body}</body></html>'
 
 
 def values(fitted: Fitted, sheet: Sheet) -> dict[str, object]:
@@ -103,18 +109,18 @@ def _tenths(length: float) -> int:
 
 
 def _block(one: Set) -> str:
-    lines = "".join(_line(line.parts, one.size) for line in one.lines)
-    return f'<div class="b-{one.block.name}">{lines}</div>'
+    """The lines of a block, one element each: boxes are what the engine's time goes into."""
+    name = one.block.name
+    start = f"b-{name} first s{one.size}"
+    further = f"b-{name} s{one.size}"
+    return "".join(_line(line.parts, further if number else start) for number, line in enumerate(one.lines))
 
 
-def _line(parts: Sequence[tuple[str, Face]], size: int) -> str:
-    if len(parts) == 1:
-        text, face = parts[0]
-        return f'<p class="s{size} {face}">{escape(text)}</p>'
-    # The line's own class carries the face that comes first, so most lines need one span at most.
+def _line(parts: Sequence[tuple[str, Face]], classes: str) -> str:
+    # The line's own class carries the face that comes first, so most lines need no span at all.
     own = parts[0][1]
     inner = "".join(escape(text) if face is own else f'<i class="{face}">{escape(text)}</i>' for text, face in parts)
-    return f'<p class="s{size} {own}">{inner}</p>'
+    return f'<p class="{classes} {own}">{inner}</p>'
 
 
 def stylesheet(placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, correction: Correction) -> str:
@@ -137,7 +143,7 @@ def stylesheet(placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, 
         *(f".p{place} {{ {_at(correction.apply(sheet.corner(place)))} }}" for place in used),
         f".head {{ padding: {_mm(pad_y)} {_mm(pad_x)} 0 }}",
         f".body {{ margin: 0 {_mm(pad_x)}; padding-top: {layout.gap}mm }}",
-        f".foot {{ position: absolute; left: {_mm(pad_x)}; bottom: {_mm(pad_y)} }}",
+        f".foot {{ position: absolute; left: {_mm(pad_x)}; right: {_mm(pad_x)}; bottom: {_mm(pad_y)} }}",
         *_shift_rules(placed, layout, pad_x, pad_y),
         *(f".s{size} {{ font-size: {size / STEP}pt }}" for size in sizes),
         *(f".{face} {{ font-family: {face} }}" for face in sorted(faces)),
@@ -150,12 +156,12 @@ def stylesheet(placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, 
 
 def _shift_rules(placed: Sequence[Placed], layout: Layout, pad_x: Fraction, pad_y: Fraction) -> Iterable[str]:
     """The left column and what stands beside it; both in the middle of the height where the layout asks for that."""
-    yield f".side {{ position: absolute; left: {_mm(pad_x)}; top: {_mm(pad_y)} }}"
+    yield f".side {{ position: absolute; left: {_mm(pad_x)}; top: {_mm(pad_y)}; width: 0 }}"
     for side in sorted({_tenths(one.fitted.side_width) for one in placed} - {0}):
         left = float(pad_x) + side / 10 + layout.side_gap / 2
         yield (
             f".w{side} .body {{ position: absolute; left: {left:.3f}mm; top: {_mm(pad_y)}; bottom: {_mm(pad_y)}; "
-            f"margin: 0; padding-left: {layout.side_gap / 2}mm }}"
+            f"right: 0; margin: 0; padding-left: {layout.side_gap / 2}mm }}"
         )
     if layout.centred:
         for spare in sorted({_tenths(one.fitted.spare / 2) for one in placed}):
@@ -163,11 +169,8 @@ def _shift_rules(placed: Sequence[Placed], layout: Layout, pad_x: Fraction, pad_
 
 
 def _block_rule(block: Block) -> str:
-    # Padding, not margin: margins of neighbours would collapse and the arithmetic of the fit would no longer hold.
-    return (
-        f".b-{block.name} {{ padding-top: {block.before}mm }} "
-        f".b-{block.name} p {{ line-height: {block.leading}; height: {block.leading}em }}"
-    )
+    rule = f".b-{block.name} {{ line-height: {block.leading}; height: {block.leading}em }}"
+    return rule + (f" .b-{block.name}.first {{ margin-top: {block.before}mm }}" if block.before else "")
 
 
 def _face(face: Face) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from namekeeper.words.errors import InputError
@@ -10,11 +10,11 @@ from namekeeper.words.errors import InputError
 
 @dataclass(frozen=True, slots=True)
 class Symbol:
-    """A QR symbol (ISO/IEC 18004, error correction M): rows of dark modules as runs (start, length)."""
+    """A QR symbol (ISO/IEC 18004, error correction M): its width in modules, and its dark modules as a PDF path."""
 
     payload: str
     modules: int
-    rows: tuple[tuple[tuple[int, int], ...], ...]
+    path: str
 
 
 def symbol(payload: str) -> Symbol:
@@ -29,31 +29,27 @@ def symbol(payload: str) -> Symbol:
     except segno.DataOverflowError:
         what = f"the text of a QR code is too long: {len(payload)} characters"
         raise InputError(what, remedy="shorten the link pattern") from None
-    rows = tuple(_runs(row) for row in code.matrix)
-    return Symbol(payload, len(rows), rows)
+    path = "".join(
+        f"{start} {row} {end - start} 1 re\n"
+        for row, modules in enumerate(code.matrix)
+        for start, end in _runs(bytes(modules))
+    )
+    return Symbol(payload, len(code.matrix), path)
 
 
-def _runs(row: Sequence[int]) -> tuple[tuple[int, int], ...]:
-    runs: list[tuple[int, int]] = []
-    for at, dark in enumerate(row):
-        if not dark:
-            continue
-        if runs and sum(runs[-1]) == at:
-            runs[-1] = (runs[-1][0], runs[-1][1] + 1)
-        else:
-            runs.append((at, 1))
-    return tuple(runs)
+def _runs(row: bytes) -> Iterator[tuple[int, int]]:
+    """Start and end of every run of dark modules."""
+    end = 0
+    while (start := row.find(1, end)) >= 0:
+        end = row.find(0, start)
+        end = len(row) if end < 0 else end
+        yield start, end
 
 
-def operators(code: Symbol, left: float, bottom: float, module: float) -> bytes:
-    """The symbol as one filled path; ``left`` and ``bottom`` of its dark part and the module in PDF points.
+def operators(code: Symbol, left: float, top: float, module: float) -> str:
+    """The symbol as one filled path; left and top of its dark part and the module in PDF points, from the lower left.
 
-    One path for all modules: separate fills would leave hairlines between rows on screens.
+    Counted in whole modules under a matrix of its own, which packs well. One path for all modules: separate fills would
+    leave hairlines between rows on screens.
     """
-    top = bottom + code.modules * module
-    parts = [
-        f"{left + start * module:.4f} {top - (row + 1) * module:.4f} {length * module:.4f} {module:.4f} re"
-        for row, runs in enumerate(code.rows)
-        for start, length in runs
-    ]
-    return "\n".join(("q 0 g", *parts, "f Q")).encode("ascii")
+    return f"q 0 g {module:.6f} 0 0 {-module:.6f} {left:.4f} {top:.4f} cm\n{code.path}f Q"

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import gc
 import logging
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -41,9 +41,9 @@ class Square:
 
 @dataclass(frozen=True, slots=True)
 class RenderJob:
-    """All that is needed to draw a document; it can be sent to another process."""
+    """All that is needed to draw a document, in parts of whole pages; it can be sent to another process."""
 
-    html: str
+    parts: tuple[str, ...]
     css: str
     fonts: Mapping[Face, Path]
     squares: tuple[Square, ...] = ()
@@ -80,13 +80,18 @@ def render_pdf(job: RenderJob) -> bytes:
     """
     engine = _engine()
     fetcher = _FontsOnly(job.fonts, engine)
-    with _complaints() as complaints, _no_collection():
+    with _complaints() as complaints, _frugal_collection() as put_by:
         configuration = engine.text.fonts.FontConfiguration()
-        style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
-        page = engine.HTML(string=job.html, url_fetcher=fetcher)
-        document = page.render(font_config=configuration, stylesheets=[style])
-        _judge(fetcher, complaints)
-        pdf: bytes = document.write_pdf(finisher=lambda _, pdf: _finish(pdf, job.squares))
+        documents = []
+        for html in job.parts:
+            style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
+            page = engine.HTML(string=html, url_fetcher=fetcher)
+            documents.append(page.render(font_config=configuration, stylesheets=[style]))
+            _judge(fetcher, complaints)
+            del page
+            put_by()
+        whole = documents[0].copy([page for document in documents for page in document.pages])
+        pdf: bytes = whole.write_pdf(finisher=lambda _, pdf: _finish(pdf, job.squares))
     _judge(fetcher, complaints)
     return pdf
 
@@ -152,13 +157,23 @@ def _complaints() -> Iterator[list[str]]:
 
 
 @contextmanager
-def _no_collection() -> Iterator[None]:
-    """The cyclic collector walks the growing tree of boxes again and again and frees nothing: off while we render."""
+def _frugal_collection() -> Iterator[Callable[[], None]]:
+    """The cyclic collector off while we work, since it walks the growing tree of boxes again and again.
+
+    What it yields is called when a part is laid out: it frees what that part no longer needs, and puts the rest by so
+    that it is not walked again.
+    """
     was_on = gc.isenabled()
     gc.disable()
+
+    def put_by() -> None:
+        gc.collect()
+        gc.freeze()
+
     try:
-        yield
+        yield put_by
     finally:
+        gc.unfreeze()
         if was_on:
             gc.enable()
 
@@ -181,6 +196,5 @@ def _finish(pdf: Any, squares: Sequence[Square]) -> None:
 
 
 def _drawn(square: Square, page_height: float) -> bytes:
-    module = square.module / PT
-    bottom = page_height - square.top / PT - square.symbol.modules * module
-    return operators(square.symbol, square.left / PT, bottom, module)
+    top = page_height - square.top / PT
+    return operators(square.symbol, square.left / PT, top, square.module / PT).encode("ascii")

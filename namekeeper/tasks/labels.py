@@ -115,10 +115,10 @@ class Plan:
         """What the layout engine needs."""
         footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"
         markings = Markings(self.title or "Labels", footer)
-        html, css = document(self.placed, self.sheet, self.template, self.correction, markings)
+        parts, css = document(self.placed, self.sheet, self.template, self.correction, markings)
         pads = tuple(float(pad) for pad in _pads(self.sheet, self.template))
         marks = squares(self.placed, self.sheet, (pads[0], pads[1]), self.correction, self.symbols)
-        return RenderJob(html, css, self.workshop.fonts, marks)
+        return RenderJob(parts, css, self.workshop.fonts, marks)
 
     def pdf(self) -> bytes:
         return render_pdf(self.job())
@@ -151,27 +151,43 @@ def plan_labels(
     :raises InputError: for an unknown sheet, template, id, printer, or a full sheet.
     """
     settings = workshop.settings
-    sheet = choose_sheet(choices.sheet or settings.sheet, workshop.sheets)
-    template = workshop.template(choices.template or settings.template)
-    taken = used(sheet)
+    taken = used(choose_sheet(choices.sheet or settings.sheet, workshop.sheets))
     specimens = _ordered(_chosen(collection, choices), choices.order or settings.order)
     known = _known(collection, specimens, lists, today) if specimens else {}
+    animals = [(specimen, known.get(specimen.id, Known())) for specimen in specimens]
     wishes = _wishes(collection, settings, choices.square)
+    return plan_of(animals, workshop, choices, wishes, today, used=taken)
+
+
+def plan_of(
+    animals: Sequence[tuple[Specimen, Known]],
+    workshop: Workshop,
+    choices: Choices,
+    wishes: Wishes,
+    today: date,
+    *,
+    used: frozenset[int] = frozenset(),
+) -> Plan:
+    """Fill, fit and place the labels of animals of whom all is known; ``used`` are places of the first sheet.
+
+    :raises InputError: for an unknown sheet, template or printer, or a full sheet.
+    """
+    settings = workshop.settings
+    sheet = choose_sheet(choices.sheet or settings.sheet, workshop.sheets)
+    template = workshop.template(choices.template or settings.template)
     bench = _Bench(workshop, template, sheet)
     fitted: list[Fitted] = []
     refused: list[Refused] = []
-    for specimen in specimens:
-        content = make_content(specimen, known.get(specimen.id, Known()), wishes)
-        found = bench.fit(content)
+    for specimen, known in animals:
+        found = bench.fit(make_content(specimen, known, wishes))
         if isinstance(found, Misfit):
             refused.append(Refused(specimen, found.why))
         else:
             fitted.extend([found] * (choices.copies or settings.copies))
-    spots = islice(free_places(sheet, taken), len(fitted))
+    spots = islice(free_places(sheet, used), len(fitted))
     placed = tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
     correction = settings.correction(choices.printer)
-    title = collection.settings.title
-    return Plan(workshop, sheet, template, correction, placed, tuple(refused), taken, bench.symbols, title, today)
+    return Plan(workshop, sheet, template, correction, placed, tuple(refused), used, bench.symbols, wishes.title, today)
 
 
 def record_printing(
@@ -201,7 +217,7 @@ def record_printing(
 def test_page(workshop: Workshop, sheet: Sheet) -> bytes:
     """The PDF of a sheet's test page."""
     html, css = ruler_page(sheet)
-    return render_pdf(RenderJob(html, css, workshop.fonts))
+    return render_pdf(RenderJob((html,), css, workshop.fonts))
 
 
 class _Bench:

@@ -1,0 +1,108 @@
+"""Speed of label sheets against one plain HTML document of the same labels through the same layout engine.
+
+Run: ``python -m tests.benchmarks.labels_speed [LABELS] [REPEATS]``. Every measurement is a process of its own; the
+table shows medians, their ratios (the limits are those of issue 8) and peak memory. "Plain" is what a careful person
+writes by hand: one document, every label placed by its own style, the same lines in the same type; its QR codes are
+inline SVG. Ours includes fitting, filling the template and, with QR, making the symbols.
+"""
+
+from __future__ import annotations
+
+import json
+import resource
+import subprocess
+import sys
+import time
+from datetime import date
+from html import escape
+from statistics import median
+
+from namekeeper.evidence.statements import Caution
+from namekeeper.labels.content import Known, Wishes
+from namekeeper.labels.markup import FONT_SCHEME
+from namekeeper.labels.render import RenderJob
+from namekeeper.labels.text import Face
+from namekeeper.evidence.statements import Verification
+from namekeeper.records.specimen import NameEntry, Sex, Specimen
+from namekeeper.tasks.labels import Choices, Plan, open_workshop, plan_of
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import Place
+
+SHEET = "a4-3x7-63.5x38.1"
+NAMES = (
+    "Tliltocatl vagans", "Chromatopelma cyaneopubescens", "Poecilotheria metallica", "Avicularia avicularia",
+    "Cyriocosmus elegantissimus", "Grammostola pulchra", "Pterinochilus murinus", "Lasiodora parahybana",
+)  # fmt: skip
+CAUTION = Caution("Tliltocatl", "genus", "urticating_setae", "Types I and III", "", "", "", Verification.VERIFIED)
+LIMITS = {"plain": 0.75, "plain with QR": 0.5}
+
+
+def specimens(count: int) -> list[Specimen]:
+    """Invented animals; dates and ids differ, names repeat as they do in a collection."""
+    found = []
+    for number in range(count):
+        day = PartialDate.of(date(2015 + number % 10, 1 + number % 12, 1 + number % 28))
+        found.append(
+            Specimen(
+                id=f"INV-{number:05d}",
+                place=Place(specimen=f"INV-{number:05d}"),
+                acquired=day,
+                sex=Sex("0.1.0", 0, 1, 0),
+                locality=f"Locality {number % 10}",
+                names=(NameEntry(NAMES[number % len(NAMES)], authorship="Author, 1900", since=day),),
+            )
+        )
+    return found
+
+
+def plan(count: int, *, square: bool) -> Plan:
+    workshop = open_workshop(None)
+    known = Known(cautions=(CAUTION,))
+    wishes = Wishes(square="{id}" if square else "", square_off=not square)
+    animals = [(specimen, known) for specimen in specimens(count)]
+    return plan_of(animals, workshop, Choices(sheet=SHEET), wishes, date(2026, 11, 25))
+
+
+def ours(count: int, *, square: bool) -> tuple[float, int]:
+    start = time.process_time()
+    pdf = plan(count, square=square).pdf()
+    return time.process_time() - start, len(pdf)
+
+
+def plain(count: int, *, square: bool) -> tuple[float, int]:
+    """The hand-made document of the same fitted labels; only its rendering is timed, symbols included."""
+    from tests.benchmarks.labels_plain import plain_document, render_plainly
+
+    made = plan(count, square=square)
+    start = time.process_time()
+    html = plain_document(made, square=square)
+    pdf = render_plainly(html, made)
+    return time.process_time() - start, len(pdf)
+
+
+def main() -> None:
+    if sys.argv[1:2] == ["--one"]:
+        kind, count, square = sys.argv[2], int(sys.argv[3]), sys.argv[4] == "qr"
+        seconds, size = (ours if kind == "ours" else plain)(count, square=square)
+        peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+        sys.stdout.write(json.dumps({"seconds": seconds, "bytes": size, "peak": peak}))
+        return
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else 3000
+    repeats = int(sys.argv[2]) if len(sys.argv) > 2 else 5
+    for square, name in (("no", "plain"), ("qr", "plain with QR")):
+        runs: dict[str, list[dict[str, float]]] = {"ours": [], "plain": []}
+        for _ in range(repeats):
+            for kind, done in runs.items():
+                command = [sys.executable, "-m", "tests.benchmarks.labels_speed", "--one", kind, str(count), square]
+                done.append(json.loads(subprocess.run(command, check=True, capture_output=True).stdout))
+        middle = {kind: median(run["seconds"] for run in done) for kind, done in runs.items()}
+        peak = {kind: max(run["peak"] for run in done) for kind, done in runs.items()}
+        print(
+            f"{count} labels against {name}: {middle['ours']:.1f} s / {middle['plain']:.1f} s = "
+            f"{middle['ours'] / middle['plain']:.2f} (limit {LIMITS[name]}); peak {peak['ours']:.0f} MB "
+            f"(plain {peak['plain']:.0f} MB)"
+        )
+
+
+if __name__ == "__main__":
+    main()
