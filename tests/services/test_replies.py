@@ -13,6 +13,7 @@ import pytest
 from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import Answer, Failure, FailureKind, Match, NameStatus, Statement
 from namekeeper.words.dates import PartialDate
+from namekeeper.words.terms import Verification
 from tests.services.conftest import Bench, constructed, recorded
 from tests.services.good_replies import CLB_DATASET, GBIF_METADATA
 from tests.services.local_server import Asked, Canned, LocalServer
@@ -87,7 +88,6 @@ def clb_match(**changes: Any) -> Any:
         ("accepted", NameStatus.ACCEPTED, ["Anergates atratulus"]),
         ("provisionally accepted", NameStatus.DOUBTFUL, []),
         ("synonym", NameStatus.SYNONYM, ["Tetramorium atratulum"]),
-        ("ambiguous synonym", NameStatus.AMBIGUOUS, ["Tetramorium atratulum"]),
         ("misapplied", NameStatus.MISAPPLIED, ["Tetramorium atratulum"]),
         ("bare name", NameStatus.UNAVAILABLE, []),
     ],
@@ -96,6 +96,16 @@ def test_checklistbank_status_words(ask: Ask, word: str, status: NameStatus, tar
     """Words of the ColDP vocabulary (CatalogueOfLife/coldp)."""
     (statement,) = ask("checklistbank", "Anergates atratulus", clb_match(status=word)).statements
     assert (statement.status, [target.name for target in statement.targets]) == (status, targets)
+
+
+def test_a_synonym_of_several_of_which_one_is_told_does_not_speak(ask: Ask) -> None:
+    """CatalogueOfLife/checklistbank#1501: else it would look like a plain synonym of the one."""
+    answer = ask("checklistbank", "Anergates atratulus", clb_match(status="ambiguous synonym"))
+    assert answer.statements == ()
+    assert [(hint.status, hint.match) for hint in answer.hints] == [(NameStatus.AMBIGUOUS, Match.SIMILAR)]
+    body = recorded("gbif-v2-match-exact-authorship-atomised")
+    body["usage"]["status"] = "AMBIGUOUS_SYNONYM"
+    assert ask("gbif", "Agra schwarzeneggeri", body).statements == ()
 
 
 @pytest.mark.parametrize("kind", ["variant", "ambiguous", "higherrank", "a new word"])
@@ -200,7 +210,6 @@ def test_gbif_synonym(ask: Ask) -> None:
     ("word", "status"),
     [
         ("PROVISIONALLY_ACCEPTED", NameStatus.DOUBTFUL),
-        ("AMBIGUOUS_SYNONYM", NameStatus.AMBIGUOUS),
         ("MISAPPLIED", NameStatus.MISAPPLIED),
         ("BARE_NAME", NameStatus.UNAVAILABLE),
     ],
@@ -224,7 +233,9 @@ def test_gbif_homonyms_come_back_as_several_hints(bench: Bench, server: LocalSer
     )
     (answer,) = bench.open("gbif", server.base).ask(["Calopteryx"])
     assert answer.statements == ()
-    assert {hint.subject.authorship for hint in answer.hints} >= {"Leach, 1815", "A.C.Sm."}
+    authors = {hint.subject.authorship for hint in answer.hints}
+    assert authors >= {"Leach, 1815", "Vander Linden, 1825"}
+    assert "A.C.Sm." not in authors  # the plant of that name
 
 
 def test_gbif_asks_in_one_post_with_the_checklist(bench: Bench, server: LocalServer) -> None:
@@ -307,6 +318,7 @@ def test_inaturalist_swap(ask: Ask) -> None:
     ).statements
     assert told(statement) == ("Exemplum vetus", "synonym", ["Exemplum novum"])
     assert statement.note == "swapped or merged there: which of both is not told"
+    assert statement.verification is Verification.COMPUTED  # so it is never taken unseen on this word alone
 
 
 def test_inaturalist_successor_on_the_same_page_needs_no_further_question(
@@ -543,5 +555,5 @@ def test_a_copy_of_the_spider_catalogue_shares_its_vote(ask: Ask) -> None:
     for taxon in body["classification"]:
         if taxon["rank"] == "ORDER":
             taxon["name"] = "Araneae"
-    (statement,) = ask("gbif", "Agra schwarzeneggeri", body).statements
-    assert statement.edition.upstream == "world spider catalog"
+    answer = ask("gbif", "Agra schwarzeneggeri", body)
+    assert answer.edition.upstream == answer.statements[0].edition.upstream == "world spider catalog"

@@ -119,8 +119,9 @@ def test_which_services_are_opened(places: Places, fake_time: FakeTime) -> None:
     key = {"NAMEKEEPER_SPIDERCATALOG_KEY": "x"}
     assert names([], Settings(), {}) == ["checklistbank", "inaturalist", "gbif"]
     assert names([], Settings(), key) == ["checklistbank", "inaturalist", "gbif", "spidercatalog"]
-    assert names([], Settings(raw={"spidercatalog_key": "x"}), {})[-1] == "spidercatalog"
+    assert names([], Settings(raw={"services": {"spidercatalog_key": "x"}}), {})[-1] == "spidercatalog"
     assert names([], Settings(services=("gbif",)), {}) == ["gbif"]
+    assert names([], Settings(raw={"services": {"ask": ["gbif"], "contact": "me"}}), {}) == ["gbif"]
     assert names(["inaturalist", "Checklistbank"], Settings(services=("gbif",)), {}) == ["checklistbank", "inaturalist"]
     assert names(["none"], Settings(), key) == []
     assert notices == []
@@ -142,7 +143,7 @@ def test_the_contact_of_the_keeper_goes_out_with_every_question(
 ) -> None:
     server.answer = lambda asked: good("inaturalist", asked)
     for settings, environ in (
-        (Settings(raw={"contact": "keeper@example.org"}), {}),
+        (Settings(raw={"services": {"contact": "keeper@example.org"}}), {}),
         (Settings(), {"NAMEKEEPER_CONTACT": "keeper@example.org"}),
     ):
         where = {"NAMEKEEPER_URL_INATURALIST": server.base, **environ}

@@ -95,6 +95,9 @@ def test_a_wrong_match_never_speaks(bench: Bench, server: LocalServer, body: str
     said = answer_to(bench, server, "gbif", name, as_v2(document) if "-v1-" in body else document)
     assert isinstance(said, Answer)
     assert said.statements == ()
+    # What is offered as spelt alike is at least an animal of the group.
+    assert {hint.subject.kingdom for hint in said.hints} <= {None, "Animalia"}
+    assert not any("Chordata" in (*hint.subject.higher, hint.subject.name) for hint in said.hints)
 
 
 @pytest.mark.parametrize("body", [name for name in V1_MATCHES if "fuzzy" in name or "higherrank" in name])

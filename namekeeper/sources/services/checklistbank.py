@@ -73,7 +73,7 @@ class ChecklistBank(DetailService, CommonNameService):
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
         params = (("q", words), ("content", "VERNACULAR_NAME"), ("status", "accepted"), ("limit", "50"))
         told = self.desk.ask(Question(f"{_DATASET}/nameusage/search", params), read_search)
-        fit = [v for found, names in told.value if self.group.objection(found) is None for v in names]
+        fit = [v for found, names in told.value if self.group.includes(found) for v in names]
         return told.of(tuple(fit))
 
     def card(self, name: str) -> NameCard | None:

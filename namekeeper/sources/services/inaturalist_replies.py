@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from namekeeper.evidence.statements import NameStatus, TaxonName
 from namekeeper.sources.services.service import Vernacular
 from namekeeper.sources.services.weighing import Found
 from namekeeper.sources.shapes import Node
 from namekeeper.words.spelling import plain_key
+from namekeeper.words.terms import Verification
 
 ANIMALS = "1"
 _CHORDATES = "2"
@@ -116,7 +117,9 @@ def opinion(hit: Hit, known: Mapping[str, Hit]) -> Found:
     fault = None if len(ends) == len(hit.successors) else "its own data do not lead to an active taxon"
     note = "split there into several taxa" if several else "swapped or merged there: which of both is not told"
     status = NameStatus.AMBIGUOUS if several else NameStatus.SYNONYM
-    return found_of(hit, hit.taxon, status, () if fault else ends, note, fault=fault)
+    found = found_of(hit, hit.taxon, status, () if fault else ends, note, fault=fault)
+    # That one name follows the other is told, that it is one species is not: never to be taken unseen.
+    return replace(found, verification=Verification.COMPUTED)
 
 
 def found_of(

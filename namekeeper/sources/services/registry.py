@@ -30,6 +30,8 @@ SERVICES: tuple[type[Service], ...] = (ChecklistBank, INaturalist, Gbif, Itis, W
 KEYS = tuple(service.profile.key for service in SERVICES)
 _NONE = "none"
 _KEY_VARIABLE = "NAMEKEEPER_SPIDERCATALOG_KEY"
+# Settings of ``collection.yaml``: ``services:`` is a list of keys, or a mapping with these three.
+_ASK_SETTING = "ask"
 _KEY_SETTING = "spidercatalog_key"
 _CONTACT_VARIABLE = "NAMEKEEPER_CONTACT"
 _CONTACT_SETTING = "contact"
@@ -144,7 +146,7 @@ def chosen(keys: Sequence[str], settings: Settings, *, has_key: bool) -> tuple[t
 
     :raises InputError: for a key that no service has.
     """
-    wished = tuple(key.strip().casefold() for key in (keys or settings.services) if key.strip())
+    wished = tuple(key.strip().casefold() for key in (keys or _asked_for(settings)) if key.strip())
     unknown = [key for key in wished if key not in KEYS and key != _NONE]
     if unknown:
         what = f"there is no service '{unknown[0]}'"
@@ -170,6 +172,16 @@ def _with_contact(limits: HttpSettings, settings: Settings, environ: Mapping[str
     return replace(limits, contact=contact) if contact else limits
 
 
+def _asked_for(settings: Settings) -> tuple[str, ...]:
+    listed = _own(settings).get(_ASK_SETTING)
+    return settings.services or (tuple(str(key) for key in listed) if isinstance(listed, list | tuple) else ())
+
+
 def _text(settings: Settings, key: str) -> str:
-    value = settings.raw.get(key)
+    value = _own(settings).get(key)
     return value.strip() if isinstance(value, str) else ""
+
+
+def _own(settings: Settings) -> Mapping[str, object]:
+    own = settings.raw.get("services")
+    return own if isinstance(own, Mapping) else {}

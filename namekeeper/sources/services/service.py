@@ -158,15 +158,17 @@ class NameService(Service, NameSource):
                 yield self.failure(name, fault)
 
     def reply(self, name: str, told: Told[tuple[Found, ...]], edition: Edition) -> Answer:
-        """What was found, parted into statements that speak and hints that never do."""
+        """What was found in the group, parted into statements that speak and hints that never do."""
         weighed = [
             replace(weigh(found, name, self.group, edition), retrieved=told.retrieved, stale=told.stale)
             for found in told.value
+            if not self.group.excludes(found)
         ]
+        statements = tuple(statement for statement in weighed if statement.match.speaks)
         return Answer(
-            edition,
+            statements[0].edition if statements else edition,
             name,
-            statements=tuple(statement for statement in weighed if statement.match.speaks),
+            statements=statements,
             hints=tuple(statement for statement in weighed if not statement.match.speaks),
             retrieved=told.retrieved,
             stale=told.stale,

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from namekeeper.evidence.statements import Edition, Match, NameStatus, Statement, TaxonName
 from namekeeper.words.spelling import match_of
+from namekeeper.words.terms import Verification
 
 #: The catalogue that most others copy for spiders: such copies share its vote.
 SPIDER_CATALOGUE = "world spider catalog"
@@ -21,14 +22,14 @@ class Group:
     kingdom: str = "Animalia"
     without: tuple[str, ...] = ("Chordata",)
 
-    def objection(self, found: Found) -> str | None:
-        """Why the taxon is none of this group, or None."""
-        if found.subject.kingdom:
-            if found.subject.kingdom != self.kingdom:
-                return f"this is a name of the kingdom {found.subject.kingdom}"
-        elif found.code != "zoological":
-            return "its kingdom is not told"
-        return next((f"this belongs to the {taxon}" for taxon in self.without if taxon in found.lineage), None)
+    def excludes(self, found: Found) -> bool:
+        """Whether the taxon is told to be none of this group: then it is not even a hint."""
+        other = found.subject.kingdom not in (None, "", self.kingdom)
+        return other or any(taxon in found.lineage for taxon in self.without)
+
+    def includes(self, found: Found) -> bool:
+        """Whether the taxon is told to be of this group, by its kingdom or by the code that governs its name."""
+        return not self.excludes(found) and bool(found.subject.kingdom or found.code == "zoological")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,7 @@ class Found:
     link: str | None = None
     note: str | None = None
     fault: str | None = None
+    verification: Verification = Verification.VERIFIED
 
 
 def weigh(found: Found, asked: str, group: Group, edition: Edition) -> Statement:
@@ -59,9 +61,12 @@ def weigh(found: Found, asked: str, group: Group, edition: Edition) -> Statement
         match = Match.SIMILAR
     if found.subject.rank != _RANK_OF_WORDS.get(words):
         match = Match.HIGHER_RANK if len(found.subject.name.split()) < words else Match.SIMILAR
-    if objection := group.objection(found):
+    if not group.includes(found):
         match = Match.SIMILAR
-        doubts.append(objection)
+        doubts.append("it is not told to be an animal of the group")
+    if found.status is NameStatus.AMBIGUOUS and len(found.targets) < 2:
+        match = Match.SIMILAR
+        doubts.append("it stands for several taxa, not all of which are told")
     if _SPIDERS in found.lineage:
         edition = replace(edition, upstream=SPIDER_CATALOGUE)
     return Statement(
@@ -71,6 +76,7 @@ def weigh(found: Found, asked: str, group: Group, edition: Edition) -> Statement
         subject=found.subject,
         status=found.status,
         targets=found.targets,
+        verification=found.verification,
         link=found.link,
         note="; ".join(doubts) or None,
         fault=found.fault,
