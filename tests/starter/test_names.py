@@ -125,6 +125,12 @@ def test_facts_about_names_point_into_the_list() -> None:
     assert sorted(named - everything) <= ["Eresus cinnaberinus"]
 
 
+def test_a_name_is_misused_or_divided_not_both() -> None:
+    # One string has one story before its clearing act: the trade's use, or a wider species.
+    split = {row["name"] for row in rows("divisions") if row["kind"] == "split"}
+    assert sorted(split & {row["name"] for row in rows("misuse")}) == []
+
+
 def test_common_names_and_cautions_point_to_taxa_of_the_list() -> None:
     known = set(species()) | set(genera()) | set(taxa())
     assert sorted({row["scientificName"] for row in rows("common")} - known) == []
