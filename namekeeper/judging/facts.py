@@ -72,7 +72,7 @@ def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> Facts:
         failures,
         group,
         hold_ballot(answers, question.name, question.authorship, trust, group),
-        tuple(pair for pair in noted if pair[1] is not Usage.NONE),
+        tuple(pair for pair in noted if pair[1] is not Usage.NONE and _of_others(pair[0], same)),
         tuple(found for found in divisions if divides(found, label)),
         tuple(found for found in divisions if not divides(found, label)),
         _once(same, (a.disputes for a in answers)),
@@ -113,6 +113,11 @@ def _combinations(question: Question, answers: Sequence[Answer]) -> frozenset[st
                 names |= {said.subject.name, *(target.name for target in said.targets)}
                 names |= {name for act in said.acts for name in (act.old, act.new)}
     return frozenset(name_key(name) for name in names if same_stem(last_epithet(name), epithet))
+
+
+def _of_others(misuse: Misuse, same: frozenset[str]) -> bool:
+    """Whether the trade meant another species; what it meant may have been sunk in this very one since."""
+    return not misuse.meant or any(name_key(taxon.name) not in same for taxon in misuse.meant)
 
 
 def _once(names: frozenset[str], groups: Iterable[tuple[_T, ...]]) -> tuple[_T, ...]:

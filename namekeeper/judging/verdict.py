@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 
-from namekeeper.evidence.statements import Reply
+from namekeeper.evidence.statements import NameStatus, Reply
 from namekeeper.judging import hybrids, says
+from namekeeper.judging.change import genus_of
 from namekeeper.judging.choices import merged, of_misuse
 from namekeeper.judging.conclusions import Outcome, strict_sense
 from namekeeper.judging.digest import digest
@@ -49,7 +50,7 @@ def judge(question: Question, replies: Sequence[Reply], trust: Trust, today: dat
         outcome.proposed is not None and not blocked,
         narrowed,
         _statements(facts),
-        (*outcome.reasons, *blocked),
+        tuple(dict.fromkeys((*outcome.reasons, *blocked))),
         tuple(dict.fromkeys(failure.edition.source for failure in facts.failed)),
         digest(facts, outcome),
     )
@@ -102,9 +103,12 @@ def _notes(facts: Facts, outcome: Outcome) -> Iterator[Reason]:
 
 def _statements(facts: Facts) -> tuple[Said, ...]:
     lagging = {said for vote in facts.ballot.lagging for said in vote.statements}
-    lines = []
+    lines: list[Said] = []
+    own = {facts.question.name, genus_of(facts.question.name)}
     for answer in facts.answers:
+        if answer.asked not in own and all(said.status is NameStatus.ACCEPTED for said in answer.statements):
+            continue  # asked to follow up, and it only agrees
         lines += [says.said(said, answer, said in lagging) for said in answer.statements]
         if not answer.statements:
             lines.append(says.silent(answer))
-    return (*lines, *(says.unheard(failure) for failure in facts.failures))
+    return tuple(dict.fromkeys((*lines, *(says.unheard(failure) for failure in facts.failures))))

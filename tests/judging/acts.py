@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer
 from namekeeper.judging.asking import genera_of, question_of
-from namekeeper.judging.change import name_key
+from namekeeper.judging.change import last_epithet, name_key, same_stem
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.verdict import Verdict, judge
 from namekeeper.records.specimen import NameEntry
@@ -151,6 +151,9 @@ def expected_standings(act: dict[str, str], following: list[dict[str, str]], lab
         return (Standing.CURRENT, Standing.DIVIDED) if undone else (Standing.CURRENT,)
     if act["act"] != "split_misapplied" and any(one["act"] == "synonymized" for one in following):
         return (Standing.MERGED,)
+    if act["act"] == "other" and act["new_name"]:
+        kept = same_stem(last_epithet(act["old_name"]), last_epithet(act["new_name"]))
+        return (Standing.MOVED, Standing.RESPELLED) if kept else ()
     after = act["year"] and int(label) > int(act["year"])
     return {
         "new_combination": (Standing.MOVED,),

@@ -141,7 +141,7 @@ def test_a_verdict_holds_together(question: Question, replies: list[Reply]) -> N
     assert found.why
     assert not found.safe or found.standing in (Standing.MOVED, Standing.RESPELLED)
     assert not found.safe or (found.proposed is not None and not found.choices)
-    assert len(found.statements) >= len(replies)
+    assert {line.source for line in found.statements} == {reply.edition.source for reply in replies}
     assert found.digest == judged(question, list(reversed(replies))).digest
     if not replies or all(not isinstance(reply, Answer) for reply in replies):
         assert found.standing is Standing.UNASKED
@@ -152,3 +152,17 @@ def test_the_digest_does_not_depend_on_editions_and_days(question: Question, rep
     before = judged(question, replies)
     twice = judged(question, [*replies, *(reply for reply in replies if isinstance(reply, Answer))])
     assert twice.digest == before.digest
+
+
+WORDS = st.text(max_size=25)
+NAMES = st.builds(lambda genus, rest: f"{genus} {rest}", WORDS, WORDS) | WORDS
+
+
+@given(NAMES, WORDS, NAMES, WORDS, st.sampled_from(NameStatus), st.sampled_from(Match), WORDS)
+def test_no_text_a_source_or_a_label_may_hold_breaks_judgement(
+    name: str, authorship: str, other: str, author: str, status: NameStatus, match: Match, qualifier: str
+) -> None:
+    edition = Edition("list", "list", "list")
+    told = Statement(edition, name, match, TaxonName(name, author), status, (TaxonName(other, author),))
+    question = Question(name, authorship, None, qualifier, locality=author, form=qualifier)
+    assert judged(question, [Answer(edition, name, (told,))]).why
