@@ -189,6 +189,10 @@ def test_gbif_accepted(ask: Ask) -> None:
     assert statement.subject.higher[-1] == "Insecta"
     assert (statement.edition.edition, str(statement.edition.dated)) == ("COL26.6 XR", "2026-06")
     assert statement.edition.upstream == "catalogue of life"
+    assert statement.link == (
+        "https://api.gbif.org/v2/species/match?scientificName=Agra+schwarzeneggeri&kingdom=Animalia"
+        "&checklistKey=7ddf754f-d193-4cc9-b351-99906754a03b"
+    )
 
 
 def as_animal(body: Any) -> Any:

@@ -68,7 +68,8 @@ class Gbif(DetailService):
         """Homonyms are listed only to a verbose question, which is long: it is put for them alone."""
         if told.value.undecided and not told.value.found:
             told = self.desk.ask(_question(name, verbose=True), read_match)
-        return Told(told.value.found, told.retrieved, told.stale)
+        link = f"{self.profile.base}/{_question(name)}"  # it has no page for keys of the catalogue
+        return told.of(tuple(replace(found, link=link) for found in told.value.found))
 
     def ask(self, names: Sequence[str]) -> Iterator[Reply]:
         edition = self.current_edition()
