@@ -25,8 +25,8 @@ _CSV = Dialect()
 _TSV = Dialect(separator="\t", quote="", backslash=True)
 _DIALECTS = {".csv": _CSV, ".tsv": _TSV, ".tab": _TSV, ".txt": _TSV}
 _USAGE = (
-    "ID", "scientificName", "authorship", "rank", "status", "parentID", "basionymID", "family", "order", "class", "kingdom",
-    "code", "nameStatus", "remarks", "referenceID", "link",
+    "ID", "scientificName", "authorship", "rank", "status", "parentID", "basionymID", "family", "order", "class",
+    "kingdom", "code", "nameStatus", "remarks", "referenceID", "link",
 )  # fmt: skip
 _TAXON = ("ID", "nameID", "parentID", "family", "order", "class", "kingdom", "remarks", "referenceID", "link")
 _SYNONYM = ("ID", "nameID", "taxonID", "status", "remarks", "referenceID", "link")

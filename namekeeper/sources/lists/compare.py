@@ -13,10 +13,13 @@ from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.words.spelling import Likeness, epithet_ending_key, match_of
 
 GONE, NEW = "gone", "new"
-_OLD = """SELECT o.key, o.name, o.genus, o.rest, o.authorship,
-    (SELECT n.id FROM new.name n WHERE n.key = o.key AND n.key <> '') AS by_key
-    FROM main.name o WHERE o.status = 'accepted' AND o.rest <> '' ORDER BY o.genus, o.rest, o.id"""
-_BY_NAME = """SELECT id FROM new.name WHERE genus = ? AND rest = ?
+#: Names of the old edition that the new one does not repeat as they are under the same identifier.
+_OLD = """SELECT o.key, o.name, o.genus, o.rest, o.authorship, n.id FROM main.name o
+    LEFT JOIN new.name n ON n.key = o.key AND n.key <> ''
+    WHERE o.status = 'accepted' AND o.rest <> '' AND (n.id IS NULL OR n.name <> o.name OR n.status <> 'accepted'
+        OR EXISTS (SELECT 1 FROM new.fact f WHERE f.kind = 'twin' AND f.key = o.key AND o.key <> ''))
+    ORDER BY o.genus, o.rest, o.id"""
+_BY_NAME = """SELECT id, status = 'accepted' AND name = ? FROM new.name WHERE genus = ? AND rest = ?
     ORDER BY authorship <> ?, status <> 'accepted', id LIMIT 1"""
 _ADDED = """SELECT n.id, n.key, n.name, n.genus, n.rest FROM new.name n
     WHERE n.status = 'accepted' AND n.rest <> ''
@@ -43,16 +46,17 @@ def compare(old: Path, new: Path) -> Iterator[Change]:
     fresh = IndexList.open(new)
     with closing(fresh), closing(_both(old, new)) as database:
         explained: set[str] = set()
-        for key, name, genus, rest, authorship, by_key in database.execute(_OLD).fetchall():
-            number = by_key
+        for key, name, genus, rest, authorship, by_key in database.execute(_OLD):
+            number, same = by_key, False
             if number is None:
-                found = database.execute(_BY_NAME, (genus, rest, authorship)).fetchone()
-                number = found[0] if found else None
+                number, same = database.execute(_BY_NAME, (name, genus, rest, authorship)).fetchone() or (None, False)
+            if same:
+                continue
             change = _change(key, name, fresh.statement_of(number) if number else None, _twins(database, key))
             if change is not None:
                 explained.update(change.new.split("; "))
                 yield change
-        for _number, key, name, genus, rest in database.execute(_ADDED).fetchall():
+        for _number, key, name, genus, rest in database.execute(_ADDED):
             parent = _sunk_under(database, genus, rest)
             if parent is not None and fresh.card(parent[1]) is not None:
                 yield Change(parent[0], parent[1], f"{parent[1]}; {name}", "divided")

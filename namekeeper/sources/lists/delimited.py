@@ -19,7 +19,7 @@ _DAMAGED = "\ufffd"
 
 @dataclass(frozen=True, slots=True)
 class Dialect:
-    """How a table is written. ``quote`` may be empty; ``backslash`` says that \\t, \\n, \\r, \\\\ stand for characters."""
+    """How a table is written: ``quote`` may be empty, ``backslash`` escapes tab, line ends and itself."""
 
     separator: str = ","
     quote: str = '"'

@@ -36,7 +36,7 @@ _TERMS = {
     "citation": ("nameAccordingTo", "bibliographicCitation"),
     "link": ("references",),
 }
-#: The same in the parts of which a name can be put together (genericName is the word in the name, genus may be another).
+#: Parts of which a name can be put together; genericName is the word in the name, genus may be another.
 _PARTS = ("genericName", "genus", "specificEpithet", "infraspecificEpithet")
 _NOT_NATIVE = frozenset(
     {"introduced", "invasive", "naturalised", "managed", "vagrant", "introducedassistedcolonisation"}

@@ -23,9 +23,8 @@ def link(database: sqlite3.Connection, skips: Skips, columns: Collection[str], *
 
     :param columns: those of ``name`` that hold anything.
     """
-    if "key" in columns:
-        database.execute("CREATE INDEX name_by_key ON name (key) WHERE key <> ''")
-        _drop_duplicate_keys(database, skips)
+    database.execute("CREATE INDEX name_by_key ON name (key) WHERE key <> ''")
+    _drop_duplicate_keys(database, skips)
     for statement in filter(str.strip, schema.INDEXES.split(";\n")):
         database.execute(statement)
     _resolve(database, columns)

@@ -30,7 +30,7 @@ def open_lists(places: ListPlaces, notice: Callable[[str], None]) -> tuple[NameL
 
     :raises FileError: if the starter list is missing: the installation is broken.
     """
-    lists: list[NameList] = [open_starter(resources.data("starter"), places.cache, notice)]
+    lists: list[NameList] = [starter(places, notice)]
     for key, place in ListStore(places.data).in_use():
         try:
             lists.append(IndexList.open(place))
@@ -38,3 +38,11 @@ def open_lists(places: ListPlaces, notice: Callable[[str], None]) -> tuple[NameL
             notice(str(error))
             lists.append(UnreadableList(key, error))
     return tuple(lists)
+
+
+def starter(places: ListPlaces, notice: Callable[[str], None]) -> IndexList:
+    """The list that comes with the program.
+
+    :raises FileError: if it is missing: the installation is broken.
+    """
+    return open_starter(resources.data("starter"), places.cache, notice)

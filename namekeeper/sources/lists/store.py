@@ -70,7 +70,8 @@ class ListStore:
         """Make an edition the one in use; a kill at any instant leaves the old or the new one in use."""
         place = self.place(key, slug)
         if not place.is_file():
-            raise self._unknown(f"{key}@{slug}")
+            missing = f"{key}@{slug}"
+            raise self._unknown(missing)
         pointer = place.parent / _POINTER
         part = place.parent / f".{_POINTER}.{os.getpid()}.{secrets.token_hex(4)}.part"
         try:
@@ -162,7 +163,8 @@ class ListStore:
 
     def _unknown(self, text: str) -> InputError:
         known = ", ".join(f"{stored.key}@{stored.slug}" for stored in self.all())
-        return InputError(f"there is no list '{text}'", remedy=f"lists here: {known or 'none but the starter list'}")
+        message = f"there is no list '{text}'"
+        return InputError(message, remedy=f"lists here: {known or 'none but the starter list'}")
 
 
 def slug_of(edition: str) -> str:

@@ -63,7 +63,8 @@ class TableFile:
         fields = (*UsageRow._fields[1:], *_COMPOSED)
         columns |= {field: Column(self.columns[field]) for field in _COMPOSED if field in self.columns}
         for line, *cells in self._read(fields, columns, tuple, self._skips):
-            yield _composed(UsageRow(line, *cells[: -len(_COMPOSED)]), *cells[-len(_COMPOSED) :])
+            parts = dict(zip(_COMPOSED, cells[-len(_COMPOSED) :], strict=True))
+            yield _composed(UsageRow(line, *cells[: -len(_COMPOSED)]), parts)
 
     def commons(self) -> Iterator[CommonRow]:
         if "common" not in self.columns:
@@ -96,15 +97,14 @@ class TableFile:
             raise FileError(message, place=Place(str(self._path))) from error
 
 
-def _composed(
-    row: UsageRow, genus: str, epithet: str, infraspecific: str, author: str, year: str, brackets: str
-) -> UsageRow:
+def _composed(row: UsageRow, parts: Mapping[str, str]) -> UsageRow:
     """A name and its authorship from columns of their own."""
-    words = [word for word in (genus, epithet, infraspecific) if word and word.casefold() not in _EMPTY]
-    authorship = row.authorship or ", ".join(filter(None, (author, year)))
-    if brackets.casefold() in _TRUE and authorship and not authorship.startswith("("):
+    words = (parts[part] for part in ("genus", "epithet", "infraspecific"))
+    name = " ".join(word for word in words if word and word.casefold() not in _EMPTY)
+    authorship = row.authorship or ", ".join(filter(None, (parts["author"], parts["year"])))
+    if parts["brackets"].casefold() in _TRUE and authorship and not authorship.startswith("("):
         authorship = f"({authorship})"
-    return row._replace(name=" ".join(words), authorship=authorship)
+    return row._replace(name=name, authorship=authorship)
 
 
 def _dialect(probe: bytes, path: Path) -> Dialect:

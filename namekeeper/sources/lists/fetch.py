@@ -1,0 +1,242 @@
+"""A subtree of the Catalogue of Life, page by page from ChecklistBank, as a list.
+
+Every page is kept on disk as it comes, so that a fetch that was stopped goes on where it was; the release is pinned by
+its number, so that all pages are of one edition. Shapes: the server's public API (``nameusage/search``); paging ends at
+an offset of 100,000, so a larger taxon has to be fetched in parts.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import secrets
+import shutil
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import Any
+
+from namekeeper.sources.languages import two_letters
+from namekeeper.sources.lists.described import Described
+from namekeeper.sources.lists.folding import folded, status_of
+from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow
+from namekeeper.sources.lists.name_rows import Progress
+from namekeeper.words.errors import FileError, InputError, NamekeeperError, Place
+
+#: Asked for a path and query, gives the JSON document; raises NamekeeperError where it cannot.
+GetJson = Callable[[str, Sequence[tuple[str, str]]], object]
+RELEASE = "3LR"  # the latest base release
+UPSTREAM = "catalogue of life"  # as the ChecklistBank service says it: one vote for both
+_PAGE = 1000
+_FURTHEST = 100_000
+_PLAN = "plan.json"
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What a fetch is after; written first, and read when a fetch goes on."""
+
+    taxon: str
+    identifier: str
+    release: str
+    total: int
+    title: str
+    edition: str
+    dated: str
+    licence: str
+    citation: str
+
+
+class FetchedSubtree:
+    """Pages on disk as a list."""
+
+    def __init__(self, folder: Path, plan: Plan) -> None:
+        self._folder = folder
+        self.plan = plan
+
+    def described(self) -> Described:
+        """The release."""
+        plan = self.plan
+        return Described(
+            title=f"{plan.title}: {plan.taxon}",
+            edition=plan.edition or None,
+            dated=plan.dated or None,
+            licence=plan.licence or None,
+            citation=plan.citation or None,
+            link=f"https://www.checklistbank.org/dataset/{plan.release}/taxon/{plan.identifier}",
+        )
+
+    def usages(self) -> Iterator[UsageRow]:
+        for line, result in self._results():
+            yield _usage(line, result)
+
+    def commons(self) -> Iterator[CommonRow]:
+        for line, result in self._results():
+            for name in _list(result.get("vernacularNames")):
+                text = _text(_dict(name), "name")
+                if text:
+                    yield CommonRow(line, _text(result, "id"), text, two_letters(_text(_dict(name), "language")))
+
+    def areas(self) -> Iterator[AreaRow]:
+        return iter(())
+
+    def relations(self) -> Iterator[RelationRow]:
+        return iter(())
+
+    def _results(self) -> Iterator[tuple[int, Mapping[str, Any]]]:
+        line = 0
+        for offset in range(0, self.plan.total, _PAGE):
+            for result in _read(self._folder / _page_name(offset)):
+                line += 1
+                yield line, _dict(result)
+
+
+def fetch(taxon: str, get_json: GetJson, folder: Path, progress: Progress) -> FetchedSubtree:
+    """Fetch all names below ``taxon`` into ``folder``, or go on with what stands there.
+
+    :raises InputError: if the catalogue does not have the taxon, or it is too large for one fetch.
+    :raises NamekeeperError: if the catalogue cannot be asked: what was fetched stays, and the next call goes on.
+    """
+    plan = _plan_kept(folder, taxon) or _begin(taxon, get_json, folder)
+    for offset in range(0, plan.total, _PAGE):
+        progress(offset, plan.total, "names fetched")
+        page = folder / _page_name(offset)
+        if page.is_file():
+            continue
+        asked = (("TAXON_ID", plan.identifier), ("limit", str(_PAGE)), ("offset", str(offset)), ("sortBy", "taxonomic"))
+        document = _dict(get_json(f"dataset/{plan.release}/nameusage/search", asked))
+        results = _list(document.get("result"))
+        if len(results) != min(_PAGE, plan.total - offset):
+            message = f"the catalogue gave {len(results)} names where {min(_PAGE, plan.total - offset)} were due"
+            raise InputError(message, remedy="ask again later; what was fetched is kept")
+        _write(page, results)
+    progress(plan.total, plan.total, "names fetched")
+    return FetchedSubtree(folder, plan)
+
+
+def forget(folder: Path) -> None:
+    """Delete the pages of a fetch that is in the index now."""
+    shutil.rmtree(folder, ignore_errors=True)
+
+
+def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
+    release = _dict(get_json(f"dataset/{RELEASE}", ()))
+    number = _text(release, "key") or RELEASE
+    asked = (("q", taxon), ("content", "SCIENTIFIC_NAME"), ("type", "EXACT"), ("status", "accepted"), ("limit", "20"))
+    document = _dict(get_json(f"dataset/{number}/nameusage/search", asked))
+    fitting = [
+        result for result in map(_dict, _list(document.get("result"))) if _is(result, taxon) and _is_animal(result)
+    ]
+    if len(fitting) != 1:
+        found = "several animals of that name" if fitting else "no animal of that name"
+        message = f"the Catalogue of Life has {found}: '{taxon}'"
+        raise InputError(message, remedy="give a genus, family or order of animals as the catalogue writes it")
+    identifier = _text(fitting[0], "id")
+    counted = _dict(get_json(f"dataset/{number}/nameusage/search", (("TAXON_ID", identifier), ("limit", "0"))))
+    total = counted.get("total")
+    if not isinstance(total, int) or isinstance(total, bool) or total < 1:
+        raise InputError("the catalogue does not say how many names there are", remedy="ask again later")
+    if total > _FURTHEST:
+        message = f"{taxon} has {total} names, and the catalogue gives at most {_FURTHEST} at a time"
+        raise InputError(message, remedy="fetch its families one by one, or add the catalogue as an archive")
+    plan = Plan(
+        taxon, identifier, number, total, _text(release, "title") or "Catalogue of Life",
+        _text(release, "alias") or _text(release, "version"), _text(release, "issued"), _text(release, "license"),
+        _text(release, "citation"),
+    )  # fmt: skip
+    forget(folder)
+    _write(folder / _PLAN, asdict(plan))
+    return plan
+
+
+def _plan_kept(folder: Path, taxon: str) -> Plan | None:
+    try:
+        plan = Plan(**json.loads((folder / _PLAN).read_text(encoding="utf-8")))
+    except (OSError, ValueError, TypeError):
+        return None
+    return plan if plan.taxon == taxon and isinstance(plan.total, int) else None
+
+
+def _usage(line: int, result: Mapping[str, Any]) -> UsageRow:
+    usage = _dict(result.get("usage"))
+    name = _dict(usage.get("name"))
+    status = _text(usage, "status")
+    above = {_text(_dict(taxon), "rank"): _text(_dict(taxon), "name") for taxon in _list(result.get("classification"))}
+    parent = _text(usage, "parentId") or _text(_dict(usage.get("accepted")), "id")
+    known = status_of(status)
+    sunk = known is not None and known.value not in ("accepted", "unavailable")
+    return UsageRow(
+        line=line, key=_text(result, "id") or _text(usage, "id"), name=_text(name, "scientificName"),
+        authorship=_text(name, "authorship"), rank=_text(name, "rank"), status=status,
+        accepted_key=parent if sunk else "", parent_key="" if sunk else parent, family=above.get("family", ""),
+        order=above.get("order", ""), class_=above.get("class", ""), kingdom=above.get("kingdom", ""),
+        code=_text(name, "code"), name_status=_text(name, "nomStatus"), remarks=_text(usage, "remarks"),
+        link=_text(usage, "link"),
+    )  # fmt: skip
+
+
+def _is(result: Mapping[str, Any], taxon: str) -> bool:
+    return folded(_text(_dict(_dict(result.get("usage")).get("name")), "scientificName")) == folded(taxon)
+
+
+def _is_animal(result: Mapping[str, Any]) -> bool:
+    names = [_text(_dict(taxon), "name") for taxon in _list(result.get("classification"))]
+    return "Animalia" in names or not names
+
+
+def _page_name(offset: int) -> str:
+    return f"page-{offset:06d}.json"
+
+
+def _read(page: Path) -> list[Any]:
+    try:
+        return _list(json.loads(page.read_text(encoding="utf-8")))
+    except (OSError, ValueError) as error:
+        with suppress(OSError):
+            page.unlink()
+        message = "a fetched page is damaged and was dropped"
+        raise FileError(message, remedy="fetch again: only this page is asked for", place=Place(str(page))) from error
+
+
+def _write(place: Path, content: object) -> None:
+    """Whole or not at all: a page that exists is a page that is complete."""
+    part = place.with_name(f".{place.name}.{os.getpid()}.{secrets.token_hex(4)}.part")
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        with part.open("w", encoding="utf-8") as file:
+            json.dump(content, file, ensure_ascii=False)
+            file.flush()
+            os.fsync(file.fileno())
+        part.replace(place)
+    except OSError as error:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
+        message = f"a fetched page cannot be kept: {error.strerror or error}"
+        raise FileError(message, remedy="make room on the disk", place=Place(str(place))) from error
+
+
+def _dict(value: object) -> Mapping[str, Any]:
+    return value if isinstance(value, dict) else {}
+
+
+def _list(value: object) -> list[Any]:
+    return value if isinstance(value, list) else []
+
+
+def _text(node: Mapping[str, Any], key: str) -> str:
+    value = node.get(key)
+    if isinstance(value, str):
+        return value
+    return str(value) if isinstance(value, int) and not isinstance(value, bool) else ""
+
+
+class UnansweredFetchError(NamekeeperError):
+    """The catalogue did not answer; what was fetched is kept."""
+
+    exit_code = 3
+
+    def __init__(self, why: str) -> None:
+        super().__init__(
+            f"the Catalogue of Life could not be asked: {why}", remedy="try again: it goes on where it was"
+        )
