@@ -59,9 +59,11 @@ def unreachable(error: Exception) -> UnansweredError:
         (requests.exceptions.SSLError, "its certificate is not valid: somebody may stand in between", False),
         (urllib3.exceptions.SSLError, "its certificate is not valid: somebody may stand in between", False),
         (requests.exceptions.ProxyError, "the proxy of this network does not let the question through", False),
+        (ConnectionRefusedError, "it refuses the connection", False),
+        # Also a kind of timeout by its class, so it is looked for first.
+        (urllib3.exceptions.NewConnectionError, "it cannot be reached (no network?)", False),
         (requests.Timeout, "it did not answer in time", True),
         (urllib3.exceptions.TimeoutError, "it did not answer in time", True),
-        (ConnectionRefusedError, "it refuses the connection", False),
     )
     for kind, why, passing in table:
         if any(isinstance(cause, kind) for cause in causes):
