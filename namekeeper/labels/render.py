@@ -5,15 +5,15 @@ The engine is not thread-safe: callers that could ask at once use :mod:`namekeep
 
 from __future__ import annotations
 
-import gc
 import logging
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from namekeeper.labels.fitted import QUIET
+from namekeeper.labels.garbage import frugal_collection
 from namekeeper.labels.layout import PT
 from namekeeper.labels.markup import FONT_SCHEME, Correction, Placed
 from namekeeper.labels.qr import Symbol, operators
@@ -78,9 +78,9 @@ def render_pdf(job: RenderJob) -> bytes:
     :raises MissingLibraryError: if a library of the system is missing.
     :raises InputError: if the document asks for a file, the network, or a character no face can draw.
     """
-    engine = _engine()
-    fetcher = _FontsOnly(job.fonts, engine)
-    with _complaints() as complaints, _frugal_collection() as put_by:
+    with _complaints() as complaints, frugal_collection() as put_by:
+        engine = _engine()
+        fetcher = _FontsOnly(job.fonts, engine)
         configuration = engine.text.fonts.FontConfiguration()
         documents = []
         for html in job.parts:
@@ -89,7 +89,8 @@ def render_pdf(job: RenderJob) -> bytes:
             documents.append(page.render(font_config=configuration, stylesheets=[style]))
             _judge(fetcher, complaints)
             del page
-            put_by()
+            if len(job.parts) > 1:
+                put_by()
         whole = documents[0].copy([page for document in documents for page in document.pages])
         pdf: bytes = whole.write_pdf(finisher=lambda _, pdf: _finish(pdf, job.squares))
     _judge(fetcher, complaints)
@@ -154,28 +155,6 @@ def _complaints() -> Iterator[list[str]]:
         yield found
     finally:
         logger.handlers, logger.propagate = before
-
-
-@contextmanager
-def _frugal_collection() -> Iterator[Callable[[], None]]:
-    """The cyclic collector off while we work, since it walks the growing tree of boxes again and again.
-
-    What it yields is called when a part is laid out: it frees what that part no longer needs, and puts the rest by so
-    that it is not walked again.
-    """
-    was_on = gc.isenabled()
-    gc.disable()
-
-    def put_by() -> None:
-        gc.collect()
-        gc.freeze()
-
-    try:
-        yield put_by
-    finally:
-        gc.unfreeze()
-        if was_on:
-            gc.enable()
 
 
 def _finish(pdf: Any, squares: Sequence[Square]) -> None:

@@ -30,7 +30,6 @@ from namekeeper.labels.status import PRINTED, status_of
 from namekeeper.labels.templates import LabelTemplate, load_template, template_folders
 from namekeeper.labels.text import Face
 from namekeeper.records.specimen import Collection, Decision, Specimen
-from namekeeper.storage.changes import Insertion, apply_changes
 from namekeeper.storage.places import Places
 from namekeeper.tasks.check import check_collection
 from namekeeper.tasks.label_drawer import remember_sheet
@@ -197,6 +196,8 @@ def record_printing(
 
     :raises FileError: if the collection or the state folder cannot be written.
     """
+    from namekeeper.storage.changes import Insertion, apply_changes
+
     problems: tuple[Problem, ...] = ()
     if plan.template.layout.on_enclosure:
         day = PartialDate.of(clock().astimezone().date())

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from namekeeper.faces import labels_report
 from namekeeper.faces.cli.context import Context
+from namekeeper.labels.garbage import frugal_collection
 from namekeeper.labels.places_on_sheets import before, used_places
 from namekeeper.labels.settings import ORDERS
 from namekeeper.labels.sheets import Sheet, choose_sheet
@@ -59,7 +60,8 @@ def run(args: argparse.Namespace, context: Context) -> int:
     if args.status:
         labels_report.status([status_of(one) for one in collection.kept()], context.console, as_json=args.json)
         return code
-    return max(code, _print(args, context, collection))
+    with frugal_collection():
+        return max(code, _print(args, context, collection))
 
 
 def _without_labels(args: argparse.Namespace, context: Context, collection: Collection | None) -> int:
