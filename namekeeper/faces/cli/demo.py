@@ -156,7 +156,7 @@ class _Demo:
         self.console.heading("What to try next")
         for line in (
             f"namekeeper check {self.shown} --offline",
-            f"namekeeper settle {self.shown} --offline --write      (goes through the rest, one key each)",
+            f"namekeeper settle {self.shown} --offline --write    (the rest, one key each)",
             f"namekeeper history {self.shown} HW-011",
             'namekeeper lookup "T. albopilosum curly hair 0.0.3"',
             'namekeeper aka "Tliltocatl vagans"',
