@@ -116,6 +116,10 @@ class NameList(NameSource):
     def forms(self, genus: str | None, words: str) -> tuple[TradeForm, ...]:
         """Trade forms of that genus (any genus if None) named ``words`` after folding."""
 
+    def word_class(self, epithet: str) -> str | None:
+        """What kind of word an epithet is, as in ``words.gender.WordClass``; None where the list does not tell."""
+        return None
+
     @abstractmethod
     def cautions(self, taxa: Iterable[str]) -> tuple[Caution, ...]:
         """Cautions on any of these taxa or on the higher taxa that hold them."""

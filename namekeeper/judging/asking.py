@@ -7,11 +7,12 @@ from typing import Protocol
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Caution, GenusRecord, Reply, TradeForm
-from namekeeper.judging.change import genus_of, name_key
+from namekeeper.judging.change import genus_of, last_epithet, name_key
 from namekeeper.judging.open_names import is_open
 from namekeeper.judging.values import Question
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
+from namekeeper.words.gender import WordClass
 from namekeeper.words.names import parse_name
 
 _MOST_GENERA = 8  # a genus that was replaced more often is bad data
@@ -74,6 +75,7 @@ def question_for(specimen: Kept, entry: Labelled, lists: Sequence[NameList]) -> 
         genera,
         _distinct(forms),
         tuple(dict.fromkeys(cautions)),
+        _word_class(plain.name, genera, lists),
     )
 
 
@@ -135,6 +137,15 @@ def genera_of(question: Question, find: Callable[[str], Iterable[GenusRecord]]) 
             found[genus] = tuple(find(genus))
             waiting += [to for record in found[genus] for to in record.moved_to]
     return tuple(record for records in found.values() for record in records)
+
+
+def _word_class(name: str, genera: Sequence[GenusRecord], lists: Sequence[NameList]) -> WordClass:
+    """The class of the epithet, asked only where a combination may have to be computed."""
+    epithet = last_epithet(name)
+    if not epithet or not any(record.moved_whole for record in genera):
+        return WordClass.UNDECIDED
+    told = next((known for found in lists if (known := found.word_class(epithet))), None)
+    return WordClass(told) if told in set(WordClass) else WordClass.UNDECIDED
 
 
 def _known(records: Iterable[GenusRecord | None]) -> Iterable[GenusRecord]:

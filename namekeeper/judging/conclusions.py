@@ -9,7 +9,6 @@ from namekeeper.evidence.statements import (
     ActKind,
     Dispute,
     Division,
-    FailureKind,
     Match,
     Misuse,
     NameStatus,
@@ -177,14 +176,12 @@ def computed(facts: Facts) -> Outcome:
 
 
 def unasked(facts: Facts) -> Outcome:
+    question = facts.question
     reasons = [Reason("failed", f"{says.source_of(f.edition)} {says.unheard(f).says}") for f in facts.failures]
     reasons += [Reason("broken", says.position(vote)) for vote in facts.ballot.broken]
-    offline = any(failure.kind is FailureKind.OFFLINE for failure in facts.failures)
-    if not facts.failed:
-        why = "no source that is complete for its group was asked" + (" (offline)" if offline else "")
-        reasons.insert(
-            0, Reason("no-complete-source", f"nobody fit to say no was asked about {facts.question.name}: {why}")
-        )
+    if not facts.failed and not facts.ballot.broken:
+        words = f"no source that is complete for the group of {question.name} was asked: nobody was fit to say no"
+        reasons.insert(0, Reason("no-complete-source", words))
     return Outcome(Standing.UNASKED, tuple(reasons), choices=_similar(facts))
 
 

@@ -82,7 +82,7 @@ def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> Facts:
 def covers(complete_for: Iterable[str], group: frozenset[str]) -> bool:
     """Whether a source that is complete for these taxa is complete for the group a name belongs to."""
     claimed = set(complete_for)
-    return bool(claimed & group) or "Animalia" in claimed
+    return bool(claimed & (group | {"Animalia", "Biota"}))
 
 
 def group_of(question: Question, answers: Sequence[Answer]) -> frozenset[str]:

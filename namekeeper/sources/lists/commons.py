@@ -100,9 +100,10 @@ class Commons:
         targets = [content["genus"] for content in moves] or self._moved_by(own)
         accepted = [row for row in species if row[3]]
         fact = said[0] if said else {}
+        higher = self._higher(own, species)
         return GenusRecord(
             genus=fact.get("genus") or (own.name if own else species[0][0].partition(" ")[0]),
-            family=fact.get("family") or self._family(own, species),
+            family=fact.get("family") or next((taxon for taxon in higher if taxon.endswith("idae")), None),
             gender=fact.get("gender") or None,
             accepted=fact["status"] == "accepted"
             if fact
@@ -114,6 +115,7 @@ class Commons:
             moved_year=moves[0]["year"] if moves else "",
             citation=self._citation("moved" if moves else "genus", key),
             species_listed=len(accepted),
+            higher=higher,
         )
 
     def taxa_over(self, key: str) -> tuple[str, ...]:
@@ -143,14 +145,14 @@ class Commons:
         target = self._chains.row(row.target)
         return [] if target is None else [target.name]
 
-    def _family(self, own: NameRow | None, species: list[tuple[str, int, int | None, int]]) -> str | None:
-        higher: tuple[str, ...] = ()
-        if own is not None:
-            higher = self._chains.taxon(own).higher
-        elif species:
-            _name, lineage, parent, _accepted = species[0]
-            higher = self._chains.higher(lineage, parent)
-        return next((taxon for taxon in higher if taxon.endswith("idae")), None)
+    def _higher(self, own: NameRow | None, species: list[tuple[str, int, int | None, int]]) -> tuple[str, ...]:
+        """Family, order, class of a genus: by its own row, else by its first species."""
+        if own is not None and (higher := self._chains.taxon(own).higher):
+            return higher
+        if not species:
+            return ()
+        _name, lineage, parent, _accepted = species[0]
+        return self._chains.higher(lineage, parent)
 
     def _contents(self, kind: str, key: str) -> list[dict[str, str]]:
         rows = self._database.execute("SELECT content FROM fact WHERE kind = ? AND key = ?", (kind, key))

@@ -214,6 +214,11 @@ class IndexList(NameList):
         found = (values.form_of(*fact, self._taxon_named) for fact in self._facts("form", key))
         return tuple(form for form in found if genus is None or folded(form.genus) == folded(genus))
 
+    def word_class(self, epithet: str) -> str | None:
+        """By the epithet in any of its endings; the list's own spelling goes first."""
+        told = {fact["epithet"]: fact["class"] for fact, _, _ in self._facts("epithet", epithet_ending_key(epithet))}
+        return told.get(epithet) or next(iter(told.values()), None)
+
     def cautions(self, taxa: Iterable[str]) -> tuple[Caution, ...]:
         keys = dict.fromkeys(key for taxon in taxa for key in self._commons.taxa_over(folded(taxon)))
         return tuple(

@@ -13,7 +13,7 @@ from namekeeper.sources.lists.folding import common_words, folded
 from namekeeper.sources.lists.incoming import ActRow, CommonRow, FactRow, UsageRow
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, Place
-from namekeeper.words.spelling import ending_key
+from namekeeper.words.spelling import ending_key, epithet_ending_key
 
 #: What an act makes of the name it left.
 _STATUS_AFTER = {
@@ -98,12 +98,14 @@ class StarterTables:
             )  # fmt: skip
 
     def facts(self) -> Iterator[FactRow]:
-        """Misuses, divisions, disputes, trade forms, cautions, genera, moves of genera, higher taxa."""
+        """Misuses, divisions, disputes, trade forms, word classes, cautions, genera, moves of genera, higher taxa."""
         for file, kind, column in _FACTS:
             for _line, row in self._rows(file):
                 yield self._fact(kind, ending_key(row[column]), row)
         for _line, row in self._rows("forms.csv"):
             yield self._fact("form", " ".join(sorted(common_words(row["form"]))), row)
+        for _line, row in self._rows("epithets.csv"):
+            yield self._fact("epithet", epithet_ending_key(row["epithet"]), row)
         for file, kind, column in (
             ("cautions.csv", "caution", "taxon"),
             ("genera.csv", "genus", "genus"),
