@@ -44,6 +44,8 @@ def find_candidates(
     chosen = _chosen(scientific, common)
     other_form = bool(_keys(forms.candidates) - chosen)
     answer = _answer(reading, every, chosen, other_form, lists)
+    if answer is AnswerKind.ONE and online and not chosen & _keys(c for hits in every[:-1] for c in hits.firm):
+        answer = AnswerKind.SEVERAL  # a service's common name alone is no firm ground: the keeper must agree
     return Lookup(answer, _ordered(_shown(answer, counted, chosen)))
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.faces import lookup_report
 from namekeeper.faces.cli.context import Context
+from namekeeper.faces.cli.online_names import CommonNamesOnline
 from namekeeper.reading.tag import LONGEST_TAG
 from namekeeper.tasks.lookup import as_document, look_up
 from namekeeper.tasks.open_sources import local_lists
@@ -26,7 +27,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--on", metavar="DATE", help="read the names as written on that date (2014, 2014-05, 2014-05-03)"
     )
-    parser.add_argument("--offline", action="store_true", help="ask no service")
+    parser.add_argument("--offline", action="store_true", help="ask no service: lists and kept answers only")
     parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
 
 
@@ -35,22 +36,31 @@ def run(args: argparse.Namespace, context: Context) -> int:
     if args.tags and args.file:
         raise InputError("TAG and --from together", remedy="give the tags or the file")
     lists = local_lists(context.places, context.console.say)
+    online = CommonNamesOnline(context, args.offline)
     if not args.tags and not args.file:
         if not context.interactive or args.json:
             raise InputError("no tag", remedy="give a tag in quotes, or --from FILE with one tag a line")
-        return _prompt(lists, on, context)
+        return _prompt(lists, on, online, context)
     tags = args.tags or _lines(args.file, context)
     too_long = [number for number, tag in enumerate(tags, 1) if len(tag) > LONGEST_TAG]
-    results = list(look_up((tag for tag in tags if len(tag) <= LONGEST_TAG), lists, on))
+    results = list(look_up((tag for tag in tags if len(tag) <= LONGEST_TAG), lists, on, online))
     if args.json:
         context.console.json(as_document(results))
     else:
         lookup_report.show(results, context.console)
     for number in too_long:
         context.console.say(f"namekeeper: tag {number} is longer than {LONGEST_TAG} characters and was left out")
+    online.tell()
     if too_long:
         return 2
-    return 0 if all(looked.lookup.answer is AnswerKind.ONE for looked in results) else 1
+    return _code([looked.lookup.answer for looked in results], online)
+
+
+def _code(answers: Sequence[AnswerKind], online: CommonNamesOnline) -> int:
+    """0 all found, 3 a name stayed unasked because a service failed, else 1 (contract section 0)."""
+    if online.failed and AnswerKind.UNASKED in answers:
+        return 3
+    return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
 
 
 def _date(text: str | None) -> PartialDate | None:
@@ -96,14 +106,15 @@ def _decoded(content: bytes, file: str) -> str:
     raise InputError("not a text file", remedy="save it as UTF-8 text, one tag a line", place=Place(file))
 
 
-def _prompt(lists: Sequence[NameList], on: PartialDate | None, context: Context) -> int:
+def _prompt(lists: Sequence[NameList], on: PartialDate | None, online: CommonNamesOnline, context: Context) -> int:
     """Answers line by line until an empty line or the end of input."""
     context.console.put("A tag a line; an empty line ends.")
     answers = []
-    for looked in look_up(_typed(context), lists, on):
+    for looked in look_up(_typed(context), lists, on, online):
         lookup_report.show([looked], context.console)
         answers.append(looked.lookup.answer)
-    return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
+    online.tell()
+    return _code(answers, online)
 
 
 def _typed(context: Context) -> Iterator[str]:

@@ -1,0 +1,60 @@
+"""Common names asked of the services for a tag that the lists on this machine do not know."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from namekeeper.evidence.interfaces import CommonNameSource
+from namekeeper.evidence.statements import CommonName, Failure, FailureKind
+from namekeeper.faces.cli.context import Context
+from namekeeper.records.specimen import Settings
+
+
+@dataclass(slots=True)
+class CommonNamesOnline:
+    """Asks every service that knows common names, each name once; opens them at the first question."""
+
+    context: Context
+    offline: bool
+    failures: dict[str, Failure] = field(default_factory=dict)
+    _services: Sequence[CommonNameSource] | None = field(default=None, init=False)
+    _answers: dict[str, tuple[CommonName, ...]] = field(default_factory=dict, init=False)
+
+    def __call__(self, words: str) -> Sequence[CommonName]:
+        if words not in self._answers:
+            self._answers[words] = self._ask(words)
+        return self._answers[words]
+
+    @property
+    def failed(self) -> bool:
+        """Whether a service that was meant to be asked could not be."""
+        return bool(self.failures)
+
+    def tell(self) -> None:
+        """One line for each service that could not be asked."""
+        for failure in self.failures.values():
+            self.context.console.say(f"{failure.edition.title} could not be asked: {failure.why}")
+
+    def _ask(self, words: str) -> tuple[CommonName, ...]:
+        from namekeeper.tasks.ask_services import ask_common_names
+
+        with self.context.console.progress("asking services") as step:
+            step(0, None, words)
+            answers = ask_common_names(self._opened(), words)
+        for failure in answers.failures:
+            if failure.kind is not FailureKind.OFFLINE:
+                self.failures.setdefault(failure.edition.source, failure)
+        return answers.names
+
+    def _opened(self) -> Sequence[CommonNameSource]:
+        from namekeeper.sources.freshness import Freshness
+        from namekeeper.sources.services.registry import common_name_services
+
+        if self._services is None:
+            context = self.context
+            wish = Freshness(offline=self.offline)
+            self._services = common_name_services(
+                (), Settings(), context.places, context.environ, context.console.say, context.clock, wish=wish
+            )
+        return self._services
