@@ -10,6 +10,7 @@ from pathlib import Path
 
 import yaml
 
+from namekeeper.labels.yaml_texts import texts_of
 from namekeeper.words.errors import FileError, InputError, Place
 
 MM_PER_INCH = Fraction(254, 10)  # exact since the international yard of 1959
@@ -197,7 +198,7 @@ def shipped_sheets(folder: Path) -> dict[str, Sheet]:
     """
     path = folder / "sheets.yaml"
     try:
-        entries = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)  # noqa: S506 - text only
+        entries = texts_of(path.read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError, yaml.YAMLError) as fault:
         what = f"the list of sheets cannot be read: {fault}"
         raise FileError(what, remedy="install namekeeper again", place=Place(str(path))) from None

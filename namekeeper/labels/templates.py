@@ -11,6 +11,7 @@ from jinja2 import StrictUndefined, Template, TemplateError, TemplateSyntaxError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from namekeeper.labels.layout import Layout, layout_from
+from namekeeper.labels.yaml_texts import texts_of
 from namekeeper.words.errors import FileError, InputError, Place
 
 MARKUP, STYLE, LAYOUT = "label.html", "label.css", "layout.yaml"
@@ -82,7 +83,7 @@ def _compiled(path: Path, name: str) -> Template:
 
 def _yaml(path: Path) -> object:
     try:
-        return yaml.load(_text(path), Loader=yaml.BaseLoader)  # noqa: S506 - every scalar as text
+        return texts_of(_text(path))
     except yaml.YAMLError as fault:
         mark = getattr(fault, "problem_mark", None)
         what = f"the layout is no YAML: {getattr(fault, 'problem', fault)}"

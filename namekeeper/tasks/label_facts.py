@@ -2,52 +2,87 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
-from namekeeper.evidence.interfaces import NameCard, NameList
-from namekeeper.evidence.statements import Caution
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import Answer, Caution, CommonName, Failure, TaxonName
 from namekeeper.labels.content import Known
-from namekeeper.records.specimen import Specimen
-from namekeeper.tasks.check import Finding
+from namekeeper.records.specimen import NameEntry, Specimen
 from namekeeper.words.errors import InputError
 from namekeeper.words.names import ScientificName, parse_name
 
 
-def gather_known(findings: Sequence[Finding], lists: Sequence[NameList]) -> dict[str, Known]:
-    """By specimen: what labels may say beyond the specimen's own record.
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """By specimen id what labels may say beyond the record, and which lists could not be asked."""
 
-    Cautions are a union: name in force, what a check proposes, every open choice, every former name, the parents of a
-    hybrid, and the taxa above all of these. Better one caution too many than one too few.
+    known: Mapping[str, Known]
+    failures: tuple[Failure, ...] = ()
+
+
+@dataclass(slots=True)
+class _Meanings:
+    """What a name may mean by the lists: every taxon that any statement, misuse, split or dispute points to."""
+
+    taxa: dict[str, set[str]] = field(default_factory=dict)
+    failures: list[Failure] = field(default_factory=list)
+
+    def ask(self, names: Sequence[str], lists: Sequence[NameList]) -> None:
+        for one in lists:
+            for reply in one.ask(names):
+                if isinstance(reply, Answer):
+                    self.taxa.setdefault(reply.asked, set()).update(_pointed_to(reply))
+                else:
+                    self.failures.append(reply)
+
+
+def gather_facts(specimens: Sequence[Specimen], lists: Sequence[NameList]) -> Facts:
+    """Common names and cautions for the specimens.
+
+    Cautions are a union: names in force and former ones, every name these may stand for, the parents of a hybrid, the
+    candidates of a tag that is not settled, and the taxa above all of these. Better one caution too many than too few.
     """
-    cards: dict[str, NameCard | None] = {}
-    cautions: dict[tuple[str, ...], tuple[Caution, ...]] = {}
+    recorded = {specimen.id: tuple(dict.fromkeys(_recorded(specimen))) for specimen in specimens}
+    meanings = _Meanings()
+    meanings.ask(tuple(dict.fromkeys(name for names in recorded.values() for name in names)), lists)
+    cautions: dict[frozenset[str], tuple[Caution, ...]] = {}
+    common: dict[str, tuple[CommonName, ...]] = {}
     known = {}
-    for finding in findings:
-        names = tuple(dict.fromkeys(_names(finding)))
-        for name in names:
-            if name not in cards:
-                cards[name] = next((card for one in lists if (card := one.card(name))), None)
-        taxa = tuple(sorted(set(_taxa(names, cards))))
-        if taxa not in cautions:
-            cautions[taxa] = tuple(dict.fromkeys(caution for one in lists for caution in one.cautions(taxa)))
-        own = finding.specimen.entry_in_force()
-        card = cards.get(_canonical(own.name)) if own else None
-        known[finding.specimen.id] = Known(card.common if card else (), cautions[taxa])
-    return known
+    for specimen in specimens:
+        taxa = set(_above(recorded[specimen.id]))
+        for name in recorded[specimen.id]:
+            taxa |= meanings.taxa.get(name, set())
+        taxa |= set(_open_choices(specimen, lists))
+        key = frozenset(taxa)
+        if key not in cautions:
+            found = (caution for one in lists for caution in one.cautions(sorted(key)))
+            cautions[key] = tuple(dict.fromkeys(found))
+        entry = specimen.entry_in_force()
+        name = next((part.canonical for part in _parts(entry.name)), "") if entry else ""
+        if name and name not in common:
+            common[name] = next((card.common for one in lists if (card := one.card(name))), ())
+        known[specimen.id] = Known(common.get(name, ()), cautions[key])
+    return Facts(known, tuple(meanings.failures))
 
 
-def _names(finding: Finding) -> Iterable[str]:
-    yield from _recorded(finding.specimen)
-    if finding.verdict.proposed is not None:
-        yield _canonical(finding.verdict.proposed.name)
-    for choice in finding.verdict.choices:
-        yield _canonical(choice.name)
+def _pointed_to(answer: Answer) -> Iterator[str]:
+    statements = (taxon for statement in answer.statements for taxon in (statement.subject, *statement.targets))
+    misuses = (taxon for misuse in answer.misuses for taxon in misuse.meant)
+    divisions = (taxon for division in answer.divisions for taxon in division.into)
+    disputes = (taxon for dispute in answer.disputes for taxon in dispute.targets)
+    for taxon in (*statements, *misuses, *divisions, *disputes):
+        yield from _with_higher(taxon)
 
 
-def _recorded(specimen: Specimen) -> Iterable[str]:
-    entry = specimen.entry_in_force()
-    for one in (*((entry,) if entry else ()), *specimen.live_entries()):
-        for name in _parts(one.name):
+def _with_higher(taxon: TaxonName) -> Iterator[str]:
+    yield from _above((taxon.name,))
+    yield from taxon.higher
+
+
+def _recorded(specimen: Specimen) -> Iterator[str]:
+    for entry in specimen.live_entries():
+        for name in _parts(entry.name):
             yield name.canonical
 
 
@@ -60,18 +95,33 @@ def _parts(text: str) -> tuple[ScientificName, ...]:
     return name.parents or (name,)
 
 
-def _canonical(text: str) -> str:
-    return next((name.canonical for name in _parts(text)), text)
-
-
-def _taxa(names: Sequence[str], cards: Mapping[str, NameCard | None]) -> Iterable[str]:
+def _above(names: Iterable[str]) -> Iterator[str]:
+    """Every name with the species and the genus it belongs to."""
     for name in names:
-        yield name
-        yield name.split(" ")[0]
         words = name.split(" ")
-        if len(words) > 2:
-            yield " ".join(words[:2])
-        card = cards.get(name)
-        if card is not None:
-            yield card.taxon.name
-            yield from card.taxon.higher
+        for count in range(1, len(words) + 1):
+            yield " ".join(words[:count])
+
+
+def _open_choices(specimen: Specimen, lists: Sequence[NameList]) -> Iterator[str]:
+    """What an unsettled tag may mean, and what a trade form was described as since."""
+    entry = specimen.entry_in_force()
+    if entry is not None:
+        yield from _described(entry, lists)
+        return
+    # Only now: reading tags is a large import, and most labels have a name.
+    from namekeeper.judging.candidates import find_candidates
+    from namekeeper.reading.tag import read_tag
+
+    for candidate in find_candidates(read_tag(specimen.tag), lists, specimen.acquired).candidates:
+        yield from _above((candidate.name,))
+
+
+def _described(entry: NameEntry, lists: Sequence[NameList]) -> Iterator[str]:
+    if not entry.trade_form:
+        return
+    genus = entry.name.split(" ")[0]
+    for one in lists:
+        for form in one.forms(genus, entry.trade_form):
+            if form.described_as is not None:
+                yield from _with_higher(form.described_as)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from fractions import Fraction
 from itertools import islice
@@ -12,7 +12,7 @@ from pathlib import Path
 
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.judging.trust import Trust
+from namekeeper.evidence.statements import Failure
 from namekeeper.labels.content import Known, LabelContent, Wishes, label_name, make_content
 from namekeeper.labels.fit import Fitter
 from namekeeper.labels.fitted import Fitted, Misfit, Room
@@ -31,9 +31,8 @@ from namekeeper.labels.templates import LabelTemplate, load_template, template_f
 from namekeeper.labels.text import Face
 from namekeeper.records.specimen import Collection, Decision, Specimen
 from namekeeper.storage.places import Places
-from namekeeper.tasks.check import check_collection
 from namekeeper.tasks.label_drawer import remember_sheet
-from namekeeper.tasks.label_facts import gather_known
+from namekeeper.tasks.label_facts import gather_facts
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Problem
 
@@ -93,6 +92,7 @@ class Plan:
     symbols: Mapping[str, Symbol] = field(default_factory=dict)
     title: str = ""
     today: date = date.min
+    failures: tuple[Failure, ...] = ()  # lists that could not be asked for cautions
 
     @property
     def pages(self) -> int:
@@ -108,7 +108,11 @@ class Plan:
                 found[f"shorter {name}"].append(one.content.specimen)
         warning = self.sheet.warning()
         lines = [f"{what}: {_few(ids)}" for what, ids in found.items()]
-        return tuple([f"{self.sheet.key}: {warning}"] * bool(warning) + lines)
+        unasked = {
+            f"cautions may be missing, a list could not be asked: {one.edition.title}: {one.why}"
+            for one in self.failures
+        }
+        return (*([f"{self.sheet.key}: {warning}"] if warning else ()), *lines, *sorted(unasked))
 
     def job(self) -> RenderJob:
         """What the layout engine needs."""
@@ -152,10 +156,11 @@ def plan_labels(
     settings = workshop.settings
     taken = used(choose_sheet(choices.sheet or settings.sheet, workshop.sheets))
     specimens = _ordered(_chosen(collection, choices), choices.order or settings.order)
-    known = _known(collection, specimens, lists, today) if specimens else {}
-    animals = [(specimen, known.get(specimen.id, Known())) for specimen in specimens]
+    facts = gather_facts(specimens, lists)
+    animals = [(specimen, facts.known[specimen.id]) for specimen in specimens]
     wishes = _wishes(collection, settings, choices.square)
-    return plan_of(animals, workshop, choices, wishes, today, used=taken)
+    plan = plan_of(animals, workshop, choices, wishes, today, used=taken)
+    return replace(plan, failures=facts.failures)
 
 
 def plan_of(
@@ -286,14 +291,6 @@ def _ordered(specimens: Sequence[Specimen], order: str) -> list[Specimen]:
         "place": lambda one: one.stands_at.casefold(),
     }
     return sorted(specimens, key=lambda one: (keys[order](one), one.id.casefold()))
-
-
-def _known(
-    collection: Collection, specimens: Sequence[Specimen], lists: Sequence[NameList], today: date
-) -> dict[str, Known]:
-    trust = Trust.of(collection.settings.trust_order)
-    report = check_collection(collection, lists, None, trust, today, only=[one.id for one in specimens])
-    return gather_known(report.findings, lists)
 
 
 def _wishes(collection: Collection, settings: LabelSettings, square: str | None) -> Wishes:
