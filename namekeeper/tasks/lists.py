@@ -102,7 +102,7 @@ def fetch_list(taxon: str, key: str, wishes: Wishes, get_json: GetJson, bench: B
 
 @contextmanager
 def two_editions(old: str, new: str, here: Path, places: Places) -> Iterator[tuple[Path, Path]]:
-    """Indexes of two editions, each ``KEY``, ``KEY@EDITION``, ``starter`` or a file that was not added (built for this once)."""
+    """Indexes of two editions: each ``KEY``, ``KEY@EDITION``, ``starter``, or a file, built for this once."""
     with TemporaryDirectory(prefix="namekeeper-") as folder:
         yield tuple(  # type: ignore[misc]
             _edition(text, places, here, Path(folder) / f"{number}.sqlite") for number, text in enumerate((old, new))

@@ -37,15 +37,16 @@ def similar_names(database: sqlite3.Connection, chains: Chains, name: str, limit
     """Listed names spelt like ``name``, nearest first; see ``NameList.similar``."""
     genus, _, rest = name.strip().partition(" ")
     if rest and (genus.endswith(".") or len(genus) == 1):
-        found = _abbreviated(database, folded(genus.rstrip(".")), folded(rest.strip()))
-        asked = f"{folded(genus.rstrip('.'))} {folded(rest.strip())}"
+        start, compared = folded(genus.rstrip(".")), folded(rest.strip())
+        found = _with_epithet_like(database, compared, start)
     else:
-        asked = folded(name.strip())
-        found = _whole(database, asked)
-    near = []
-    for distance, score, (genus, rest) in _ranked(asked, found)[:limit]:
-        rows = database.execute(_EQUAL, (genus, rest)).fetchall()
+        start, compared = "", folded(name.strip())
+        found = _whole(database, compared)
+    near: list[Near] = []
+    for distance, listed in _ranked(f"{start} {compared}".strip(), found)[:limit]:
+        rows = database.execute(_EQUAL, listed).fetchall()
         statements = chains.statements(name, [(Match.SIMILAR, NameRow._make(row)) for row in rows])
+        score = round(max(0.0, 1 - distance / len(compared)), 4)
         near += [Near(statement, distance, score) for statement in statements]
     return tuple(near[:limit])
 
@@ -87,9 +88,10 @@ def _whole(database: sqlite3.Connection, asked: str) -> dict[str, int]:
     found = _two_words(database, genus, rest) if rest else {}
     if min(found.values(), default=3) > 1:
         found |= _around_the_space(database, asked)
-    if not found and rest:
-        found = _wide(database, asked, genus, rest)
-    return found
+    if found:
+        # An error at the space may count for less in the whole than in the two words.
+        return {name: OSA.distance(asked, name) for name in found}
+    return _wide(database, asked, genus, rest) if rest else _with_epithet_like(database, asked)
 
 
 def _two_words(database: sqlite3.Connection, genus: str, rest: str) -> dict[str, int]:
@@ -146,7 +148,8 @@ def _partners(
     return found
 
 
-def _abbreviated(database: sqlite3.Connection, start: str, rest: str) -> dict[str, int]:
+def _with_epithet_like(database: sqlite3.Connection, rest: str, start: str = "") -> dict[str, int]:
+    """Names of genera that begin with ``start`` and epithets within two edits; the genus is not compared."""
     found = {}
     for epithet, distance in similar_words(database, "epithet", rest, 2):
         rows = database.execute(
@@ -196,14 +199,13 @@ def _within(asked: str, words: Iterable[str], most: int) -> dict[str, int]:
     return {word: int(distance) for word, distance, _ in found}
 
 
-def _ranked(asked: str, found: dict[str, int]) -> list[tuple[int, float, tuple[str, str]]]:
+def _ranked(asked: str, found: dict[str, int]) -> list[tuple[int, tuple[str, str]]]:
     """Nearest first; among equals those whose words begin alike, for a wrong first letter is the rarest error."""
-    genus, _, rest = asked.partition(" ")
+    genus, _, rest = asked.partition(" ") if " " in asked else ("", "", asked)
     ranked = []
     for name, distance in found.items():
         own_genus, _, own_rest = name.partition(" ")
         likeness = JaroWinkler.similarity(genus, own_genus) + JaroWinkler.similarity(rest, own_rest)
-        score = OSA.normalized_similarity(asked, name)
-        ranked.append((distance, -likeness, name, score, (own_genus, own_rest)))
+        ranked.append((distance, -likeness, own_genus, own_rest))
     ranked.sort()
-    return [(distance, round(score, 4), parts) for distance, _likeness, _name, score, parts in ranked]
+    return [(distance, (own_genus, own_rest)) for distance, _likeness, own_genus, own_rest in ranked]
