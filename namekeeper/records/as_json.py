@@ -95,6 +95,7 @@ def _string(row: Mapping[str, object], key: str) -> str:
     if not isinstance(value, str):
         message = f"{key}: is no text"
         raise ValueError(message)
+    value.encode("utf-8")  # half a surrogate pair, which JSON can smuggle in, is a ValueError here
     return value
 
 

@@ -17,7 +17,7 @@ from namekeeper.storage.digests import digests_of, read_digests, write_digests
 from namekeeper.storage.emit import Fields, fields_of
 from namekeeper.storage.file_layer import DiskFiles, FileLayer
 from namekeeper.storage.insertion import append_entries, set_key
-from namekeeper.storage.journal import DIGESTS, SPECIMENS, Content, commit, recover
+from namekeeper.storage.journal import DIGESTS, SPECIMENS, Content, commit, nothing_told, recover
 from namekeeper.storage.lock import PATIENCE_SECONDS, writing
 from namekeeper.storage.places import Places
 from namekeeper.storage.specimen_file import SpecimenReader
@@ -66,10 +66,11 @@ class Written:
 
 @dataclass(frozen=True, slots=True)
 class Rim:
-    """The outside world of a writer: files, and how long to wait for another one."""
+    """The outside world of a writer: files, how long to wait for another one, whom to tell how far it is."""
 
     files: FileLayer = field(default_factory=DiskFiles)
     patience: float = PATIENCE_SECONDS
+    step: Callable[[int, int], None] = nothing_told
 
 
 def apply_changes(
@@ -128,20 +129,22 @@ def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: Ri
     if not root.is_dir():
         raise FileError("no such folder", remedy="check the path", place=Place(str(folder)))
     with writing(places, root, clock(), rim.patience) as said:
-        yield _Writer(rim.files, root, clock(), [*said, *recover(rim.files, root)])
+        yield _Writer(rim, root, clock(), [*said, *recover(rim.files, root)])
 
 
 class _Writer:
     """Works out new contents under the lock, then writes them at once."""
 
-    def __init__(self, files: FileLayer, root: Path, now: datetime, messages: list[str]) -> None:
-        self.files = files
+    def __init__(self, rim: Rim, root: Path, now: datetime, messages: list[str]) -> None:
+        self.files = files = rim.files
+        self.step = rim.step
         self.root = root
         self.reader = SpecimenReader(now.astimezone().date())
         self.messages = messages
         self.refused: list[Problem] = []
         self.contents: dict[str, Content] = {}
         self.changed: list[Specimen] = []
+        self.taken = {name.casefold() for name in files.names(root / SPECIMENS)}
 
     def work_out(self, identifier: str, changes: Sequence[Change]) -> None:
         target = specimen_file(identifier)
@@ -168,7 +171,7 @@ class _Writer:
         if self.changed:
             self.contents[DIGESTS] = _digests_content(self, self.changed, accept=False)
         if self.contents:
-            commit(self.files, self.root, self.contents)
+            commit(self.files, self.root, self.contents, self.step)
         done = tuple(specimen.id for specimen in self.changed)
         return Written(done, tuple(self.refused), tuple(self.messages))
 
@@ -187,9 +190,9 @@ class _Writer:
 
     def _changed(self, text: str, change: Change, *, exists: bool, identifier: str) -> str:
         if isinstance(change, NewSpecimen):
-            taken = {name.casefold() for name in self.files.names(self.root / SPECIMENS)}
-            if exists or f"{identifier}.yaml".casefold() in taken:
+            if exists or f"{identifier}.yaml".casefold() in self.taken:
                 raise TextFault("there is a specimen of that id already", "choose another id", 1)
+            self.taken.add(f"{identifier}.yaml".casefold())
             return change.text
         if not exists and not text:
             raise TextFault("there is no specimen of that id", "check the id", 1)

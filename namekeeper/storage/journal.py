@@ -13,7 +13,7 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -55,8 +55,17 @@ def content_digest(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def commit(files: FileLayer, root: Path, contents: Mapping[str, Content]) -> None:
-    """Write all contents, keyed by target (``specimens/X.yaml`` ...), or none.
+def nothing_told(_done: int, _total: int) -> None:
+    """Progress that nobody watches."""
+
+
+def commit(
+    files: FileLayer,
+    root: Path,
+    contents: Mapping[str, Content],
+    step: Callable[[int, int], None] = nothing_told,
+) -> None:
+    """Write all contents, keyed by target (``specimens/X.yaml`` ...), or none; ``step`` is told files done and all.
 
     :raises FileError: with nothing changed if a file cannot be prepared; if the medium fails later, what is missing is
         done by the next :func:`recover`, and the message says so.
@@ -66,7 +75,7 @@ def commit(files: FileLayer, root: Path, contents: Mapping[str, Content]) -> Non
         for target, content in contents.items()
     ]
     try:
-        _stage(files, root, steps, contents)
+        _stage(files, root, steps, contents, step)
     except OSError as error:
         _unstage(files, root, steps)
         what = f"nothing was written: {error.strerror or error}"
@@ -106,8 +115,14 @@ def recover(files: FileLayer, root: Path) -> tuple[str, ...]:
     return _told(states, undecided)
 
 
-def _stage(files: FileLayer, root: Path, steps: list[Step], contents: Mapping[str, Content]) -> None:
-    for step in steps:
+def _stage(
+    files: FileLayer,
+    root: Path,
+    steps: list[Step],
+    contents: Mapping[str, Content],
+    told: Callable[[int, int], None],
+) -> None:
+    for number, step in enumerate(steps, 1):
         target = root / step.target
         if not files.may_write(target):
             raise PermissionError(13, "the file is read-only", str(target))
@@ -115,6 +130,7 @@ def _stage(files: FileLayer, root: Path, steps: list[Step], contents: Mapping[st
         files.make_folder(staged.parent)
         files.write(staged, contents[step.target].after, like=target)
         files.sync(staged)
+        told(number, len(steps))
     for folder in sorted({(root / step.staged).parent for step in steps}):
         files.sync_folder(folder)
     record = [{"target": step.target, "before": step.before, "after": step.after} for step in steps]

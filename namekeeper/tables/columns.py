@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import hashlib
+import unicodedata
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
 from namekeeper.tables.grid import Sheet
 from namekeeper.words.errors import InputError
-from namekeeper.words.spelling import plain_key
 
 FIELDS = ("id", "tag", "name", "since", "acquired", "sex", "locality", "from", "place", "note")
 
@@ -79,17 +79,14 @@ def _told(sheet: Sheet, field: str, header: str) -> int:
 
 
 def _guess(sheet: Sheet, columns: dict[str, int], ids: Collection[str]) -> None:
-    keys = [plain_key(_spaced(header)) for header in sheet.headers]
+    keys = [_key(header) for header in sheet.headers]
     for field, names in _HEADERS.items():
         if field in columns:
             continue
-        for name in names:
-            index = next(
-                (i for i, key in enumerate(keys) if key == plain_key(name) and i not in columns.values()), None
-            )
-            if index is not None:
-                columns[field] = index
-                break
+        free = {key: i for i, key in reversed(list(enumerate(keys))) if i not in columns.values()}
+        index = next((free[name] for name in names.split("|") if name in free), None)
+        if index is not None:
+            columns[field] = index
     if "id" not in columns and ids:
         held = {i: sum(row.cell(i) in ids for row in sheet.rows) for i in range(len(sheet.headers))}
         best = max(held, key=lambda i: held[i], default=None)
@@ -97,5 +94,7 @@ def _guess(sheet: Sheet, columns: dict[str, int], ids: Collection[str]) -> None:
             columns["id"] = best
 
 
-def _spaced(header: str) -> str:
-    return " ".join("".join(sign if sign.isalnum() else " " for sign in header).split())
+def _key(header: str) -> str:
+    """A header without case, marks and signs, so that "Nr." is "nr" and "Züchter" is "zuchter"."""
+    bare = (sign for sign in unicodedata.normalize("NFKD", header.casefold()) if not unicodedata.combining(sign))
+    return " ".join("".join(sign if sign.isalnum() else " " for sign in bare).split())

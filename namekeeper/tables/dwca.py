@@ -25,10 +25,12 @@ _DWC = "http://rs.tdwg.org/dwc/terms/"
 _EPOCH = (1980, 1, 1, 0, 0, 0)  # the same collection gives the same bytes
 _KEY = "namekeeper"  # of our record within dynamicProperties
 _CONSTANTS = (("basisOfRecord", "LivingSpecimen"), ("degreeOfEstablishment", "captive"), ("nomenclaturalCode", "ICZN"))
-OCCURRENCE = ("occurrenceID", "organismID", "catalogNumber", "scientificName", "scientificNameAuthorship",
-              "identificationQualifier", "verbatimIdentification", "dateIdentified", "nameAccordingTo", "vernacularName",
-              "verbatimLabel", "sex", "individualCount", "lifeStage", "eventDate", "occurrenceRemarks", "disposition",
-              "previousIdentifications", "dynamicProperties")  # fmt: skip
+OCCURRENCE = (
+    *("occurrenceID", "organismID", "catalogNumber", "scientificName", "scientificNameAuthorship"),
+    *("identificationQualifier", "verbatimIdentification", "dateIdentified", "nameAccordingTo", "vernacularName"),
+    *("verbatimLabel", "sex", "individualCount", "lifeStage", "eventDate", "occurrenceRemarks", "disposition"),
+    *("previousIdentifications", "dynamicProperties"),
+)
 IDENTIFICATION = ("identificationID", "verbatimIdentification", "scientificName", "scientificNameAuthorship",
                   "identificationQualifier", "dateIdentified", "identifiedBy", "identificationReferences",
                   "nameAccordingTo", "identificationRemarks")  # fmt: skip

@@ -10,7 +10,7 @@ from types import MappingProxyType
 from namekeeper.records.identifiers import fault_of_id
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.tables.columns import ColumnMap
-from namekeeper.tables.dates import DayOrder, read_date
+from namekeeper.tables.dates import AmbiguousDateError, DayOrder, read_date
 from namekeeper.tables.grid import Row
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Place
@@ -33,6 +33,7 @@ class RowLeft:
 
     row: int
     why: str
+    ambiguous: bool = False  # a date whose order of day and month the keeper has to tell
 
 
 @dataclass(slots=True)
@@ -56,7 +57,7 @@ class RowImporter:
             identifier = self._identifier(cells.get("id", "").strip())
             specimen = self._specimen(identifier, cells)
         except ValueError as error:
-            return RowLeft(row.number, str(error))
+            return RowLeft(row.number, str(error), isinstance(error, AmbiguousDateError))
         except InputError as error:
             return RowLeft(row.number, error.what)
         self.taken.add(identifier.casefold())
@@ -105,7 +106,7 @@ class RowImporter:
         name = parse_name(written)
         return NameEntry(
             name.canonical,
-            name.authorship.verbatim if name.authorship else "",
+            str(name.authorship) if name.authorship else "",
             since,
             PartialDate.of(self.today),
             qualifier=name.qualifier,

@@ -15,6 +15,7 @@ from namekeeper.storage.changes import (
     Change,
     Insertion,
     NewSpecimen,
+    Rim,
     SetKey,
     Written,
     apply_changes,
@@ -23,7 +24,7 @@ from namekeeper.storage.changes import (
 from namekeeper.storage.collection_folder import SETTINGS, load_collection, specimen_file
 from namekeeper.storage.emit import left_fields, specimen_text
 from namekeeper.storage.file_layer import DiskFiles
-from namekeeper.storage.journal import JOURNAL, NEW, SPECIMENS
+from namekeeper.storage.journal import JOURNAL, NEW, SPECIMENS, nothing_told
 from namekeeper.storage.places import Places
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import NOWHERE, FileError, InputError, Place
@@ -48,8 +49,11 @@ class Desk:
     def load(self) -> Collection:
         return load_collection(self.folder, self.today)
 
-    def apply(self, changes: Sequence[Change], *, together: bool = False) -> Written:
-        return apply_changes(self.folder, changes, self.places, self.clock, together=together)
+    def apply(
+        self, changes: Sequence[Change], *, together: bool = False, step: Callable[[int, int], None] = nothing_told
+    ) -> Written:
+        rim = Rim(step=step)
+        return apply_changes(self.folder, changes, self.places, self.clock, together=together, rim=rim)
 
 
 @dataclass(frozen=True, slots=True)

@@ -201,7 +201,7 @@ class _Settling:
         offer = next(((name, authorship) for name, authorship in offers if plain_key(name) in keys), None)
         if offer is None or typed.qualifier or typed.trade_form:
             name, authorship = self._listed(typed.canonical)
-            authorship = typed.authorship.verbatim if typed.authorship else authorship
+            authorship = str(typed.authorship) if typed.authorship else authorship
             return _Wanted(name, authorship, EntryStanding.CHOSEN, typed.qualifier, typed.trade_form)
         nothing_happened = verdict.standing in (Standing.UNNAMED, Standing.CURRENT)
         standing = EntryStanding.CHOSEN if nothing_happened else verdict.standing

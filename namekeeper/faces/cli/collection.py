@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from namekeeper.faces.cli.arguments import desk_of, partial_date, report_problems, report_written, sex_count
 from namekeeper.faces.cli.context import Context
+from namekeeper.faces.cli.transfer import export_options, import_options, run_export, run_import
 from namekeeper.storage.changes import Change, accept_history
 from namekeeper.tasks.collection import (
     Arrival,
@@ -40,6 +41,8 @@ def options(parser: argparse.ArgumentParser) -> None:
     verify.add_argument("--accept", action="store_true", help="take changed past entries for right (with --write)")
     verify.add_argument("--write", action="store_true", help="write what --accept takes")
     _change_options(act)
+    import_options(act("import", "animals from a table or an export, shown first"))
+    export_options(act("export", "the whole collection for other programs"))
 
 
 def _add_options(sub: argparse.ArgumentParser) -> None:
@@ -132,4 +135,15 @@ def _change(args: argparse.Namespace, context: Context, desk: Desk, changes: Seq
     return 0
 
 
-_ACTS = MappingProxyType({"new": _new, "add": _add, "verify": _verify, "left": _left, "count": _count, "join": _join})
+_ACTS = MappingProxyType(
+    {
+        "new": _new,
+        "add": _add,
+        "verify": _verify,
+        "left": _left,
+        "count": _count,
+        "join": _join,
+        "import": run_import,
+        "export": run_export,
+    }
+)

@@ -1,0 +1,292 @@
+"""Carry new names into a keeper's other tables: what is certain is changed, everything else is listed."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.judging.trust import Trust
+from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.tables.cells import CellSpot, SheetSpots, TableFile
+from namekeeper.tables.grid import column_letter
+from namekeeper.tables.open_table import editable
+from namekeeper.tasks.check import check_collection
+from namekeeper.words.errors import NOWHERE, InputError
+from namekeeper.words.spelling import plain_key
+from namekeeper.words.terms import Standing
+
+#: Judges names that no label of the collection carries: the new entry, or why there is none; None for a good name.
+JudgeOthers = Callable[[Sequence[str]], Mapping[str, NameEntry | str | None]]
+
+
+@dataclass(frozen=True, slots=True)
+class CellChange:
+    """A cell that changes; ``row`` from 1 with the header counted, ``column`` its header or letter."""
+
+    row: int
+    column: str
+    old: str
+    new: str
+    sheet: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CellLeft:
+    """A cell with an outdated or unclear name that stays as it is, and why."""
+
+    row: int
+    column: str
+    value: str
+    why: str
+    sheet: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TablePlan:
+    """What would change in a table, what would not, and the file with the changes made."""
+
+    changes: tuple[CellChange, ...]
+    left: tuple[CellLeft, ...]
+    content: bytes
+
+
+def plan_table(
+    collection: Collection, content: bytes, column: str | None, judge_others: JudgeOthers = lambda names: {}
+) -> TablePlan:
+    """Find outdated names in a CSV, XLSX or ODS table: by the specimen's id in the row, else by the name.
+
+    :raises InputError: if it is no such table or has no column of that header.
+    """
+    file = editable(content)
+    known = Names.of(collection)
+    changes: list[CellChange] = []
+    left: list[CellLeft] = []
+    edits: dict[str, dict[tuple[int, int], str]] = {}
+    sheets = [SheetView.of(sheet, known, column) for sheet in file.sheets()]
+    if column is not None and not any(view.searched for view in sheets):
+        what = f"the table has no column '{column}'"
+        raise InputError(what, remedy="its columns: " + ", ".join(dict.fromkeys(t for v in sheets for t in v.titles())))
+    others = judge_others(tuple(dict.fromkeys(name for view in sheets for name in view.unknown_names(known))))
+    for view in sheets:
+        found = [(spot, view.outcome(spot, known, others)) for spot in view.candidates()]
+        wanted = {(s.row, s.column): new for s, (new, _) in found if new}
+        unsafe = file.unsafe(view.name, wanted)
+        for spot, (new, why) in found:
+            place = (spot.row, spot.column)
+            reason = why or unsafe.get(place, "")
+            if reason:
+                left.append(CellLeft(spot.row, view.title(spot.column), spot.text, reason, view.name))
+            elif new:
+                changes.append(CellChange(spot.row, view.title(spot.column), spot.text, new, view.name))
+        edits[view.name] = {place: new for place, new in wanted.items() if place not in unsafe}
+    return TablePlan(tuple(changes), tuple(left), _made(file, edits, content))
+
+
+def judge_with(lists: Sequence[NameList], collection: Collection, today: date) -> JudgeOthers:
+    """Names that are on no label are judged as a check without a label date would."""
+
+    def judge(names: Sequence[str]) -> Mapping[str, NameEntry | str | None]:
+        asked = tuple(Specimen(str(i), NOWHERE, names=(NameEntry(name),)) for i, name in enumerate(names))
+        trust = Trust.of(collection.settings.trust_order)
+        report = check_collection(Collection("", collection.settings, asked, ()), lists, None, trust, today)
+        judged: dict[str, NameEntry | str | None] = {}
+        for finding in report.findings:
+            verdict = finding.verdict
+            if verdict.safe and verdict.proposed:
+                judged[finding.label] = NameEntry(verdict.proposed.name, verdict.proposed.authorship)
+            elif verdict.standing not in (Standing.CURRENT, Standing.UNASKED, Standing.UNKNOWN):
+                judged[finding.label] = f"{verdict.standing}: {verdict.why[0] if verdict.why else 'decide it first'}"
+        return judged
+
+    return judge
+
+
+def new_path(table: Path, given: Path | None) -> Path:
+    """Where the new table goes: beside the old one, never over a file that is there.
+
+    :raises InputError: if the given file exists.
+    """
+    if given is not None:
+        if given.exists():
+            what = f"{given} is there already"
+            raise InputError(what, remedy="give another name with -o")
+        return given
+    number = 1
+    while True:
+        path = table.with_name(f"{table.stem}-new-names{'' if number == 1 else f'-{number}'}{table.suffix}")
+        if not path.exists():
+            return path
+        number += 1
+
+
+def _made(file: TableFile, edits: Mapping[str, Mapping[tuple[int, int], str]], content: bytes) -> bytes:
+    wanted = {sheet: cells for sheet, cells in edits.items() if cells}
+    return file.replaced(wanted) if wanted else content
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Names of a collection by key: old ones with the entries they lead to, and those in force."""
+
+    by_id: Mapping[str, Specimen]
+    old: Mapping[str, tuple[NameEntry, ...]]  # entries in force on labels that once carried the name
+    written: Mapping[str, tuple[NameEntry, ...]]  # the old entries themselves, for their authorship
+    in_force: frozenset[str]
+
+    @classmethod
+    def of(cls, collection: Collection) -> Names:
+        old: dict[str, dict[str, NameEntry]] = defaultdict(dict)
+        written: dict[str, list[NameEntry]] = defaultdict(list)
+        in_force = set()
+        for specimen in collection.specimens:
+            present = specimen.entry_in_force()
+            if present is None:
+                continue
+            in_force.add(plain_key(present.name))
+            for entry in specimen.live_entries():
+                key = plain_key(entry.name)
+                written[key].append(entry)
+                if key != plain_key(present.name):
+                    old[key].setdefault(plain_key(present.name), present)
+        return cls(
+            {specimen.id: specimen for specimen in collection.specimens},
+            {key: tuple(targets.values()) for key, targets in old.items()},
+            {key: tuple(entries) for key, entries in written.items()},
+            frozenset(in_force),
+        )
+
+    def key_in(self, text: str) -> str:
+        """The longest known name that a text begins with, as its key; empty if none."""
+        words = text.split()
+        keys = (plain_key(" ".join(words[:count])) for count in range(min(len(words), 3), 1, -1))
+        return next((key for key in keys if key in self.old or key in self.in_force), "")
+
+
+@dataclass(frozen=True, slots=True)
+class SheetView:
+    """A sheet with its header row, the column of ids, and the columns to search."""
+
+    name: str
+    spots: tuple[CellSpot, ...]
+    headers: Mapping[int, str]
+    first_row: int
+    ids: Mapping[int, str]  # row -> id of the specimen it is about
+    id_column: int | None
+    searched: frozenset[int] = field(default_factory=frozenset)
+
+    @classmethod
+    def of(cls, sheet: SheetSpots, known: Names, column: str | None) -> SheetView:
+        filled = [spot for spot in sheet.spots if spot.text.strip()]
+        first = min((spot.row for spot in filled), default=1)
+        headers = {spot.column: spot.text.strip() for spot in filled if spot.row == first}
+        id_column = _id_column(filled, first, known)
+        ids = {s.row: s.text.strip() for s in filled if s.column == id_column and s.text.strip() in known.by_id}
+        columns = {spot.column for spot in filled}
+        if column is not None:
+            columns = {i for i, title in headers.items() if title.casefold() == column.strip().casefold()}
+        searched = frozenset(columns - {id_column})
+        return cls(sheet.name, tuple(filled), headers, first, ids, id_column, searched)
+
+    def title(self, column: int) -> str:
+        return self.headers.get(column) or column_letter(column)
+
+    def titles(self) -> list[str]:
+        return [title for _, title in sorted(self.headers.items())]
+
+    def candidates(self) -> Iterator[CellSpot]:
+        """Cells below the header, in columns to search, that may be names: two words at least."""
+        for spot in sorted(self.spots, key=lambda spot: (spot.row, spot.column)):
+            if spot.row > self.first_row and spot.column in self.searched and len(spot.text.split()) > 1:
+                yield spot
+
+    def unknown_names(self, known: Names) -> Iterator[str]:
+        """First two words of cells that look like a name which the collection does not know."""
+        for spot in self.candidates():
+            words = spot.text.split()
+            if not known.key_in(spot.text) and words[0].istitle() and words[1].islower() and words[1].isalpha():
+                yield " ".join(words[:2])
+
+    def outcome(self, spot: CellSpot, known: Names, others: Mapping[str, NameEntry | str | None]) -> tuple[str, str]:
+        """The cell's new text or "", and why it stays or ""."""
+        specimen = known.by_id.get(self.ids.get(spot.row, ""))
+        new, why = self._by_specimen(spot.text, specimen) if specimen else ("", "")
+        if not new and not why:
+            new, why = _by_name(spot.text, known, others)
+        if new == spot.text or (not new and not why):
+            return "", ""
+        return ("", spot.fixed) if new and spot.fixed else (new, why)
+
+    def _by_specimen(self, text: str, specimen: Specimen) -> tuple[str, str]:
+        present = specimen.entry_in_force()
+        if present is None:
+            return "", ""
+        for entry in reversed(specimen.live_entries()):
+            if plain_key(entry.name) != plain_key(present.name):
+                new = _renamed(text, entry, present) or _renamed(text, _shortened(entry), _shortened(present))
+                if new:
+                    return new, ""
+                if plain_key(text).startswith(plain_key(entry.name) + " "):
+                    return "", "something other than the authorship follows the name"
+        return "", ""
+
+
+def _id_column(spots: Sequence[CellSpot], first: int, known: Names) -> int | None:
+    """The column that holds most ids of the collection, if they are most of what it holds."""
+    held = Counter(spot.column for spot in spots if spot.row > first)
+    hits = Counter(spot.column for spot in spots if spot.row > first and spot.text.strip() in known.by_id)
+    best = max(hits, key=lambda column: (hits[column], -column), default=None)
+    return best if best is not None and hits[best] * 2 > held[best] else None
+
+
+def _by_name(text: str, known: Names, others: Mapping[str, NameEntry | str | None]) -> tuple[str, str]:
+    key = known.key_in(text)
+    if not key:
+        judged = others.get(" ".join(text.split()[:2]))
+        if isinstance(judged, NameEntry):
+            new = _renamed(text, NameEntry(" ".join(text.split()[:2])), judged)
+            return (new, "") if new else ("", f"now {judged.name}; something follows the name in this cell")
+        return "", judged or ""
+    targets = known.old.get(key, ())
+    if not targets:
+        return "", ""
+    if key in known.in_force:
+        return "", "some labels still carry this name: " + ", ".join([*(t.name for t in targets)]) + " is the other"
+    if len(targets) > 1:
+        return "", "may be " + " or ".join(sorted(target.name for target in targets)) + ": give the specimen's id"
+    for entry in known.written.get(key, ()):
+        new = _renamed(text, entry, targets[0])
+        if new:
+            return new, ""
+    return "", f"now {targets[0].name}; something other than the authorship follows the name"
+
+
+def _renamed(text: str, old: NameEntry, new: NameEntry) -> str:
+    """``text`` with the new name, and the new authorship where the old one stood; empty if it is not just the name."""
+    words = text.split()
+    length = len(old.name.split())
+    if plain_key(" ".join(words[:length])) != plain_key(old.name):
+        return ""
+    name_end = _end_of_word(text, length)
+    head, rest = text[: len(text) - len(text.lstrip())], text[name_end:]
+    if not rest.strip():
+        return head + new.name + rest
+    if old.authorship and new.authorship and plain_key(rest.strip()) == plain_key(old.authorship):
+        blank = rest[: len(rest) - len(rest.lstrip())]
+        return head + new.name + blank + new.authorship + rest[len(rest.rstrip()) :]
+    return ""
+
+
+def _end_of_word(text: str, count: int) -> int:
+    position = 0
+    for word in text.split()[:count]:
+        position = text.index(word, position) + len(word)
+    return position
+
+
+def _shortened(entry: NameEntry) -> NameEntry:
+    words = entry.name.split()
+    return NameEntry(" ".join([f"{words[0][0]}.", *words[1:]]), entry.authorship)

@@ -1,0 +1,160 @@
+"""Into a collection from a keeper's table, and out of it to Darwin Core, CSV or JSON."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import MappingProxyType
+
+from namekeeper.records.identifiers import free_ids
+from namekeeper.records.specimen import Collection, Specimen
+from namekeeper.storage.changes import NewSpecimen, Written
+from namekeeper.storage.collection_folder import SETTINGS, specimen_file
+from namekeeper.storage.emit import specimen_text
+from namekeeper.storage.file_layer import DiskFiles, replace_whole
+from namekeeper.storage.journal import SPECIMENS, nothing_told
+from namekeeper.tables import exports
+from namekeeper.tables.columns import map_columns, signature
+from namekeeper.tables.dates import DayOrder
+from namekeeper.tables.dwca import as_archive, from_archive
+from namekeeper.tables.import_rows import RowImporter, RowLeft
+from namekeeper.tables.open_table import read_table
+from namekeeper.tasks.collection import Desk
+from namekeeper.words.errors import FileError, InputError, Place
+
+KINDS = ("dwca", "csv", "json")
+_SUFFIX = MappingProxyType({"dwca": ".zip", "csv": ".csv", "json": ".json"})
+_COLUMNS = ".namekeeper-columns"
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """How to read the table: columns by field, order of day and month."""
+
+    columns: Mapping[str, str] = field(default_factory=dict)
+    order: DayOrder | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ImportPlan:
+    """What an import comes to: columns as read, each row's specimen, rows left with their reason."""
+
+    headers: Mapping[str, str]
+    told: str
+    specimens: tuple[tuple[int, Specimen], ...]
+    left: tuple[RowLeft, ...]
+    key: str = ""  # of the table's headers, under which the columns are kept; empty for an export of ours
+
+    @property
+    def ambiguous(self) -> bool:
+        return any(row.ambiguous for row in self.left)
+
+
+def read_file(path: Path) -> bytes:
+    """Content of a file the keeper named.
+
+    :raises FileError: if it cannot be read.
+    """
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        what = f"cannot be read: {error.strerror}"
+        raise FileError(what, remedy="check the path", place=Place(str(path))) from None
+
+
+def plan_import(desk: Desk, table: Path, wishes: Wishes, step: Callable[[int, int], None] = nothing_told) -> ImportPlan:
+    """Read a table: CSV, XLSX, ODS, or an export of ours. Nothing is written.
+
+    :raises InputError: if it is no table, or has neither tags nor names.
+    """
+    content = read_file(table)
+    collection = desk.load()
+    stems = {path.stem for path in (desk.folder / SPECIMENS).glob("*.yaml")}
+    if content.lstrip(b"\xef\xbb\xbf \r\n\t").startswith(b"{"):
+        return _own("an export as JSON", enumerate(exports.from_json(content), 1), stems)
+    if content.startswith(b"PK") and b"occurrence.csv" in content:
+        return _own("a Darwin Core archive", enumerate(from_archive(content), 1), stems)
+    read = read_table(content)
+    sheet = next((sheet for sheet in read.sheets if sheet.rows), None)
+    if sheet is None:
+        raise InputError(
+            "the table holds no rows", remedy="give a table with a header and rows", place=Place(str(table))
+        )
+    if exports.is_own_csv(sheet):
+        return _own("an export as CSV", exports.from_csv(sheet), stems)
+    ids = {specimen.id for specimen in collection.specimens}
+    columns = map_columns(sheet, wishes.columns, _kept(desk.folder).get(signature(sheet), {}), ids)
+    id_column = columns.columns.get("id")
+    written = {row.cell(id_column).strip() for row in sheet.rows} if id_column is not None else set()
+    taken = {stem.casefold() for stem in stems}
+    importer = RowImporter(columns, desk.today, wishes.order, taken, free_ids(stems | written), specimen_file)
+    read_rows = []
+    for number, row in enumerate(sheet.rows, 1):
+        read_rows.append((row.number, importer.read(row)))
+        step(number, len(sheet.rows))
+    told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
+    specimens = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
+    left = tuple(made for _, made in read_rows if isinstance(made, RowLeft))
+    return ImportPlan(columns.headers, told, specimens, left, signature(sheet))
+
+
+def write_import(desk: Desk, plan: ImportPlan, step: Callable[[int, int], None] = nothing_told) -> Written:
+    """Write a planned import as one change, and keep its columns for the next table of such headers."""
+    changes = [NewSpecimen(specimen.id, specimen_text(specimen)) for _, specimen in plan.specimens]
+    written = desk.apply(changes, step=step)
+    if plan.key:
+        kept = _kept(desk.folder)
+        text = json.dumps({**kept, plan.key: dict(plan.headers)}, ensure_ascii=False, indent=1)
+        replace_whole(DiskFiles(), desk.folder / _COLUMNS, (text + "\n").encode("utf-8"))
+    return written
+
+
+def export(desk: Desk, collection: Collection, target: Path, kinds: tuple[str, ...]) -> tuple[Path, ...]:
+    """Write the collection to ``target``; with several kinds each gets its own suffix.
+
+    :raises InputError: for an unknown kind or a target among the collection's own files.
+    """
+    unknown = [kind for kind in kinds if kind not in KINDS]
+    if unknown or not kinds:
+        what = f"unknown kind of export '{''.join(unknown[:1])}'"
+        raise InputError(what, remedy="use one or more of: " + ", ".join(KINDS))
+    inside = target.resolve().is_relative_to((desk.folder / SPECIMENS).resolve())
+    if inside or target.resolve() == (desk.folder / SETTINGS).resolve():
+        raise InputError("an export does not go among the specimens", remedy="choose another place for -o")
+    made = []
+    for kind in dict.fromkeys(kinds):
+        path = target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind])
+        replace_whole(DiskFiles(), path, _exported(kind, collection, desk))
+        made.append(path)
+    return tuple(made)
+
+
+def _exported(kind: str, collection: Collection, desk: Desk) -> bytes:
+    if kind == "dwca":
+        return as_archive(collection, desk.today)
+    return exports.as_csv(collection) if kind == "csv" else exports.as_json(collection)
+
+
+def _own(told: str, rows: Iterator[tuple[int, Specimen | str]], stems: set[str]) -> ImportPlan:
+    taken = {stem.casefold() for stem in stems}
+    specimens, left = [], []
+    for number, made in rows:
+        if isinstance(made, str):
+            left.append(RowLeft(number, made))
+        elif made.id.casefold() in taken:
+            left.append(RowLeft(number, f"the id '{made.id}' is taken"))
+        else:
+            taken.add(made.id.casefold())
+            specimens.append((number, made))
+    return ImportPlan({}, told, tuple(specimens), tuple(left))
+
+
+def _kept(folder: Path) -> dict[str, dict[str, str]]:
+    """Columns of earlier imports; a file that cannot be read is as if there were none."""
+    try:
+        document = json.loads((folder / _COLUMNS).read_bytes())
+        return {str(key): {str(f): str(h) for f, h in columns.items()} for key, columns in document.items()}
+    except (OSError, ValueError, AttributeError):
+        return {}
