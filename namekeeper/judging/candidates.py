@@ -184,6 +184,8 @@ def _shown(answer: AnswerKind, counted: dict[str, Candidate], chosen: set[str]) 
         )
     if answer is AnswerKind.GENUS:
         return [c for c in counted.values() if c.firm]
+    if answer is AnswerKind.GUESS and any(c.is_species for c in counted.values()):
+        return [c for c in counted.values() if not c.firm]
     return list(counted.values())
 
 

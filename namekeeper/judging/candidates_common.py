@@ -17,12 +17,14 @@ from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import How
 
-# Shortened names of places in common names on tags (common practice, no source)
+# Names of places in common names, shortened or for the adjective, on tags (common practice, no source)
 _SHORTENED = MappingProxyType(
     {
         "mex": "mexican", "braz": "brazilian", "chil": "chilean", "venez": "venezuelan", "col": "colombian",
         "guat": "guatemalan", "costa": "costa rican", "arg": "argentinian", "hond": "honduran", "nic": "nicaraguan",
-        "aus": "australian", "afr": "african", "orn": "ornamental",
+        "aus": "australian", "afr": "african", "orn": "ornamental", "chile": "chilean", "chili": "chilean",
+        "mexico": "mexican", "brazil": "brazilian", "peru": "peruvian", "colombia": "colombian", "honduras": "honduran",
+        "venezuela": "venezuelan", "haiti": "haitian", "costa rica": "costa rican", "guatemala": "guatemalan",
     }
 )  # fmt: skip
 _LONGEST_CUT = 6  # letters of a genus cut short; a longer word is misspelt rather than cut
@@ -55,9 +57,10 @@ def hits_of_common(clue: CommonClue, lists: Sequence[NameList]) -> Hits:
 def _equal(text: str, generic: bool, lists: Sequence[NameList]) -> list[Candidate]:
     """Common names equal but for order, plural, hyphen, and the word for the group."""
     found = []
-    core = _core(_words(text))
+    askable = _askable(text)
+    core = _core(_words(askable[-1]))
     for origin in lists:
-        for asked in _askable(text):
+        for asked in askable:
             found += [_candidate(common, text, origin) for common in origin.common(asked)]
         if not found and core and not generic:
             found += [
@@ -81,10 +84,11 @@ def _group(text: str) -> str:
     return found[-1] if found else ""
 
 
-def _askable(text: str) -> Iterable[str]:
-    words = text.split()
+def _askable(text: str) -> tuple[str, ...]:
+    """The words as written, and last with what is shortened in full."""
+    words = text.replace("&", " and ").split()
     longer = [_SHORTENED.get(plain_key(word.strip(".")), word) for word in words]
-    return dict.fromkeys((text, " ".join(longer)))
+    return tuple(dict.fromkeys((text, " ".join(words), " ".join(longer))))
 
 
 def _candidate(common: CommonName, matched: str, origin: NameList, how: How = How.COMMON, note: str = "") -> Candidate:

@@ -49,7 +49,7 @@ def _gap(draft: Draft, start: int, end: int, other_start: int, other_end: int) -
 _NUMBER = r"(?:\d{1,3} ?[½¼¾⅓⅔⅛]|[½¼¾⅓⅔⅛]|\d{1,2}[ -]\d/\d{1,2}|\d{1,2}/\d{1,2}|\d{1,3}(?:[.,]\d{1,2})?)"
 _UNIT = r"(?:[cC][mM]|mm|Mm|MM|\"|''|inch(?:es)?|Inch|INCH|[iI]n(?![^\W\d_])|Zoll|zoll|cal[ei]?(?![^\W\d_]))"
 _SIZE = re.compile(
-    rf"(?P<about>(?:ca\.?|ca|circa|approx\.?|about|around|etwa|env\.?|±|~|\+-|>|<) ?)?(?<![\w.,/])(?P<low>{_NUMBER}) ?"
+    rf"(?<![^\W\d_])(?P<about>(?:ca\.?|ca|circa|approx\.?|about|around|etwa|env\.?|±|~|\+-|>|<) ?)?(?<![\w.,/])(?P<low>{_NUMBER}) ?"
     rf"(?:(?P<inner>{_UNIT})? ?(?:-|to|bis|až|do|à|/|a) ?(?P<high>{_NUMBER}) ?)?(?P<unit>{_UNIT})(?P<plus>\+)?(?![^\W_])"
 )
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from namekeeper.reading.draft import Draft, Word
-from namekeeper.reading.lexicon import Kind, Names, NoNames, kinds_of
+from namekeeper.reading.lexicon import Kind, Names, NoNames, kinds_of, phrases
 from namekeeper.reading.reading import CommonClue
 from namekeeper.reading.rest import ENDS_NAME
 from namekeeper.reading.vocabulary import ABBREVIATIONS
@@ -25,6 +25,8 @@ def read_known_common(draft: Draft, names: Names) -> list[CommonClue]:
     while at < len(words):
         last = _known_until(words, at, draft, names)
         if last == at:
+            numbered = _with_number(words[at], draft, names)
+            clues += [numbered] if numbered else []
             at += 1
             continue
         clues.append(_claimed(words[at:last], draft))
@@ -32,12 +34,23 @@ def read_known_common(draft: Draft, names: Names) -> list[CommonClue]:
     return clues
 
 
+def _with_number(word: Word, draft: Draft, names: Names) -> CommonClue | None:
+    """``PSG 9``: a culture number that a list knows as a name."""
+    number = _NUMBER.match(draft.open_text, word.end)
+    if number is None or not word.text.isupper() or not names.is_common(draft.text[word.start : number.end()]):
+        return None
+    draft.claim("common", word.start, number.end())
+    return CommonClue(draft.text[word.start : number.end()], *draft.place(word.start, number.end()))
+
+
 def _known_until(words: list[Word], at: int, draft: Draft, names: Names) -> int:
     last = at + 1
+    if _in_a_form(words[at], draft) or not words[at].text[0].isalpha():
+        return at
     while last < min(len(words), at + _LONGEST_KNOWN) and _joined(words[last - 1], words[last], draft):
         last += 1
     for end in range(last, at + 1, -1):
-        text = draft.text[words[at].start : words[end - 1].end]
+        text = with_and(draft.text[words[at].start : words[end - 1].end])
         if names.is_common(text) and not _may_be_scientific(words[at:end], text, names):
             while end < last and Kind.ANIMAL in kinds_of(words[end].key):
                 end += 1
@@ -45,9 +58,22 @@ def _known_until(words: list[Word], at: int, draft: Draft, names: Names) -> int:
     return at
 
 
+def with_and(text: str) -> str:
+    """``black & white`` as lists spell it."""
+    return re.sub(" ?& ?", " and ", text)
+
+
+_FORM_BEFORE = re.compile(r"\b(?:sp|spp|spec|species|aff|cf)\.? *[\"'(]*$", re.I)
+
+
+def _in_a_form(word: Word, draft: Draft) -> bool:
+    """Whether the word begins a trade form: ``sp. "electric blue"``."""
+    return bool(_FORM_BEFORE.search(draft.open_text[max(0, word.start - 12) : word.start]))
+
+
 def _joined(one: Word, other: Word, draft: Draft) -> bool:
     gap = draft.open_text[one.end : other.start]
-    return len(gap) <= 3 and not gap.strip(" -'.")
+    return other.text[0].isalpha() and len(gap) <= 3 and not gap.strip(" -'.&")
 
 
 def _may_be_scientific(words: list[Word], text: str, names: Names) -> bool:
@@ -85,13 +111,25 @@ def read_common(draft: Draft, names: Names) -> list[CommonClue]:
 def _runs(draft: Draft) -> list[list[Word]]:
     runs: list[list[Word]] = []
     last = -1
-    for word in draft.words():
+    words = draft.words()
+    remarks = {
+        i
+        for p in phrases(words, draft.text, frozenset({Kind.CONDITION}))
+        if p.last - p.first > 1
+        for i in range(p.first, p.last)
+    }
+    for number, word in enumerate(words):
         joined = last >= 0 and not draft.open_text[last : word.start].strip(" -'") and word.start - last <= 3
         if not joined:
             runs.append([])
         kinds = kinds_of(word.key)
         breaks = kinds & _BREAKS and not kinds & {Kind.NAME_WORD, Kind.ANIMAL} and word.key not in _INNER
-        if breaks or (word.text in ABBREVIATIONS and not kinds & {Kind.ANIMAL}):
+        if (
+            breaks
+            or number in remarks
+            or not word.text[0].isalpha()
+            or (word.text in ABBREVIATIONS and not kinds & {Kind.ANIMAL})
+        ):
             runs.append([])
             last = -1
         else:
@@ -140,9 +178,6 @@ def _is_generic(word: Word) -> bool:
 
 def _common_clue(part: list[Word], draft: Draft, names: Names) -> CommonClue | None:
     start, end = part[0].start, part[-1].end
-    number = _NUMBER.match(draft.open_text, end)
-    if number and names.is_common(draft.text[start : number.end()]):
-        end = number.end()
     text = draft.text[start:end]
     if not any(len(word.key) >= 3 or not word.key.isascii() for word in part) and not names.is_common(text):
         return None

@@ -13,7 +13,7 @@ ENGLISH = (
     "|rust|rusty|olive|cinnamon|coral|steel|steely|electric|neon|dark|light|bright|pale|mustard|pumpkin|fire|flame|ember"
     "|knee|kneed|knees|leg|legs|legged|foot|feet|footed|toe|toes|tip|rump|rumped|femur|fang|fanged|fangs|hair|haired|hairy"
     "|abdomen|back|backed|butt|head|headed|face|faced|mouth|tail|tailed|horn|horned|horns|arm|armed|wing|winged|eye|eyed"
-    "|bird|eater|birdeating|eating|tree|bark|rain|forest|desert|cave|ground|house|garden|sand|grass|leaf|flower|stick|stone"
+    "|bird|eater|birdeating|tree|bark|rain|forest|desert|cave|ground|house|garden|sand|grass|leaf|flower|stick|stone"
     "|curly|curlyhair|fuzzy|velvet|velvety|smooth|spiny|thorny|stripe|striped|stripes|stripeleg|spot|spotted|spots|banded"
     "|band|ringed|ring|starburst|star|skeleton|skull|zebra|tiger|suntiger|lion|leopard|jaguar|ostrich|elephant|rhino"
     "|rhinoceros|goat|bull|crab|lobster|peacock|dragon|devil|ghost|spider|king|queen|emperor|giant|goliath|dwarf|pygmy|tiny"
@@ -28,7 +28,7 @@ ENGLISH = (
     "|uruguayan|texas|arizona|california|florida|usambara|togo|ghana|kenyan|tanzanian|ugandan|cameroon|nigerian|socotra"
     "|madagascan|madagascar|antilles|antillean|martinique|guyana|surinam|singapore|borneo|sumatran|javan|sri|lankan|ceylon"
     "|mysore|gooty|mombasa|usumbara|chaco|pampas|bahia|tucuman|pinktoe|redknee|birdeater|whiteknee|pinkfoot|rosehair|greenbottle"
-    "|bottle|gbb|obt|lp|tarantula|species|mex|braz|chil|venez|gold-|feather|featherleg|featherlegged|baboon|monster|mouse|chicken"
+    "|bottle|species|mex|braz|chil|venez|gold-|feather|featherleg|featherlegged|baboon|monster|mouse|chicken"
     "|potato|sausage|pill|roly|poly|water|sea|land|old|new|little|lesser|greater|great|large|small|big|long|short|broad|slender"
 )
 OTHERS = (

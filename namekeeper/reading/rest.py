@@ -29,19 +29,25 @@ def read_trade_form(draft: Draft, clues: Sequence[Clue], names: Names) -> str:
         end = _plain_place(draft, clue.end)
         quoted = _QUOTED.match(draft.open_text, end)
         text = quoted and (quoted["double"] or quoted["single"]).strip()
-        if quoted and text and not names.is_common(text):
+        if quoted and text and (clue.name.qualifier.startswith("sp") or not names.is_common(text)):
             draft.claim("trade_form", quoted.start(), quoted.end())
-            return text
+            return ", ".join((text, *_colour_forms(draft)))
         if clue.name.qualifier.startswith("sp") and not clue.name.epithet:
             form = _free_form(draft, end)
             if form:
                 return form
+    return ", ".join(_colour_forms(draft)) if clues else ""
+
+
+def _colour_forms(draft: Draft) -> list[str]:
+    """RCF, "hobby form" and the like."""
     words = draft.words()
-    for phrase in phrases(words, draft.text, frozenset({Kind.FORM}) if clues else frozenset()):
+    found = []
+    for phrase in list(phrases(words, draft.text, frozenset({Kind.FORM}))):
         start, end = words[phrase.first].start, words[phrase.last - 1].end
         draft.claim("trade_form", start, end)
-        return draft.text[start:end]
-    return ""
+        found.append(draft.text[start:end])
+    return found
 
 
 def _plain_place(draft: Draft, place: int) -> int:

@@ -23,7 +23,9 @@ _BARE_AUTHOR = re.compile(
     r"(?![\w.-])"
 )
 _SIGN = r"(?:cf|aff|nr|near|prox|ex gr|gr|confer)"
-_BETWEEN = re.compile(rf" ?(?P<quote>\")? ?(?P<doubt>\?)? ?(?:(?P<sign>{_SIGN})(?![^\W\d_])\.? ?(?:[A-Z][a-z]{{0,3}}\. ?)?)?", re.I)
+_BETWEEN = re.compile(
+    rf" ?(?P<quote>\")? ?(?P<doubt>\?)? ?(?:(?P<sign>{_SIGN})(?![^\W\d_])\.? ?(?:[A-Z][a-z]{{0,3}}\. ?)?)?", re.I
+)
 _UNDETERMINED = re.compile(
     rf"[ .]?(?P<sign>(?:n\. ?)?spp?|spec|species|indet)(?![^\W\d_])\.?(?: ?(?P<more>{_SIGN})\.? (?:[A-Z]\. ?)?(?=[a-z]{{4}}))?",
     re.I,
@@ -38,7 +40,7 @@ _FORMER = re.compile(
     re.I,
 )
 _DOUBT_BEHIND = re.compile(r" ?\(?\?+\)?")
-_COMPLEX = re.compile(r" (?P<word>complex|agg\.?|species group|group)(?!\w)", re.I)
+_COMPLEX = re.compile(r" (?P<word>complex|agg\.?|species group)(?!\w)", re.I)
 
 
 @dataclass(slots=True)

@@ -86,7 +86,7 @@ SIZE_KINDS = MappingProxyType(
 QUALIFIERS = MappingProxyType(
     {
         "cf.": "cf|confer|conf", "aff.": "aff|affinis", "nr.": "nr|near", "prox.": "prox", "ex gr.": "ex gr|gr",
-        "sp.": "sp|spec|species|n sp|indet", "spp.": "spp", "complex": "complex|group|agg",
+        "sp.": "sp|spec|species|n sp|indet", "spp.": "spp", "complex": "complex|agg",
     }
 )  # fmt: skip
 COLOUR_FORMS = "TCF|RCF|NCF|DCF|BCF|highland|lowland|hobby form|hobby|colour form|color form|Farbform|odmiana"
