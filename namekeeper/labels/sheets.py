@@ -202,6 +202,8 @@ def shipped_sheets(folder: Path) -> dict[str, Sheet]:
     except (OSError, UnicodeDecodeError, yaml.YAMLError) as fault:
         what = f"the list of sheets cannot be read: {fault}"
         raise FileError(what, remedy="install namekeeper again", place=Place(str(path))) from None
+    if not isinstance(entries, Mapping):
+        raise FileError("the list of sheets is empty", remedy="install namekeeper again", place=Place(str(path)))
     return {key: sheet_from(key, fields, Place(str(path))) for key, fields in entries.items()}
 
 
