@@ -6,37 +6,29 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime
-from fractions import Fraction
 from itertools import islice
 from pathlib import Path
 
-from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
-from namekeeper.labels.content import Known, LabelContent, Wishes, label_name, make_content
-from namekeeper.labels.fit import Fitter
-from namekeeper.labels.fitted import Fitted, Misfit, Room
-from namekeeper.labels.fonts import Measure, font_files
-from namekeeper.labels.glyphs import unprintable
-from namekeeper.labels.layout import smallest_size
+from namekeeper.labels.content import Known, Wishes, label_name, make_content
+from namekeeper.labels.fitted import Fitted, Misfit
 from namekeeper.labels.markup import Correction, Markings, Placed, document
 from namekeeper.labels.places_on_sheets import free_places
-from namekeeper.labels.qr import Symbol, symbol
+from namekeeper.labels.qr import Symbol
 from namekeeper.labels.render import RenderJob, render_pdf, squares
 from namekeeper.labels.ruler_page import ruler_page
-from namekeeper.labels.settings import LabelSettings, label_settings
-from namekeeper.labels.sheets import Sheet, choose_sheet, shipped_sheets
+from namekeeper.labels.settings import LabelSettings
+from namekeeper.labels.sheets import Sheet, choose_sheet
 from namekeeper.labels.status import PRINTED, status_of
-from namekeeper.labels.templates import LabelTemplate, load_template, template_folders
-from namekeeper.labels.text import Face
+from namekeeper.labels.templates import LabelTemplate
 from namekeeper.records.specimen import Collection, Decision, Specimen
 from namekeeper.storage.places import Places
+from namekeeper.tasks.label_bench import Bench, Workshop, pads_of
 from namekeeper.tasks.label_drawer import remember_sheet
 from namekeeper.tasks.label_facts import gather_facts
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Problem
-
-OWN_TEMPLATES = "label_templates"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,20 +43,6 @@ class Choices:
     order: str | None = None
     square: str | None = None
     printer: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Workshop:
-    """Sheets, templates and type, loaded once."""
-
-    settings: LabelSettings
-    sheets: Mapping[str, Sheet]
-    folders: Mapping[str, Path]
-    fonts: Mapping[Face, Path]
-    measure: Measure
-
-    def template(self, key: str) -> LabelTemplate:
-        return load_template(key, self.folders, smallest_size(self.measure))
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,25 +97,12 @@ class Plan:
         footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"
         markings = Markings(self.title or "Labels", footer)
         parts, css = document(self.placed, self.sheet, self.template, self.correction, markings)
-        pads = tuple(float(pad) for pad in _pads(self.sheet, self.template))
+        pads = tuple(float(pad) for pad in pads_of(self.sheet, self.template))
         marks = squares(self.placed, self.sheet, (pads[0], pads[1]), self.correction, self.symbols)
         return RenderJob(parts, css, self.workshop.fonts, marks)
 
     def pdf(self) -> bytes:
         return render_pdf(self.job())
-
-
-def open_workshop(collection: Collection | None) -> Workshop:
-    """Sheets, templates and type of a collection, or only what ships.
-
-    :raises InputError: if the settings cannot be read.
-    """
-    shipped = resources.label_templates()
-    settings = label_settings(collection.settings.raw if collection else {})
-    own = Path(collection.folder) / OWN_TEMPLATES if collection else None
-    fonts = font_files(shipped)
-    sheets = {**shipped_sheets(shipped), **settings.sheets}
-    return Workshop(settings, sheets, template_folders(shipped, own), fonts, Measure(fonts))
 
 
 def plan_labels(
@@ -179,7 +144,7 @@ def plan_of(
     settings = workshop.settings
     sheet = choose_sheet(choices.sheet or settings.sheet, workshop.sheets)
     template = workshop.template(choices.template or settings.template)
-    bench = _Bench(workshop, template, sheet)
+    bench = Bench(workshop, template, sheet)
     fitted: list[Fitted] = []
     refused: list[Refused] = []
     for specimen, known in animals:
@@ -224,51 +189,6 @@ def test_page(workshop: Workshop, sheet: Sheet) -> bytes:
     """The PDF of a sheet's test page."""
     html, css = ruler_page(sheet)
     return render_pdf(RenderJob((html,), css, workshop.fonts))
-
-
-class _Bench:
-    """Fits contents into one template on one sheet."""
-
-    def __init__(self, workshop: Workshop, template: LabelTemplate, sheet: Sheet) -> None:
-        self._workshop = workshop
-        self._template = template
-        self._sheet = sheet
-        self._fitter = Fitter(template.layout, _room(sheet, template), workshop.measure)
-        self.symbols: dict[str, Symbol] = {}
-
-    def fit(self, content: LabelContent) -> Fitted | Misfit:
-        fault = unprintable(content, self._template.layout, self._workshop.measure)
-        if fault:
-            return Misfit(content, fault)
-        modules = 0
-        if content.square and self._template.layout.square:
-            code = self.symbols.setdefault(content.square, symbol(content.square))
-            modules = code.modules
-        found = self._fitter.fit(content, modules)
-        if isinstance(found, Misfit):
-            return Misfit(content, f"{found.why} ({self._sheet.key}); {self._larger(content, modules)}")
-        return found
-
-    def _larger(self, content: LabelContent, modules: int) -> str:
-        """The smallest label that would do, of all sheets known."""
-        paper = self._sheet.paper
-        others = sorted(
-            self._workshop.sheets.values(), key=lambda one: (one.width * one.height, one.paper != paper, one.key)
-        )
-        for sheet in others:
-            fitter = Fitter(self._template.layout, _room(sheet, self._template), self._workshop.measure)
-            if isinstance(fitter.fit(content, modules), Fitted):
-                return f"the smallest sheet that would do is {sheet.key}"
-        return "no sheet known is large enough"
-
-
-def _pads(sheet: Sheet, template: LabelTemplate) -> tuple[Fraction, Fraction]:
-    return sheet.inset(Fraction(template.layout.padding).limit_denominator(1000))
-
-
-def _room(sheet: Sheet, template: LabelTemplate) -> Room:
-    pad_x, pad_y = _pads(sheet, template)
-    return Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))
 
 
 def _chosen(collection: Collection, choices: Choices) -> tuple[Specimen, ...]:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from html import escape
 from io import BytesIO
-from typing import Any
 
+from namekeeper.labels.fitted import Fitted
 from namekeeper.labels.layout import STEP, Zone
-from namekeeper.labels.text import Face
 from namekeeper.tasks.labels import Plan
 
 
@@ -23,7 +22,8 @@ def plain_document(plan: Plan, *, square: bool) -> str:
         pages.setdefault(one.page, []).append(f'<div style="{style}">{inner}{code}</div>')
     body = "".join(f'<div class="page">{"".join(labels)}</div>' for labels in pages.values())
     width, height = (float(side) for side in sheet.paper)
-    faces = "".join(f'@font-face{{font-family:{face};src:url("{path.as_uri()}")}}' for face, path in plan.workshop.fonts.items())
+    fonts = plan.workshop.fonts.items()
+    faces = "".join(f'@font-face{{font-family:{face};src:url("{path.as_uri()}")}}' for face, path in fonts)
     css = (
         f"{faces}@page{{size:{width}mm {height}mm;margin:0}}body{{margin:0}}"
         f".page{{position:relative;width:{width}mm;height:{height}mm;break-after:page}}"
@@ -33,7 +33,7 @@ def plain_document(plan: Plan, *, square: bool) -> str:
     return f"<!DOCTYPE html><html><head><style>{css}</style></head><body>{body}</body></html>"
 
 
-def _lines(fitted: Any, zone: Zone) -> str:
+def _lines(fitted: Fitted, zone: Zone) -> str:
     lines = []
     for one in fitted.sets:
         if one.block.zone is zone:
@@ -51,8 +51,8 @@ def _svg(payload: str) -> str:
     return target.getvalue().decode()
 
 
-def render_plainly(html: str, plan: Plan) -> bytes:
-    del plan
+def render_plainly(html: str) -> bytes:
+    """The document as the engine makes it without any help of ours."""
     import weasyprint
 
     pdf: bytes = weasyprint.HTML(string=html).write_pdf()

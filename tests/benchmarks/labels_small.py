@@ -22,7 +22,8 @@ import pickle, sys, weasyprint
 from weasyprint.text.fonts import FontConfiguration
 parts, css, out = pickle.load(open(sys.argv[1], "rb"))
 fonts = FontConfiguration()
-weasyprint.HTML(string=parts).write_pdf(out, font_config=fonts, stylesheets=[weasyprint.CSS(string=css, font_config=fonts)])
+style = weasyprint.CSS(string=css, font_config=fonts)
+weasyprint.HTML(string=parts).write_pdf(out, font_config=fonts, stylesheets=[style])
 """
 
 
@@ -57,7 +58,8 @@ def bare_job(folder: Path, target: Path) -> None:
     from namekeeper.labels.markup import FONT_SCHEME
     from namekeeper.storage.collection_folder import load_collection
     from namekeeper.storage.places import Places
-    from namekeeper.tasks.labels import Choices, open_workshop, plan_labels
+    from namekeeper.tasks.label_bench import open_workshop
+    from namekeeper.tasks.labels import Choices, plan_labels
     from namekeeper.tasks.open_sources import local_lists
 
     day = date(2026, 11, 25)

@@ -14,17 +14,13 @@ import subprocess
 import sys
 import time
 from datetime import date
-from html import escape
 from statistics import median
 
-from namekeeper.evidence.statements import Caution
+from namekeeper.evidence.statements import Caution, Verification
 from namekeeper.labels.content import Known, Wishes
-from namekeeper.labels.markup import FONT_SCHEME
-from namekeeper.labels.render import RenderJob
-from namekeeper.labels.text import Face
-from namekeeper.evidence.statements import Verification
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
-from namekeeper.tasks.labels import Choices, Plan, open_workshop, plan_of
+from namekeeper.tasks.label_bench import open_workshop
+from namekeeper.tasks.labels import Choices, Plan, plan_of
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
 
@@ -75,8 +71,7 @@ def plain(count: int, *, square: bool) -> tuple[float, int]:
 
     made = plan(count, square=square)
     start = time.process_time()
-    html = plain_document(made, square=square)
-    pdf = render_plainly(html, made)
+    pdf = render_plainly(plain_document(made, square=square))
     return time.process_time() - start, len(pdf)
 
 
@@ -87,21 +82,31 @@ def main() -> None:
         peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
         sys.stdout.write(json.dumps({"seconds": seconds, "bytes": size, "peak": peak}))
         return
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else 3000
-    repeats = int(sys.argv[2]) if len(sys.argv) > 2 else 5
+    compare(int(sys.argv[1]) if len(sys.argv) > 1 else 3000, int(sys.argv[2]) if len(sys.argv) > 2 else 5)
+
+
+def compare(count: int, repeats: int) -> None:
+    """Print the two comparisons."""
     for square, name in (("no", "plain"), ("qr", "plain with QR")):
         runs: dict[str, list[dict[str, float]]] = {"ours": [], "plain": []}
         for _ in range(repeats):
             for kind, done in runs.items():
-                command = [sys.executable, "-m", "tests.benchmarks.labels_speed", "--one", kind, str(count), square]
-                done.append(json.loads(subprocess.run(command, check=True, capture_output=True).stdout))
-        middle = {kind: median(run["seconds"] for run in done) for kind, done in runs.items()}
-        peak = {kind: max(run["peak"] for run in done) for kind, done in runs.items()}
+                done.append(measured(kind, count, square))
+        middle = {kind: median(run["seconds"] for run in made) for kind, made in runs.items()}
+        peak = {kind: max(run["peak"] for run in made) for kind, made in runs.items()}
         print(
             f"{count} labels against {name}: {middle['ours']:.1f} s / {middle['plain']:.1f} s = "
             f"{middle['ours'] / middle['plain']:.2f} (limit {LIMITS[name]}); peak {peak['ours']:.0f} MB "
-            f"(plain {peak['plain']:.0f} MB)"
+            f"(plain {peak['plain']:.0f} MB)",
+            flush=True,
         )
+
+
+def measured(kind: str, count: int, square: str) -> dict[str, float]:
+    """One measurement in a process of its own."""
+    command = [sys.executable, "-m", "tests.benchmarks.labels_speed", "--one", kind, str(count), square]
+    result: dict[str, float] = json.loads(subprocess.run(command, check=True, capture_output=True).stdout)
+    return result
 
 
 if __name__ == "__main__":

@@ -16,6 +16,7 @@ from namekeeper.records.specimen import Collection
 from namekeeper.storage.collection_folder import load_collection
 from namekeeper.storage.file_layer import DiskFiles, replace_whole
 from namekeeper.tasks import labels as task
+from namekeeper.tasks.label_bench import open_workshop
 from namekeeper.tasks.label_drawer import used_in_drawer
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.errors import InputError
@@ -65,7 +66,7 @@ def run(args: argparse.Namespace, context: Context) -> int:
 
 
 def _without_labels(args: argparse.Namespace, context: Context, collection: Collection | None) -> int:
-    workshop = task.open_workshop(collection)
+    workshop = open_workshop(collection)
     if args.sheets:
         labels_report.sheets(tuple(workshop.sheets.values()), context.console, as_json=args.json)
     elif args.templates:
@@ -92,7 +93,7 @@ def _print(args: argparse.Namespace, context: Context, collection: Collection) -
         square=args.qr,
         printer=args.printer,
     )
-    workshop = task.open_workshop(collection)
+    workshop = open_workshop(collection)
     lists = local_lists(context.places, console.say)
     plan = task.plan_labels(
         collection, workshop, choices, lists, context.today, used=lambda sheet: _used(args, context, sheet)

@@ -1,0 +1,1 @@
+"""Benchmarks: they print ratios and are run by hand."""
