@@ -9,19 +9,16 @@ from datetime import date
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Reply
-from namekeeper.judging.asking import follow_up, question_for, what_to_ask
 from namekeeper.judging.candidate import Candidate
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Choice, Reason, Verdict
-from namekeeper.judging.verdict import judge
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Problem
 from namekeeper.words.terms import Standing
 
-#: Asks sources beyond this machine; every name gets its replies, in any number.
-AskOnline = Callable[[Sequence[str]], Mapping[str, tuple[Reply, ...]]]
 Step = Callable[[int, int | None, str], None]
 
 _NOTHING_TO_DO = (Standing.CURRENT,)
@@ -123,28 +120,18 @@ def check_collection(
     :raises InputError: if an id in ``only`` is not in the collection.
     """
     specimens = _selected(collection, only)
-    entries = {specimen.id: specimen.entry_in_force() for specimen in specimens}
-    asked = tuple(dict.fromkeys(name for entry in entries.values() if entry for name in what_to_ask(entry)))
-    replies = _ask_lists(lists, asked)
-    if ask_online is not None:
-        for name, more in ask_online(asked).items():
-            replies[name] += more
-    # The new names too are asked, but of the lists only: they cost nothing, and may reject a move by name.
-    led_to = {name: follow_up(name, heard) for name, heard in replies.items()}
-    replies |= _ask_lists(lists, tuple({new for names in led_to.values() for new in names if new not in replies}))
+    entries = [specimen.entry_in_force() for specimen in specimens]
+    judge = LabelJudge(lists, trust, today)
+    judge.ask((entry for entry in entries if entry), ask_online)
     findings = []
-    for number, specimen in enumerate(specimens, 1):
-        entry = entries[specimen.id]
+    for number, (specimen, entry) in enumerate(zip(specimens, entries, strict=True), 1):
         if entry is None:
             findings.append(_unnamed(specimen, lists))
         else:
-            names = what_to_ask(entry)
-            names += tuple(new for name in names for new in led_to[name])
-            heard = tuple(reply for name in dict.fromkeys(names) for reply in replies[name])
-            verdict = judge(question_for(specimen, entry, lists), heard, trust, today)
-            findings.append(Finding(specimen, entry, entry.name, specimen.label_date(), verdict))
+            since = specimen.label_date()
+            findings.append(Finding(specimen, entry, entry.name, since, judge.verdict(specimen, entry)))
         step(number, len(specimens), specimen.id)
-    return Report(today, tuple(findings), collection.problems, _editions(lists, replies))
+    return Report(today, tuple(findings), collection.problems, _editions(lists, judge.replies))
 
 
 def _selected(collection: Collection, only: Sequence[str]) -> tuple[Specimen, ...]:
@@ -156,14 +143,6 @@ def _selected(collection: Collection, only: Sequence[str]) -> tuple[Specimen, ..
         what = f"no specimen '{missing[0]}' in {collection.folder}"
         raise InputError(what, remedy="the id is the name of its file without .yaml")
     return tuple(known[identifier.casefold()] for identifier in dict.fromkeys(only))
-
-
-def _ask_lists(lists: Sequence[NameList], names: Sequence[str]) -> dict[str, tuple[Reply, ...]]:
-    replies: dict[str, tuple[Reply, ...]] = dict.fromkeys(names, ())
-    for source in lists:
-        for reply in source.ask(names):
-            replies[reply.asked] += (reply,)
-    return replies
 
 
 def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Finding:

@@ -9,7 +9,7 @@ from datetime import timedelta
 from namekeeper.evidence.statements import Reply
 from namekeeper.faces.cli.context import Context
 from namekeeper.records.specimen import Settings
-from namekeeper.tasks.check import AskOnline
+from namekeeper.tasks.judge_labels import AskOnline
 
 
 def online_options(parser: argparse.ArgumentParser) -> None:

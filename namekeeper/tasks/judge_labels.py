@@ -1,0 +1,87 @@
+"""Judge many labels: what is the same of two labels is looked up and judged once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import Answer, Reply
+from namekeeper.judging.asking import decided_once, follow_up, question_for, what_to_ask
+from namekeeper.judging.trust import Trust
+from namekeeper.judging.values import Question, Verdict
+from namekeeper.judging.verdict import judge
+from namekeeper.records.specimen import NameEntry, Specimen
+
+#: Asks sources beyond this machine; every name gets its replies, in any number.
+AskOnline = Callable[[Sequence[str]], Mapping[str, tuple[Reply, ...]]]
+_Wording = tuple[str, str, str, str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """A name as it is worded on labels, with all that was heard of it; ``dated`` if the date may change its meaning."""
+
+    question: Question
+    heard: tuple[Reply, ...]
+    dated: bool
+
+
+@dataclass(slots=True)
+class LabelJudge:
+    """Holds the replies to all names of a check, and the verdicts reached so far."""
+
+    lists: Sequence[NameList]
+    trust: Trust
+    today: date
+    replies: dict[str, tuple[Reply, ...]] = field(default_factory=dict)
+    _led_to: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    _cases: dict[_Wording, _Case] = field(default_factory=dict)
+    _verdicts: dict[tuple[object, ...], Verdict] = field(default_factory=dict)
+
+    def ask(self, entries: Iterable[NameEntry], ask_online: AskOnline | None) -> None:
+        """Ask every source once a distinct name; the names in force they lead to, of the lists only.
+
+        A list may reject a move by name, and asking it costs nothing; a service is spared the second question.
+        """
+        worded = {_wording(entry): entry for entry in entries}
+        asked = tuple(dict.fromkeys(name for entry in worded.values() for name in what_to_ask(entry)))
+        self._ask_lists(asked)
+        if ask_online is not None:
+            for name, more in ask_online(asked).items():
+                self.replies[name] += more
+        self._led_to = {name: follow_up(name, self.replies[name]) for name in asked}
+        new = {name for names in self._led_to.values() for name in names}
+        self._ask_lists(sorted(new - self.replies.keys()))
+
+    def verdict(self, specimen: Specimen, entry: NameEntry) -> Verdict:
+        """The verdict on one label; its name must have been asked."""
+        wording = _wording(entry)
+        case = self._cases.get(wording)
+        if case is None:
+            case = self._cases[wording] = self._case(specimen, entry)
+        written = specimen.label_date() if case.dated else None
+        decided = decided_once(specimen, entry)
+        key = (wording, written and (written.earliest, written.latest), specimen.locality, decided)
+        if key not in self._verdicts:
+            question = replace(case.question, label_date=written, locality=specimen.locality, decided_once=decided)
+            self._verdicts[key] = judge(question, case.heard, self.trust, self.today)
+        return self._verdicts[key]
+
+    def _case(self, specimen: Specimen, entry: NameEntry) -> _Case:
+        names = what_to_ask(entry)
+        names += tuple(new for name in names for new in self._led_to[name])
+        heard = tuple(reply for name in dict.fromkeys(names) for reply in self.replies[name])
+        dated = any(isinstance(reply, Answer) and (reply.misuses or reply.divisions) for reply in heard)
+        return _Case(question_for(specimen, entry, self.lists), heard, dated)
+
+    def _ask_lists(self, names: Sequence[str]) -> None:
+        self.replies |= dict.fromkeys(names, ())
+        for source in self.lists:
+            for reply in source.ask(names):
+                self.replies[reply.asked] += (reply,)
+
+
+def _wording(entry: NameEntry) -> _Wording:
+    return (entry.name, entry.authorship, entry.qualifier, entry.trade_form, entry.form)
