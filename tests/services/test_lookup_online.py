@@ -6,24 +6,18 @@ import json
 from collections.abc import Callable
 from typing import Any
 
-from namekeeper.sources.services.registry import KEYS
 from tests.services.conftest import recorded
 from tests.services.good_replies import good
 from tests.services.local_server import Asked, Canned, LocalServer
+from tests.services.local_services import everywhere, service_of
 
 Command = Callable[..., Any]
 TAG = "Colt's-foot Bell 2cm"  # a moth with that name on record, in no list of ours
 
 
-def everywhere(server: LocalServer) -> dict[str, str]:
-    return {f"NAMEKEEPER_URL_{key.upper()}": f"{server.base}/{key}" for key in KEYS}
-
-
 def moth(asked: Asked) -> Canned:
-    _, key, path = asked.path.split("/", 2)
-    if key == "inaturalist":
-        return Canned.json(recorded("inat-taxa-preferred-place"))
-    return good(key, Asked(asked.method, f"/{path}", asked.query, asked.body, asked.headers))
+    key, own = service_of(asked)
+    return Canned.json(recorded("inat-taxa-preferred-place")) if key == "inaturalist" else good(key, own)
 
 
 def results(outcome: Any) -> Any:

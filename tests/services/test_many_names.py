@@ -12,8 +12,9 @@ from namekeeper.evidence.statements import Answer, Failure, Reply
 from namekeeper.sources.freshness import Freshness
 from namekeeper.tasks.ask_services import ask_common_names, ask_services
 from tests.services.conftest import Bench, recorded
-from tests.services.good_replies import CLB_DATASET, GBIF_METADATA, gbif
+from tests.services.good_replies import GBIF_METADATA, gbif
 from tests.services.local_server import Asked, Canned, LocalServer, serving
+from tests.services.local_services import accepting, is_about_a_name
 
 LETTERS = "abcdefghijkl"
 NAMES = [f"Exemplum {one * 2}{other * 3}" for one in LETTERS for other in LETTERS[:10]]
@@ -21,35 +22,15 @@ SPECIMENS = [NAMES[number % 120] for number in range(1000)]
 SERVICES = ("checklistbank", "inaturalist", "gbif")
 
 
-def speaking(asked: Asked) -> Canned:
-    """Accepts every name, in the shape of the service that is asked."""
-    if asked.path == "/dataset/3LXR":
-        return Canned.json(CLB_DATASET)
-    if asked.path.endswith("/metadata"):
-        return Canned.json(GBIF_METADATA)
-    if asked.path.endswith("/match/nameusage"):
-        document = recorded("clb-match-synonym-genus-transfer")
-        document["usage"] |= {"name": asked.query["scientificName"], "status": "accepted"}
-        return Canned.json(document)
-    if isinstance(asked.body, list):
-        return Canned.json([gbif(item["scientificName"]) for item in asked.body])
-    hit = {"id": 1, "name": asked.query["q"], "rank": "species", "is_active": True, "ancestor_ids": [1]}
-    return Canned.json({"results": [hit]})
-
-
 @pytest.fixture
 def servers() -> Iterator[dict[str, LocalServer]]:
     """One server a service, all of them well."""
     with ExitStack() as stack:
-        yield {key: stack.enter_context(serving(speaking)) for key in SERVICES}
+        yield {key: stack.enter_context(serving(accepting)) for key in SERVICES}
 
 
 def opened(bench: Bench, servers: dict[str, LocalServer]) -> list[Any]:
     return [bench.open(key, server.base) for key, server in servers.items()]
-
-
-def is_about_a_name(asked: Asked) -> bool:
-    return asked.path != "/dataset/3LXR" and not asked.path.endswith("/metadata")
 
 
 def test_a_thousand_specimens_cost_a_question_a_name_and_a_second_run_none(
@@ -139,7 +120,7 @@ def test_the_services_take_turns(bench: Bench, servers: dict[str, LocalServer]) 
         def answer(asked: Asked) -> Canned:
             if is_about_a_name(asked):
                 order.append(key)
-            return speaking(asked)
+            return accepting(asked)
 
         return answer
 

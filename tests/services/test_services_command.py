@@ -15,26 +15,23 @@ from namekeeper.records.specimen import Settings
 from namekeeper.sources.services.registry import KEYS, SERVICES, common_name_services, open_services, switched_on
 from namekeeper.storage.places import Places
 from namekeeper.words.errors import InputError
+from tests.contract.schemas import problems
 from tests.services.conftest import SECRET, FakeTime
 from tests.services.good_replies import good
 from tests.services.local_server import Asked, Canned, LocalServer
+from tests.services.local_services import everywhere, service_of
 
 Command = Callable[..., Any]
 
 
-def everywhere(server: LocalServer) -> dict[str, str]:
-    return {f"NAMEKEEPER_URL_{key.upper()}": f"{server.base}/{key}" for key in KEYS}
-
-
 def dispatch(asked: Asked) -> Canned:
-    _, key, path = asked.path.split("/", 2)
-    return good(key, Asked(asked.method, f"/{path}", asked.query, asked.body, asked.headers))
+    return good(*service_of(asked))
 
 
 def test_services_without_asking(command: Command) -> None:
     outcome = command("services", "--json")
     document = json.loads(outcome.out)
-    assert (outcome.code, document["version"]) == (0, 1)
+    assert (outcome.code, document["version"], problems("services", document)) == (0, 1, [])
     assert [service["key"] for service in document["services"]] == list(KEYS)
     for service in document["services"]:
         assert set(service) >= {"key", "on", "for", "licence", "reachable", "last_answer", "cache_bytes"}
