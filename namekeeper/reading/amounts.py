@@ -14,6 +14,7 @@ _PRICE = re.compile(
     rf"(?<![\w.,])(?:(?:€|£|\$|¥|EUR|GBP|USD|CHF|PLN) ?{_AMOUNT}(?: ?- ?{_AMOUNT})?(?: ?(?:€|EUR))?"
     rf"|{_AMOUNT}(?: ?- ?{_AMOUNT})? ?{_CURRENCY}(?![^\W\d_])"
     r"|\d{1,5},-{1,2}(?!\d))"
+    r"(?: ?/ ?(?:Stk|Stück|St|szt|ks|kus|pcs?|ea|each|pièce|stuk|u)\b\.?)?"
 )
 _ONLY_WORDS = ("free", "sold", "zuverschenken", "geschenkt", "verkauft", "vendu", "vendido", "verkocht", "sprzedane")
 _ONLY_WORDS_MORE = ("adonner", "prodano", "venduto", "reserviert", "reserved")
@@ -24,7 +25,7 @@ def read_price(draft: Draft) -> str:
     amounts = []
     for found in list(_PRICE.finditer(draft.open_text)):
         draft.claim("price", found.start(), found.end())
-        amounts.append(" ".join(found[0].split()))
+        amounts.append(" ".join(found[0].partition("/")[0].split()))
     words = draft.words()
     told = []
     for phrase in list(phrases(words, draft.text, frozenset({Kind.PRICE}))):
@@ -81,7 +82,8 @@ def _is_no_size(found: re.Match[str], text: str) -> bool:
         return set_off and bool(re.match(r"[a-z]{2,}", behind)) and not behind.startswith(("leg", "body", "dls", "ls"))
     if unit == '"':
         # a closing quotation mark, as in "Line 5", is no inch mark
-        return text[: found.start("unit")].count('"') % 2 == 1 and '"' not in text[found.end() :]
+        marks = re.sub(r"[\d½¼¾⅓⅔⅛]\"", "", text[: found.start("unit")]).count('"')
+        return marks % 2 == 1 and '"' not in text[found.end() :]
     return False
 
 
@@ -114,7 +116,7 @@ def _kind_of_size(draft: Draft) -> str:
 
 _INSTAR = re.compile(
     r"(?<![\w.])(?:"
-    r"(?P<letter>FH|[LN]|[Ii])[ .-]?(?P<number>\d{1,2})(?:\s?[-/+]\s?(?:FH|[LNIi])?\d{1,2})?(?![\w\"'½]|[.,]\d|\s?(?:cm|mm))"
+    r"(?P<letter>FH|[LlN]|[Ii])[ .-]?(?P<number>\d{1,2})(?:\s?[-/+]\s?(?:FH|[LNIi])?\d{1,2})?(?![\w\"'½]|[.,]\d|\s?(?:cm|mm))"
     r"|(?P<before>\d{1,2})(?:\.\s?)?(?P<behind>FH|[iI])(?![^\W_])"
     r"|(?P<words>(?:\d{1,2}(?:st|nd|rd|th) instar|instar \d{1,2}|stade \d{1,2}|\d{1,2}\. ?svlek|\d{1,2} ?[ªa°.]? ?mut[ae]"
     r"|\d{1,2}\. ?Häutung|mue \d{1,2}|\d{1,2}\. ?Larvenstadium|L\d{1,2}))(?![\w])"
@@ -132,7 +134,9 @@ def read_instar(draft: Draft) -> str:
         elif found["behind"]:
             values.append(("FH" if found["behind"] == "FH" else "i") + found["before"])
         else:
-            values.append(re.sub(r"^I(?=\d)", "i", re.sub(r"[ .]", "", found[0])).replace("FH-", "FH"))
+            values.append(
+                re.sub(r"^I(?=\d)", "i", re.sub(r"^l(?=\d)", "L", re.sub(r"[ .]", "", found[0]))).replace("FH-", "FH")
+            )
     return ", ".join(dict.fromkeys(values))
 
 

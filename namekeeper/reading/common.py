@@ -52,7 +52,7 @@ def _known_until(words: list[Word], at: int, draft: Draft, names: Names) -> int:
     for end in range(last, at + 1, -1):
         text = with_and(draft.text[words[at].start : words[end - 1].end])
         if names.is_common(text) and not _may_be_scientific(words[at:end], text, names):
-            while end < last and Kind.ANIMAL in kinds_of(words[end].key):
+            while end < last and _is_animal(words[end]):
                 end += 1
             return end
     return at
@@ -94,7 +94,7 @@ _INNER = frozenset(
         "and", "und", "et", "y", "e", "i", "of", "the", "de", "du", "des", "del", "della", "di", "da", "la", "le", "les", "a", "mit", "with", "von", "van", "s", "in",
     )
 )  # fmt: skip
-_BREAKS = (ENDS_NAME | {Kind.QUALIFIER}) - {Kind.SIZE_KIND, Kind.COUNT}
+_BREAKS = (ENDS_NAME | {Kind.QUALIFIER}) - {Kind.SIZE_KIND}
 _MOST_WORDS = 8
 
 
@@ -164,11 +164,15 @@ def _known_parts(run: list[Word], draft: Draft, names: Names) -> list[list[Word]
 
 def _with_animals(run: list[Word], first: int, last: int) -> tuple[int, int]:
     """A known name takes in the words for the group beside it: "Mexican red knee tarantula"."""
-    while first > 0 and Kind.ANIMAL in kinds_of(run[first - 1].key):
+    while first > 0 and _is_animal(run[first - 1]):
         first -= 1
-    while last < len(run) and Kind.ANIMAL in kinds_of(run[last].key):
+    while last < len(run) and _is_animal(run[last]):
         last += 1
     return first, last
+
+
+def _is_animal(word: Word) -> bool:
+    return len(word.key) > 1 and Kind.ANIMAL in kinds_of(word.key)
 
 
 def _is_generic(word: Word) -> bool:

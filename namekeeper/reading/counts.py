@@ -127,6 +127,8 @@ def _names_sex(word: Word) -> bool:
 def _is_initial(draft: Draft, word: Word) -> bool:
     """Whether a lone M or F is part of something else: "M. balfouri", "F1"."""
     behind = draft.text[word.end : word.end + 1]
+    if behind == "." and not re.match(r"\. ?[^\W\d_]", draft.text[word.end :]):
+        return False
     return len(word.text) == 1 and (
         behind.isdigit() or behind in ("'", ".") or draft.text[word.start - 1 : word.start] == "'"
     )

@@ -35,6 +35,8 @@ def could_be_epithet(word: Word, genus: str, names: Names, *, firm: bool, short:
         return False
     if not short and names.is_name(f"{genus} {key}"):
         return True
+    if word.text.istitle() and names.is_genus(word.text):
+        return False
     if short and key in _EPITHETS_LIKE_TRADE_WORDS:
         return True
     if len(key) < 3 or is_blocked(key):

@@ -11,6 +11,7 @@ from namekeeper.reading.reading import Clue, Link
 from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS
 
 _QUOTED = re.compile(r"""[ (]{0,2}(?:"(?P<double>[^"\x1f]{1,60})"|'(?P<single>[^'\x1f]{2,60})')\)?""")
+_IN_BRACKETS = re.compile(r" ?\((?P<double>[^()\x1f]{2,40})(?P<single>)\)")
 _PROVISIONAL = re.compile(r" ?#?(?P<label>\d{1,2}|[A-Z])(?![\w.,\"'])(?! ?(?:cm|mm|x))")
 ENDS_NAME = frozenset(
     {
@@ -27,12 +28,15 @@ def read_trade_form(draft: Draft, clues: Sequence[Clue], names: Names) -> str:
         if clue.link is Link.FORMER:
             continue
         end = _plain_place(draft, clue.end)
-        quoted = _QUOTED.match(draft.open_text, end)
+        undetermined = clue.name.qualifier.startswith("sp")
+        quoted = (
+            _QUOTED.match(draft.open_text, end) or (undetermined and _IN_BRACKETS.match(draft.open_text, end)) or None
+        )
         text = quoted and (quoted["double"] or quoted["single"]).strip()
-        if quoted and text and (clue.name.qualifier.startswith("sp") or not names.is_common(text)):
+        if quoted and text and (undetermined or not names.is_common(text)):
             draft.claim("trade_form", quoted.start(), quoted.end())
             return ", ".join((text, *_colour_forms(draft)))
-        if clue.name.qualifier.startswith("sp") and not clue.name.epithet:
+        if undetermined and not clue.name.epithet:
             form = _free_form(draft, end)
             if form:
                 return form

@@ -31,12 +31,14 @@ _UNDETERMINED = re.compile(
     re.I,
 )
 _SUBGENUS = re.compile(r" ?\((?P<word>[A-Za-z][a-z]{3,})\) ?(?=[A-Za-z])")
+_MOVED = re.compile(r" ?\((?:now|jetzt|ex|formerly|früher|syn\.?|=)[ -]{0,2}[A-Z][a-z]{3,}\) ?(?=[A-Za-z])", re.I)
+_SIGN_BEFORE = re.compile(r"\b(?P<sign>cf|aff|nr|near)\.? ?$", re.I)
 _RANK = re.compile(r" (?:ssp|subsp|var|f)\.? ?")
 _OR = re.compile(r" ?(?P<or>/|\bor\b|\boder\b|\bou\b|\bof\b|\blub\b|\balbo\b|\bnebo\b|\beller\b|\bo\b|\?/) ?", re.I)
 _CROSS = re.compile(r" ?(?:×| x | X ) ?")
 _FORMER = re.compile(
     r"(?:\b(?:ex|formerly|früher|ehemals|ehem|olim|syn|synonym|fka|vormals|antes|anciennement|dříve|dawniej|vroeger|was|prev|previously)"
-    r"|=)[.:]? ?$",
+    r"|=)[.:-]? ?$",
     re.I,
 )
 _DOUBT_BEHIND = re.compile(r" ?\(?\?+\)?")
@@ -132,7 +134,8 @@ class NameFinder:
         if not known and not could_be_genus(word) and not self._before_known_epithet(word):
             return False
         subgenus = _SUBGENUS.match(text, word.end)
-        between = _BETWEEN.match(text, subgenus.end() if subgenus else word.end)
+        bracket = subgenus or _MOVED.match(text, word.end)
+        between = _BETWEEN.match(text, bracket.end() if bracket else word.end)
         if between is None or (between.end() == word.end) or TAKEN in self.draft.open_text[word.end : between.end()]:
             return False
         number = self._next_word(between.end())
@@ -185,6 +188,11 @@ class NameFinder:
             genus, subgenus, epithet.text.lower(), third, "subspecies" if third else "species", authorship, sign,
             qualifier_at="species" if sign else "", verbatim=text[start:end],
         )  # fmt: skip
+        before = _SIGN_BEFORE.search(self.draft.open_text[max(0, start - 6) : start])
+        if before and not sign:
+            sign = {"near": "nr"}.get(before["sign"].lower(), before["sign"].lower()) + "."
+            name = replace(name, qualifier=sign, qualifier_at="species")
+            start -= len(before[0])
         self._at = last + 1
         self.qualifier = self.qualifier or sign
         self._add(name, start, end)

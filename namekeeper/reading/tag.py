@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from namekeeper.reading import amounts, counts, rest
 from namekeeper.reading.common import read_common, read_known_common
 from namekeeper.reading.draft import Draft, without_overlap
 from namekeeper.reading.lexicon import Names, NoNames
-from namekeeper.reading.reading import Link, Reading
+from namekeeper.reading.reading import Clue, Link, Reading
 from namekeeper.reading.scientific import NameFinder
 
 LONGEST_TAG = 10_000  # characters
@@ -33,7 +34,8 @@ def read_tag(tag: str, names: Names | None = None) -> Reading:
     commons = read_known_common(draft, known)
     finder = NameFinder(draft, known)
     finder.find()
-    trade_form = rest.read_trade_form(draft, finder.clues, known)
+    clues = _with_a_main_one(finder.clues)
+    trade_form = rest.read_trade_form(draft, clues, known)
     instar = amounts.read_instar(draft)
     source_mark = rest.read_source_mark(draft)
     sex, stage = counts.read_sex_and_stage(draft, counted)
@@ -41,9 +43,16 @@ def read_tag(tag: str, names: Names | None = None) -> Reading:
     commons += read_common(draft, known)
     qualifier, uncertain = _doubt(draft, finder, bool(commons))
     return Reading(
-        tag, tuple(sorted(finder.clues, key=lambda clue: clue.start)), tuple(sorted(commons, key=lambda clue: clue.start)), qualifier, uncertain, trade_form,
+        tag, tuple(sorted(clues, key=lambda clue: clue.start)), tuple(sorted(commons, key=lambda clue: clue.start)), qualifier, uncertain, trade_form,
         locality, sex, size, size_of, stage, instar, source_mark, price, draft.leftover(), without_overlap(draft.spans), group,
     )  # fmt: skip
+
+
+def _with_a_main_one(clues: list[Clue]) -> list[Clue]:
+    """A former name is the name where the tag gives no other."""
+    if all(clue.link is Link.FORMER for clue in clues):
+        return [replace(clue, link=Link.ALONE) for clue in clues]
+    return clues
 
 
 def _doubt(draft: Draft, finder: NameFinder, common: bool) -> tuple[str, bool]:
