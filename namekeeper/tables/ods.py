@@ -40,7 +40,8 @@ class _Cell:
             return _attribute(self.element, "value").removesuffix(".0")
         if self.kind() == "boolean":
             return _attribute(self.element, "boolean-value")
-        return "\n".join(_paragraph_text(paragraph) for paragraph in self.paragraphs())
+        written = "\n".join(_paragraph_text(paragraph) for paragraph in self.paragraphs())
+        return written or _attribute(self.element, "string-value")
 
     def fixed(self) -> str:
         if _attribute(self.element, "formula"):
@@ -112,7 +113,7 @@ class OdsFile(TableFile):
                 if element.name in _CELLS:
                     columns = _count(element, "number-columns-repeated", _MOST_COLUMNS)
                     cell = _Cell(element, number, repeated, column, columns)
-                    if element.children or cell.kind() not in ("", "string"):
+                    if element.children or cell.kind():
                         cells.append(cell)
                     column += columns
             number += repeated
