@@ -121,15 +121,15 @@ class Http:
         raise AssertionError
 
     def _attempt(self, question: Question, body: object, secret: tuple[tuple[str, str], ...]) -> object:
-        box: SimpleQueue[object | UnansweredError] = SimpleQueue()
+        box: SimpleQueue[object] = SimpleQueue()
         left_behind = threading.Event()
         session = self._session = self._session or self._new_session()
 
         def job() -> None:
             try:
                 box.put(self._fetch(session, question, body, secret, left_behind))
-            except UnansweredError as fault:
-                box.put(fault)
+            except BaseException as error:  # whatever happens there is told here
+                box.put(error)
 
         threading.Thread(target=job, name="namekeeper-question", daemon=True).start()
         try:
@@ -139,7 +139,7 @@ class Http:
             raise UnansweredError(FailureKind.UNREACHABLE, "it did not answer in time", passing=True) from None
         finally:
             left_behind.set()
-        if isinstance(outcome, UnansweredError):
+        if isinstance(outcome, BaseException):
             raise outcome
         return outcome
 
@@ -149,6 +149,7 @@ class Http:
         session = requests.Session()
         session.headers.update({"User-Agent": self._settings.user_agent, "Accept": "application/json"})
         session.trust_env = not is_loopback(self._base)
+        session.auth = lambda request: request  # else a password for this host in ~/.netrc would be sent
         return session
 
     def _fetch(

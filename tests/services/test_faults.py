@@ -10,6 +10,7 @@ import ssl
 import threading
 from collections.abc import Callable
 from http.server import BaseHTTPRequestHandler
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -301,3 +302,33 @@ def unexpected(handler: BaseHTTPRequestHandler, release: threading.Event) -> Non
 def test_another_protocol_on_the_port(bench: Bench, server: LocalServer, key: str) -> None:
     server.answer = always(Canned(status=0, manner=unexpected))
     check_failures(bench, outcomes(bench.open(key, server.base)), FailureKind.UNREACHABLE, "the connection broke off")
+
+
+def test_no_password_of_the_keepers_machine_is_sent(
+    bench: Bench, server: LocalServer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Even where the environment is trusted for its proxies."""
+    from namekeeper.sources import http
+
+    netrc = tmp_path / "netrc"
+    netrc.write_text("default login me password secret", encoding="utf-8")
+    netrc.chmod(0o600)
+    monkeypatch.setenv("NETRC", str(netrc))
+    monkeypatch.setattr(http, "is_loopback", lambda base: False)
+    monkeypatch.setenv("no_proxy", "*")
+    server.answer = lambda asked: good("inaturalist", asked)
+    sender = http.Http(server.base, bench.settings, spacing=0, monotonic=bench.time.monotonic, sleep=bench.time.sleep)
+    sender.send(http.Question("taxa", (("q", "x"),)))
+    (asked,) = server.asked
+    assert "Authorization" not in asked.headers
+
+
+def test_a_mistake_of_ours_in_the_thread_comes_out_here(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    from namekeeper.sources.http import Http
+
+    def mistake(*args: object) -> object:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(Http, "_fetch", mistake)
+    with pytest.raises(ZeroDivisionError):
+        list(bench.open("inaturalist", "http://127.0.0.1:9").ask([NAME]))
