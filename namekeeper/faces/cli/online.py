@@ -29,13 +29,25 @@ def ask_online(args: argparse.Namespace, settings: Settings, context: Context) -
         return None
     from namekeeper.sources.freshness import Freshness
     from namekeeper.sources.services.registry import open_services
+    from namekeeper.sources.services.spidercatalog import LSID_PREFIX
     from namekeeper.tasks.ask_services import ask_services
+    from namekeeper.tasks.identifiers import ListedIdentifiers
+    from namekeeper.tasks.open_sources import local_lists
 
     console = context.console
     keys = [key.strip() for key in args.services.split(",") if key.strip()]
     max_age = None if args.max_age is None else timedelta(days=args.max_age)
     wish = Freshness(args.offline, args.refresh, max_age)
-    services = open_services(keys, settings, context.places, context.environ, console.say, context.clock, wish=wish)
+    services = open_services(
+        keys,
+        settings,
+        context.places,
+        context.environ,
+        console.say,
+        context.clock,
+        wish=wish,
+        identifier_of=ListedIdentifiers(lambda: local_lists(context.places, console.say), LSID_PREFIX),
+    )
 
     def ask(names: Sequence[str]) -> Mapping[str, tuple[Reply, ...]]:
         with console.progress("asking") as step:

@@ -28,7 +28,8 @@ _STATUS = MappingProxyType(
         "NOMEN_NUDUM": NameStatus.UNAVAILABLE,
     }
 )
-_PREFIX = "urn:lsid:nmbe.ch:"
+#: How every identifier (LSID) of the catalogue begins.
+LSID_PREFIX = "urn:lsid:nmbe.ch:"
 _WELL_KNOWN = "urn:lsid:nmbe.ch:spidersp:001720"  # seen in a recorded reply
 _MOST_STEPS = 5
 _MOST_PAGES = 50
@@ -71,7 +72,7 @@ class SpiderCatalog(NameService):
     def ask(self, names: Sequence[str]) -> Iterator[Reply]:
         """A name without a known identifier cannot be asked: an empty answer without a date, which claims nothing."""
         for name in names:
-            known = (self.identifier_of(name) or "").startswith(_PREFIX)
+            known = (self.identifier_of(name) or "").startswith(LSID_PREFIX)
             yield from NameService.ask(self, [name]) if known else (Answer(self.edition, name),)
 
     def look_up(self, name: str) -> Told[tuple[Found, ...]]:
@@ -150,7 +151,7 @@ def read_entry(document: object) -> Entry:
 def _identifier(address: str) -> str:
     """The identifier at the end of an address; the address itself, which may lead anywhere, is never followed."""
     found = address.partition("?")[0].rpartition("/")[2]
-    if not found.startswith(_PREFIX):
+    if not found.startswith(LSID_PREFIX):
         raise wrong_shape("reply.validTaxon._href", address, "an identifier of the catalogue")
     return found
 
