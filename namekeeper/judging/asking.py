@@ -61,7 +61,7 @@ def question_for(specimen: Kept, entry: Labelled, lists: Sequence[NameList]) -> 
     words = plain.trade_form
     forms = [form for found in lists for form in found.forms(genus_of(plain.name), words)] if words else []
     taxa = plain.parents or (plain.name,)
-    cautions: list[Caution] = [caution for found in lists for caution in found.cautions(taxa)]
+    cautions: list[Caution] = [caution for found in lists for caution in found.cautions((*taxa, *_led_to(taxa, found)))]
     return Question(
         plain.name,
         plain.authorship,
@@ -128,15 +128,20 @@ def follow_up(name: str, replies: Sequence[Reply]) -> tuple[str, ...]:
 
 
 def genera_of(question: Question, find: Callable[[str], Iterable[GenusRecord]]) -> tuple[GenusRecord, ...]:
-    """The records of the genus (of each parent's genus) and of all genera it leads to."""
+    """The records of the genus (of each parent's genus) and of all genera it leads to as a whole."""
     waiting = [genus_of(name) for name in (question.parents or (question.name,))]
     found: dict[str, tuple[GenusRecord, ...]] = {}
     while waiting and len(found) < _MOST_GENERA:
         genus = waiting.pop(0)
         if genus not in found:
             found[genus] = tuple(find(genus))
-            waiting += [to for record in found[genus] for to in record.moved_to]
+            waiting += [to for record in found[genus] if record.moved_whole for to in record.moved_to]
     return tuple(record for records in found.values() for record in records)
+
+
+def _led_to(names: Sequence[str], known: NameList) -> tuple[str, ...]:
+    """Names in force of these names: papers and cautions may be recorded under either."""
+    return tuple(target.name for name in names for said in known.named(name) for target in said.targets)
 
 
 def _word_class(name: str, genera: Sequence[GenusRecord], lists: Sequence[NameList]) -> WordClass:

@@ -11,14 +11,13 @@ from namekeeper.evidence.statements import (
     Division,
     Match,
     Misuse,
-    NameStatus,
     Statement,
     TaxonName,
 )
 from namekeeper.judging import brackets, says
-from namekeeper.judging.change import genus_of, kind_of_change, name_key, same_author
+from namekeeper.judging.change import genus_of, name_key
 from namekeeper.judging.choices import choice, of_division, of_misuse
-from namekeeper.judging.facts import Facts
+from namekeeper.judging.facts import Facts, change_of
 from namekeeper.judging.open_names import computed_name, described_forms, genus_choices, moved_name
 from namekeeper.judging.values import Choice, Reason
 from namekeeper.judging.votes import View
@@ -29,36 +28,12 @@ from namekeeper.words.terms import Standing
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a rule concludes, before safety and side notes. ``grounds``: the statement a proposal rests on."""
+    """What a rule concludes, before safety and side notes."""
 
     standing: Standing
     reasons: tuple[Reason, ...]
     proposed: TaxonName | None = None
     choices: tuple[Choice, ...] = ()
-    grounds: Statement | None = None
-
-
-def grounds(facts: Facts) -> Statement:
-    """The best founded statement among the agreeing votes: one with acts, then one with authors, then by trust."""
-    told = [said for vote in facts.ballot.counting for said in vote.statements if said.targets]
-
-    def founded(said: Statement) -> tuple[bool, bool]:
-        known = same_author(said.subject.authorship, said.targets[0].authorship) is not None
-        return (not said.acts, not known)
-
-    return min(told, key=founded)
-
-
-def change(facts: Facts) -> Standing:
-    """What happened to the name on the label, by the best founded statement."""
-    said = grounds(facts)
-    target = said.targets[0]
-    kind = kind_of_change(said.subject, target, said.status, said.acts)
-    if said.status is NameStatus.ACCEPTED and name_key(said.subject.name) == name_key(target.name):
-        kind = Standing.CURRENT
-    if kind is Standing.CURRENT and facts.question.name != facts.ballot.counting[0].targets[0].name:
-        return Standing.RESPELLED
-    return kind
 
 
 def open_moved(facts: Facts) -> Outcome:
@@ -205,25 +180,30 @@ def positions(standing: Standing, code: str) -> Callable[[Facts], Outcome]:
     def conclude(facts: Facts) -> Outcome:
         vote = facts.ballot.counting[0]
         offered = [choice(t, f"by {says.source_of(vote.edition)}") for t in vote.targets]
-        acts = tuple(Reason("act", says.act(act)) for said in vote.statements for act in said.acts)
+        acts = tuple(reason for said in vote.statements for reason in act_reasons(said))
         return Outcome(standing, (Reason(code, says.position(vote)), *acts), choices=tuple(offered))
 
     return conclude
 
 
+def act_reasons(said: Statement) -> tuple[Reason, ...]:
+    """The acts of a chain in their order, each with its paper."""
+    return tuple(Reason("act", says.act(act), short_citation(act.citation) or act.year) for act in said.acts)
+
+
 def to_target(standing: Standing) -> Callable[[Facts], Outcome]:
     def conclude(facts: Facts) -> Outcome:
-        said, vote = grounds(facts), facts.ballot.counting[0]
+        said, vote = change_of(facts).grounds, facts.ballot.counting[0]
         target, wrong = target_in_full(facts)
         reasons = [Reason(standing.value, says.position(vote))]
-        reasons += [Reason("act", says.act(act)) for act in said.acts]
+        reasons += act_reasons(said)
         if wrong:
             reasons.append(Reason("brackets", f"{says.source_of(vote.edition)}: {wrong}"))
         if standing is Standing.CURRENT:
-            return Outcome(standing, tuple(reasons), grounds=said)
+            return Outcome(standing, tuple(reasons))
         if standing is Standing.RESPELLED:
             reasons.append(_spelling(facts, said, target))
-        return Outcome(standing, tuple(reasons), proposed=target, grounds=said)
+        return Outcome(standing, tuple(reasons), proposed=target)
 
     return conclude
 
@@ -240,10 +220,10 @@ def _spelling(facts: Facts, said: Statement, target: TaxonName) -> Reason:
 def target_in_full(facts: Facts) -> tuple[TaxonName, str]:
     """The leader's spelling of the target, with its brackets checked, an authorship where any agreeing vote has one."""
     target = facts.ballot.counting[0].targets[0]
-    said = grounds(facts)
+    change = change_of(facts)
     known = [t for vote in facts.ballot.counting for t in vote.targets]
     authorship = target.authorship or next((t.authorship for t in known if t.authorship), "")
     original = target.original_genus or next((t.original_genus for t in known if t.original_genus), None)
     target = replace(target, authorship=authorship, original_genus=original)
-    former = said.subject if change(facts) in (Standing.MOVED, Standing.RESPELLED) else None
+    former = change.grounds.subject if change.kind in (Standing.MOVED, Standing.RESPELLED) else None
     return brackets.checked(target, former)

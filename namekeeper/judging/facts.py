@@ -6,15 +6,34 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from namekeeper.evidence.statements import Answer, Dispute, Division, Failure, FailureKind, Misuse, Reply, Statement
-from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
+from namekeeper.evidence.statements import (
+    Answer,
+    Dispute,
+    Division,
+    Failure,
+    FailureKind,
+    Misuse,
+    NameStatus,
+    Reply,
+    Statement,
+)
+from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
 from namekeeper.judging.open_names import genus_in_force
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Question
-from namekeeper.judging.votes import Ballot, hold_ballot
+from namekeeper.judging.votes import Ballot, View, hold_ballot
 from namekeeper.judging.windows import Usage, divides, usage
+from namekeeper.words.terms import Standing
 
 _T = TypeVar("_T", Misuse, Division, Dispute)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What happened to the name on the label, and the statement that is the best ground for it."""
+
+    kind: Standing
+    grounds: Statement
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +49,7 @@ class Facts:
     divisions: tuple[Division, ...]  # likewise
     later_divisions: tuple[Division, ...]  # recorded, but the label is younger
     disputes: tuple[Dispute, ...]
+    change: Change | None = None  # where the counting votes agree on one name in force
 
     @property
     def usage(self) -> Usage:
@@ -66,17 +86,56 @@ def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> Facts:
     same = _combinations(question, answers)
     noted = [(found, usage(found, label, question.decided_once)) for found in _once(same, (a.misuses for a in answers))]
     divisions = _once(same, (a.divisions for a in answers))
+    ballot = hold_ballot(answers, question.name, question.authorship, trust, group)
     return Facts(
         question,
         answers,
         failures,
         group,
-        hold_ballot(answers, question.name, question.authorship, trust, group),
+        ballot,
         tuple(pair for pair in noted if pair[1] is not Usage.NONE and _of_others(pair[0], same)),
         tuple(found for found in divisions if divides(found, label)),
         tuple(found for found in divisions if not divides(found, label)),
         _once(same, (a.disputes for a in answers)),
+        _change(ballot, question.name),
     )
+
+
+def change_of(facts: Facts) -> Change:
+    """The change, for rules that come after those for disagreement.
+
+    :raises LookupError: if the votes agree on no name in force.
+    """
+    if facts.change is None:
+        message = f"no name in force for {facts.question.name}"
+        raise LookupError(message)
+    return facts.change
+
+
+def _change(ballot: Ballot, label: str) -> Change | None:
+    leader = ballot.leader
+    if leader is None or leader.view is not View.TARGET or not ballot.agreed:
+        return None
+    said = _best_founded([said for vote in ballot.counting for said in vote.statements if said.targets])
+    target = said.targets[0]
+    kind = kind_of_change(said.subject, target, said.status, said.acts)
+    if said.status is NameStatus.ACCEPTED and name_key(said.subject.name) == name_key(target.name):
+        kind = Standing.CURRENT
+    if kind is Standing.CURRENT and label != leader.targets[0].name:
+        kind = Standing.RESPELLED
+    return Change(kind, said)
+
+
+def _best_founded(told: Sequence[Statement]) -> Statement:
+    """A statement with acts, then one with both authors, then the one of the most trusted source."""
+    if len(told) == 1:
+        return told[0]
+
+    def founded(said: Statement) -> tuple[bool, bool]:
+        known = same_author(said.subject.authorship, said.targets[0].authorship) is not None
+        return (not said.acts, not known)
+
+    return min(told, key=founded)
 
 
 def covers(complete_for: Iterable[str], group: frozenset[str]) -> bool:

@@ -9,8 +9,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from namekeeper.judging import conclusions as then
-from namekeeper.judging.conclusions import Outcome, change
-from namekeeper.judging.facts import Facts, covers
+from namekeeper.judging.conclusions import Outcome
+from namekeeper.judging.facts import Facts, change_of, covers
 from namekeeper.judging.open_names import is_open
 from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
@@ -52,7 +52,7 @@ def _view(view: View) -> Callable[[Facts], bool]:
 
 
 def _changed(standing: Standing) -> Callable[[Facts], bool]:
-    return lambda facts: change(facts) is standing
+    return lambda facts: change_of(facts).kind is standing
 
 
 def _always(_: Facts) -> bool:

@@ -63,10 +63,11 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """Why a verdict is as it is: a fixed word for programs, a sentence for the keeper."""
+    """Why a verdict is as it is: a fixed word for programs, a sentence for the keeper, the paper in short if one."""
 
     code: str
     words: str
+    cited: str = ""
 
 
 @dataclass(frozen=True, slots=True)

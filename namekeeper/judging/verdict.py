@@ -20,7 +20,6 @@ from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Choice, Question, Reason, Said, Verdict
 from namekeeper.judging.windows import Usage
 from namekeeper.words.citations import short_citation
-from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing
 
 __all__ = ["Choice", "Question", "Reason", "Said", "Verdict", "judge"]
@@ -54,11 +53,6 @@ def judge(question: Question, replies: Sequence[Reply], trust: Trust, today: dat
         tuple(dict.fromkeys(failure.edition.source for failure in facts.failed)),
         digest(facts, outcome),
     )
-
-
-def label_date(since: PartialDate | None, acquired: PartialDate | None) -> PartialDate | None:
-    """The date a label counts as written (contract section 4): ``since``, else ``acquired``, else unknown."""
-    return since or acquired
 
 
 def _with_notes(facts: Facts, outcome: Outcome) -> Outcome:

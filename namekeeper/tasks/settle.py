@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -24,7 +23,6 @@ from namekeeper.words.terms import EntryStanding, Standing
 _SAME_TYPE = frozenset({Standing.MOVED, Standing.RESPELLED})
 # The identification goes on unchanged, so what was uncertain stays so.
 _SAME_IDENTIFICATION = _SAME_TYPE | {Standing.MERGED, Standing.RENAMED, Standing.CURRENT}
-_CITATION = re.compile(r"\(((?:[^()]|\([^()]*\))*)\)\s*$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,14 +244,7 @@ def _speaking(verdict: Verdict, name: str) -> Said | None:
 
 def _according_to(verdict: Verdict) -> str:
     """Who published the acts that led to the proposal, from the verdict's own reasons."""
-    return "; ".join(dict.fromkeys(_citations(verdict)))
-
-
-def _citations(verdict: Verdict) -> Iterator[str]:
-    for reason in verdict.reasons:
-        found = _CITATION.search(reason.words) if reason.code == "act" else None
-        if found:
-            yield found[1]
+    return "; ".join(dict.fromkeys(reason.cited for reason in verdict.reasons if reason.code == "act" and reason.cited))
 
 
 def _last_decision(specimen: Specimen, label: str) -> Decision | None:

@@ -1,0 +1,178 @@
+"""Brackets, choices, open nomenclature, hybrids, digests: the parts of a verdict one by one."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from namekeeper.evidence.statements import ActKind, Division, GenusRecord, Misuse, TradeForm
+from namekeeper.judging.brackets import brackets_due, checked, with_brackets
+from namekeeper.judging.choices import choice, merged
+from namekeeper.judging.open_names import genus_in_force
+from namekeeper.judging.verdict import Question
+from namekeeper.judging.windows import latest_act
+from namekeeper.words.terms import Standing, Verification
+from tests.judging.build import accepted, act, answer, day, edition, failure, says, taxon, verdict
+
+VERIFIED = Verification.VERIFIED
+
+
+# Art. 51.3; examples of acts.csv with their papers in data/acts.csv
+
+
+@pytest.mark.parametrize(
+    ("name", "original", "former", "due"),
+    [
+        ("Ephebopus murinus (Walckenaer, 1837)", "Mygale", None, True),
+        ("Psalmopoeus irminia Saager, 1994", "Psalmopoeus", None, False),
+        ("Ybyrapora gamba", None, "Avicularia gamba Bertani & Fukushima, 2009", True),
+        ("Davus fasciatus", None, "Cyclosternum fasciatum (O. Pickard-Cambridge, 1892)", None),
+        ("Caribena versicolor", None, "Avicularia versicolor", None),
+        ("Caribena versicolor", None, None, None),
+        ("Tliltocatl albopilosus (Valerio, 1980)", None, "Tliltocatl albopilosum (Valerio, 1980)", True),
+        ("Avicularia variegata", None, "Avicularia avicularia variegata F. O. Pickard-Cambridge, 1896", False),
+        ("Cus bus Jones, 1950", None, "Aus bus Smith, 1900", None),
+    ],
+)
+def test_when_brackets_are_due(name: str, original: str | None, former: str | None, due: bool | None) -> None:
+    assert brackets_due(taxon(name, original), taxon(former) if former else None) is due
+
+
+def test_a_former_name_may_know_the_original_genus() -> None:
+    old = taxon("Avicularia versicolor (Walckenaer, 1837)", "Mygale")
+    assert brackets_due(taxon("Caribena versicolor Walckenaer, 1837"), old) is True
+    assert brackets_due(taxon("Mygale versicolor (Walckenaer, 1837)"), old) is False
+
+
+def test_brackets_are_put_and_taken() -> None:
+    assert with_brackets("Walckenaer, 1837", True) == "(Walckenaer, 1837)"
+    assert with_brackets("(Walckenaer, 1837)", False) == "Walckenaer, 1837"
+    assert with_brackets("(Walckenaer, 1837)", True) == "(Walckenaer, 1837)"
+    assert with_brackets("", True) == ""
+    assert checked(taxon("Aus bus"))[1] == ""
+
+
+def test_choices_are_told_once_with_their_ranges() -> None:
+    smithi, hamorii = taxon("Brachypelma smithi", range_="Mexico"), taxon("Brachypelma hamorii", range_="Mexico")
+    found = merged([choice(smithi, "one"), choice(hamorii, "two"), choice(smithi, "three")])
+    assert [one.name for one in found] == ["Brachypelma hamorii", "Brachypelma smithi"]
+    assert found[1].why == "one; three; native range: Mexico"
+
+
+@pytest.mark.parametrize(
+    ("locality", "left"),
+    [
+        ("Guerrero", ["Aus bus", "Aus unknown"]),
+        ("Playa Azul, Michoacán", ["Aus cus", "Aus unknown"]),
+        ("Mexico", ["Aus bus", "Aus cus", "Aus unknown"]),
+        ("Nicaragua", ["Aus bus", "Aus cus", "Aus unknown"]),  # no range names it: nothing is dropped
+        ("", ["Aus bus", "Aus cus", "Aus unknown"]),
+        ("Michoacan", ["Aus cus", "Aus unknown"]),
+    ],
+)
+def test_locality_narrows_choices(locality: str, left: list[str]) -> None:
+    choices = [
+        choice(taxon("Aus bus", range_="Mexico (Guerrero)"), ""),
+        choice(taxon("Aus cus", range_="Mexico (Colima, Michoacán)"), ""),
+        choice(taxon("Aus unknown"), ""),
+    ]
+    assert [one.name for one in merged(choices, locality)] == left
+
+
+def test_a_locality_never_decides_alone() -> None:
+    use = Misuse("Aus bus", "", (taxon("Aus cus", range_="Colima"),), None, None, None, "", VERIFIED)
+    told = says("Aus bus", "Aus bus", taxon("Aus bus", range_="Guerrero"))
+    found = verdict(Question("Aus bus", locality="Colima"), replace(answer(told), misuses=(use,)))
+    assert [one.name for one in found.choices] == ["Aus cus"]
+    assert (found.standing, found.proposed, found.safe) == (Standing.MISAPPLIED, None, False)
+
+
+def test_a_kept_line_names_the_first_choice() -> None:
+    into = (taxon("Poecilotheria subfusca"), taxon("Poecilotheria bara"))
+    split = Division("Poecilotheria subfusca", into, ActKind.REVIVAL, day("2026"), None, "invented revival", VERIFIED)
+    name = "Poecilotheria subfusca"
+    reply = replace(answer(accepted(name, name)), divisions=(split,))
+    found = verdict(Question(name, label_date=day("2019"), form="ex bara"), reply)
+    assert [one.name for one in found.choices] == ["Poecilotheria bara", "Poecilotheria subfusca"]
+
+
+def genus(name: str, *to: str, whole: bool = True) -> GenusRecord:
+    return GenusRecord(name, None, "masculine", not to, to, whole and bool(to))
+
+
+def test_a_genus_is_followed_while_it_moved_as_a_whole() -> None:
+    # Pérez-Miles 2005; Pérez-Miles, Bonaldo & Miglio 2014, ZooKeys 448: 1-8
+    records = (genus("Iracema", "Maraca"), genus("Maraca", "Bumba"), genus("Bumba"))
+    assert genus_in_force("Iracema", records) == "Bumba"
+    assert genus_in_force("Maraca", records[:2]) == "Bumba"
+    assert genus_in_force("Bumba", records) is None
+    assert genus_in_force("Xus", records) is None
+    assert genus_in_force("Aus", (genus("Aus", "Bus"), genus("Bus", "Aus"))) is None
+    assert genus_in_force("Aus", (genus("Aus", "Bus", "Cus"),)) is None
+
+
+def test_a_genus_that_services_sink_is_a_choice() -> None:
+    sunk = says("Aus", "Aus", "Cus", by=edition("gbif", "2026"))
+    found = verdict(Question("Aus", qualifier="spp."), answer(sunk))
+    assert (found.standing, [one.name for one in found.choices]) == (Standing.OPEN, ["Cus"])
+
+
+def test_a_species_name_with_a_form_offers_the_described_one() -> None:
+    # Grammostola pulchra "Uruguay": common practice, no source; G. quirogai described 2016
+    form = TradeForm("Grammostola", "Uruguay", taxon("Grammostola quirogai"), "common practice", Verification.MEMORY)
+    name = "Grammostola pulchra"
+    found = verdict(Question(name, trade_form="Uruguay", trade_forms=(form,)), answer(accepted(name, name)))
+    assert (found.standing, found.safe) == (Standing.CURRENT, False)
+    assert [one.name for one in found.choices] == ["Grammostola quirogai"]
+
+
+def test_a_hybrid_with_an_open_parent_proposes_nothing() -> None:
+    parents = ("Brachypelma vagans", "Brachypelma smithi")
+    moved = answer(
+        says("Brachypelma vagans", "Brachypelma vagans (Ausserer, 1875)", "Tliltocatl vagans (Ausserer, 1875)")
+    )
+    found = verdict(Question(parents[0], parents=parents), moved, failure("Brachypelma smithi"))
+    assert (found.standing, found.proposed, found.safe, found.failed) == (Standing.UNASKED, None, False, ("gbif",))
+    assert found.rule == "H"
+    both = verdict(Question(parents[0], parents=parents), moved, answer(accepted(parents[1], parents[1])))
+    assert both.proposed is not None
+    assert both.proposed.name == "Tliltocatl vagans × Brachypelma smithi"
+
+
+def test_a_label_from_the_future_has_no_date() -> None:
+    use = Misuse("Aus bus", "", (taxon("Aus cus"),), None, day("2017"), None, "", VERIFIED)
+    reply = replace(answer(accepted("Aus bus", "Aus bus")), misuses=(use,))
+    assert verdict("Aus bus", reply, written="2031").standing is Standing.MISAPPLIED
+    assert verdict("Aus bus", reply, written="2026").standing is Standing.CURRENT
+
+
+def test_the_digest_changes_only_when_something_new_is_said() -> None:
+    old, new = "Aus bus Smith, 1900", "Cus bus (Smith, 1900)"
+    one = answer(says("Aus bus", old, new, by=edition("a", "2020")))
+    base = verdict(old, one).digest
+    assert verdict(old, answer(says("Aus bus", old, new, by=edition("a", "2026")))).digest == base
+    assert verdict(old, one, answer(says("Aus bus", old, new, by=edition("b", "2026")))).digest == base
+    assert verdict(old, one, failure("Aus bus")).digest == base
+    assert verdict(old, answer(says("Aus bus", old, "Dus bus (Smith, 1900)"))).digest != base
+    assert verdict(old, one, answer(accepted("Aus bus", old, by=edition("c", "2026")))).digest != base
+
+
+def test_acts_without_a_readable_year_have_no_date() -> None:
+    assert (
+        latest_act((act("transfer", "Aus bus", "Cus bus"), act("transfer", "Aus bus", "Cus bus", "before 1990")))
+        is None
+    )
+    assert str(latest_act((act("transfer", "A", "B", "2001"), act("transfer", "B", "C", "2010")))) == "2010"
+
+
+def test_of_homonyms_the_label_may_name_one() -> None:
+    # Art. 57.2: Culex affinis Stephens, 1825 and Culex affinis Adams, 1903
+    told = answer(
+        accepted("Culex affinis", "Culex affinis Stephens, 1825"),
+        says("Culex affinis", "Culex affinis Adams, 1903", "Culex other Theobald, 1910"),
+    )
+    assert verdict("Culex affinis", told).standing is Standing.DISPUTED
+    assert verdict("Culex affinis Stephens, 1825", told).standing is Standing.CURRENT
+    assert verdict("Culex affinis Adams, 1903", told).standing is Standing.MERGED
+    assert verdict("Culex affinis Nobody, 1950", told).standing is Standing.DISPUTED
