@@ -20,6 +20,7 @@ from namekeeper.tasks import labels
 from namekeeper.tasks.check import Report, check_collection
 from namekeeper.tasks.collection import Desk
 from namekeeper.tasks.history import histories
+from namekeeper.tasks.label_bench import open_workshop
 from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.tasks.settle import Orders, plan, write_plan
@@ -137,7 +138,7 @@ class _Demo:
     def print_labels(self, taken: tuple[str, ...]) -> None:
         collection = self.desk.load()
         try:
-            workshop = labels.open_workshop(collection)
+            workshop = open_workshop(collection)
             choices = labels.Choices(only=taken)
             sheet = labels.plan_labels(
                 collection, workshop, choices, self.lists, self.context.today, used=lambda sheet: frozenset()
@@ -156,7 +157,7 @@ class _Demo:
         self.console.heading("What to try next")
         for line in (
             f"namekeeper check {self.shown} --offline",
-            f"namekeeper settle {self.shown} --offline --write    (the rest, one key each)",
+            f"namekeeper settle {self.shown} --offline --write  # the rest, key by key",
             f"namekeeper history {self.shown} HW-011",
             'namekeeper lookup "T. albopilosum curly hair 0.0.3"',
             'namekeeper aka "Tliltocatl vagans"',
