@@ -102,7 +102,7 @@ class Hits:
 
     ``ambiguous``: the name itself is open (misused, divided, disputed, doubtful, a cross): no other clue can settle
     that. ``partial``: only part of a common name matched. ``open_species``: the tag says that the species is open
-    (sp., aff., a trade form). ``is_name``: the clue is a name, not just a word. ``genus_known``: some list has its genus.
+    (sp., aff., a trade form). ``is_name``: the clue is a name, not just a word. ``genus_known``: some list has it.
     """
 
     candidates: tuple[Candidate, ...]

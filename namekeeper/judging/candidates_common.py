@@ -8,7 +8,8 @@ from types import MappingProxyType
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
 from namekeeper.judging.candidate import MAY_BE_REAL, Candidate, Hits, merge
-from namekeeper.judging.candidates_names import hits_of_name, similar_genera
+from namekeeper.judging.candidates_names import hits_of_name
+from namekeeper.judging.candidates_similar import similar_genera
 from namekeeper.judging.nearness import close_enough
 from namekeeper.reading.draft import Word
 from namekeeper.reading.lexicon import Kind, kinds_of, phrases

@@ -49,9 +49,11 @@ def _gap(draft: Draft, start: int, end: int, other_start: int, other_end: int) -
 
 _NUMBER = r"(?:\d{1,3} ?[½¼¾⅓⅔⅛]|[½¼¾⅓⅔⅛]|\d{1,2}[ -]\d/\d{1,2}|\d{1,2}/\d{1,2}|\d{1,3}(?:[.,]\d{1,2})?)"
 _UNIT = r"(?:[cC][mM]|mm|Mm|MM|\"|''|inch(?:es)?|Inch|INCH|[iI]n(?![^\W\d_])|Zoll|zoll|cal[ei]?(?![^\W\d_]))"
+_ABOUT = r"(?:ca\.?|circa|approx\.?|about|around|etwa|env\.?|±|~|\+-|>|<) ?"
+_TO = r"(?:-|to|bis|až|do|à|/|a)"
 _SIZE = re.compile(
-    rf"(?<![^\W\d_])(?P<about>(?:ca\.?|ca|circa|approx\.?|about|around|etwa|env\.?|±|~|\+-|>|<) ?)?(?<![\w.,/])(?P<low>{_NUMBER}) ?"
-    rf"(?:(?P<inner>{_UNIT})? ?(?:-|to|bis|až|do|à|/|a) ?(?P<high>{_NUMBER}) ?)?(?P<unit>{_UNIT})(?P<plus>\+)?(?![^\W_])"
+    rf"(?<![^\W\d_])(?:{_ABOUT})?(?<![\w.,/])(?P<low>{_NUMBER}) ?"
+    rf"(?:(?P<inner>{_UNIT})? ?{_TO} ?(?P<high>{_NUMBER}) ?)?(?P<unit>{_UNIT})\+?(?![^\W_])"
 )
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
 _CM = {"cm": 1.0, "mm": 0.1}
@@ -115,12 +117,13 @@ def _kind_of_size(draft: Draft) -> str:
 
 
 _INSTAR = re.compile(
-    r"(?<![\w.])(?:"
-    r"(?P<letter>FH|[LlN]|[Ii])[ .-]?(?P<number>\d{1,2})(?:\s?[-/+]\s?(?:FH|[LNIi])?\d{1,2})?(?![\w\"'½]|[.,]\d|\s?(?:cm|mm))"
-    r"|(?P<before>\d{1,2})(?:\.\s?)?(?P<behind>FH|[iI])(?![^\W_])"
-    r"|(?P<words>(?:\d{1,2}(?:st|nd|rd|th) instar|instar \d{1,2}|stade \d{1,2}|\d{1,2}\. ?svlek|\d{1,2} ?[ªa°.]? ?mut[ae]"
-    r"|\d{1,2}\. ?Häutung|mue \d{1,2}|\d{1,2}\. ?Larvenstadium|L\d{1,2}))(?![\w])"
-    r")"
+    r"""(?<![\w.])(?:
+    (?P<letter>FH|[LlN]|[Ii])[ .-]?\d{1,2}(?:\s?[-/+]\s?(?:FH|[LNIi])?\d{1,2})?(?![\w"'½]|[.,]\d|\s?(?:cm|mm))
+    |(?P<before>\d{1,2})(?:\.\s?)?(?P<behind>FH|[iI])(?![^\W_])
+    |(?P<words>\d{1,2}(?:st|nd|rd|th)[ ]instar|instar[ ]\d{1,2}|stade[ ]\d{1,2}|\d{1,2}\.[ ]?svlek
+        |\d{1,2}[ ]?[ªa°.]?[ ]?mut[ae]|\d{1,2}\.[ ]?Häutung|mue[ ]\d{1,2}|\d{1,2}\.[ ]?Larvenstadium)(?!\w)
+    )""",
+    re.VERBOSE,
 )
 
 

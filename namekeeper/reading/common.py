@@ -44,18 +44,21 @@ def _with_number(word: Word, draft: Draft, names: Names) -> CommonClue | None:
 
 
 def _known_until(words: list[Word], at: int, draft: Draft, names: Names) -> int:
+    """Where the longest known name that begins at ``at`` ends, with the words for the group behind it."""
     last = at + 1
     if _in_a_form(words[at], draft) or not words[at].text[0].isalpha():
         return at
     while last < min(len(words), at + _LONGEST_KNOWN) and _joined(words[last - 1], words[last], draft):
         last += 1
+    known = at
     for end in range(last, at + 1, -1):
         text = with_and(draft.text[words[at].start : words[end - 1].end])
         if names.is_common(text) and not _may_be_scientific(words[at:end], text, names):
-            while end < last and _is_animal(words[end]):
-                end += 1
-            return end
-    return at
+            known = end
+            break
+    while at < known < last and _is_animal(words[known]):
+        known += 1
+    return known
 
 
 def with_and(text: str) -> str:
@@ -91,7 +94,8 @@ def _claimed(part: list[Word], draft: Draft, *, generic: bool = False) -> Common
 
 _INNER = frozenset(
     (
-        "and", "und", "et", "y", "e", "i", "of", "the", "de", "du", "des", "del", "della", "di", "da", "la", "le", "les", "a", "mit", "with", "von", "van", "s", "in",
+        "and", "und", "et", "y", "e", "i", "of", "the", "de", "du", "des", "del", "della", "di", "da", "la", "le",
+        "les", "a", "mit", "with", "von", "van", "s", "in",
     )
 )  # fmt: skip
 _BREAKS = (ENDS_NAME | {Kind.QUALIFIER}) - {Kind.SIZE_KIND}
@@ -148,17 +152,16 @@ def _without_edges(run: list[Word]) -> list[Word]:
 
 
 def _known_parts(run: list[Word], draft: Draft, names: Names) -> list[list[Word]]:
+    """``run`` cut round the longest name that a list knows."""
     for length in range(len(run), 0, -1):
         for first in range(len(run) - length + 1):
             part = run[first : first + length]
-            if (length > 1 or not _is_generic(part[0])) and names.is_common(draft.text[part[0].start : part[-1].end]):
-                first, last = _with_animals(run, first, first + length)
-                part, before, behind = run[first:last], run[:first], run[last:]
-                return [
-                    *([_without_edges(before)] if _without_edges(before) else []),
-                    part,
-                    *(_known_parts(_without_edges(behind), draft, names) if _without_edges(behind) else []),
-                ]
+            telling = length > 1 or not _is_generic(part[0])
+            if telling and names.is_common(draft.text[part[0].start : part[-1].end]):
+                begin, end = _with_animals(run, first, first + length)
+                before, behind = _without_edges(run[:begin]), _without_edges(run[end:])
+                known = [run[begin:end], *(_known_parts(behind, draft, names) if behind else [])]
+                return [before, *known] if before else known
     return [run]
 
 

@@ -6,6 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from namekeeper.reading.plain import PlainTag, plain_tag
 from namekeeper.reading.reading import Span
@@ -15,8 +16,7 @@ TAKEN = "\x1f"  # stands in the open text for claimed characters: no rule's patt
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|[♀♂⚥]+")
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(NamedTuple):
     """A run of letters in the open text; ``key`` is folded by row 1 of the contract's section 1."""
 
     text: str
@@ -46,7 +46,7 @@ class Draft:
         return "".join(self.open)
 
     def claim(self, name: str, start: int, end: int) -> None:
-        """Give plain characters ``start`` to ``end`` to a field, without blanks at the rims; adjoining claims stay apart."""
+        """Give plain characters ``start`` to ``end`` to a field, without blanks at the rims."""
         while start < end and self.text[start] == " ":
             start += 1
         while end > start and self.text[end - 1] == " ":

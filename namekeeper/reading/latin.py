@@ -29,7 +29,7 @@ def could_be_genus(word: Word) -> bool:
 
 
 def could_be_epithet(word: Word, genus: str, names: Names, *, firm: bool, short: bool = False) -> bool:
-    """Whether ``word`` behind ``genus`` is an epithet; ``firm`` where the genus is known, ``short`` where abbreviated."""
+    """Whether ``word`` behind ``genus`` is an epithet; ``firm``: the genus is known, ``short``: it is abbreviated."""
     key = word.key
     if len(key) < 2 or word.text in ABBREVIATIONS:
         return False

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum, unique
 from functools import cache
-from typing import Protocol
+from itertools import pairwise
+from typing import NamedTuple, Protocol
 
 from namekeeper.reading import name_words, places
 from namekeeper.reading import vocabulary as v
@@ -73,8 +73,7 @@ class Kind(StrEnum):
     NAME_WORD = "name word"
 
 
-@dataclass(frozen=True, slots=True)
-class Phrase:
+class Phrase(NamedTuple):
     """A phrase found at ``words[first:last]``."""
 
     kind: Kind
@@ -87,7 +86,7 @@ Index = Mapping[str, Sequence[tuple[tuple[str, ...], Kind, str]]]
 
 
 def phrases(words: Sequence[Word], text: str, kinds: frozenset[Kind]) -> Iterator[Phrase]:
-    """Phrases of these kinds in ``words``, longest first, not overlapping; their words stand side by side in ``text``."""
+    """Phrases of these kinds, longest first, not overlapping; their words stand side by side in ``text``."""
     at = 0
     while at < len(words):
         found = _longest(words, at, text, kinds)
@@ -109,10 +108,7 @@ def _longest(words: Sequence[Word], at: int, text: str, kinds: frozenset[Kind]) 
 
 
 def _side_by_side(words: Sequence[Word], text: str) -> bool:
-    return all(
-        b.start - a.end <= 3 and not text[a.end : b.start].strip(" -.'/")
-        for a, b in zip(words, words[1:], strict=False)
-    )
+    return all(b.start - a.end <= 3 and not text[a.end : b.start].strip(" -.'/") for a, b in pairwise(words))
 
 
 def kinds_of(key: str) -> frozenset[Kind]:
@@ -148,10 +144,11 @@ def _all_phrases() -> Iterator[tuple[Kind, str, str]]:
         for value, words in table.items():
             yield from ((kind, value, word) for word in words.split("|"))
     for kind, words in (
-        (Kind.COUNT, v.COUNT_WORDS), (Kind.GROUP, v.GROUPS), (Kind.DOUBT, v.DOUBT_OF_SEX), (Kind.ORIGIN, v.ORIGINS_ANY_CASE),
-        (Kind.DOUBT, v.DOUBT_OF_SEX_MORE), (Kind.ORIGIN, v.ORIGIN_WORDS), (Kind.FORM, v.COLOUR_FORMS),
-        (Kind.PLACE_MARK, v.PLACE_MARKS), (Kind.PLACE, places.COUNTRIES), (Kind.PLACE, places.REGIONS),
-        (Kind.FORMER, v.FORMER_MARKS), (Kind.OR, v.OR_WORDS), (Kind.CONDITION, v.CONDITIONS), (Kind.PRICE, v.PRICE_WORDS),
-        (Kind.NAME_WORD, name_words.ENGLISH), (Kind.NAME_WORD, name_words.OTHERS),
+        (Kind.COUNT, v.COUNT_WORDS), (Kind.GROUP, v.GROUPS), (Kind.DOUBT, v.DOUBT_OF_SEX),
+        (Kind.DOUBT, v.DOUBT_OF_SEX_MORE), (Kind.ORIGIN, v.ORIGINS_ANY_CASE), (Kind.ORIGIN, v.ORIGIN_WORDS),
+        (Kind.FORM, v.COLOUR_FORMS), (Kind.PLACE_MARK, v.PLACE_MARKS), (Kind.PLACE, places.COUNTRIES),
+        (Kind.PLACE, places.REGIONS), (Kind.FORMER, v.FORMER_MARKS), (Kind.OR, v.OR_WORDS),
+        (Kind.CONDITION, v.CONDITIONS), (Kind.PRICE, v.PRICE_WORDS), (Kind.NAME_WORD, name_words.ENGLISH),
+        (Kind.NAME_WORD, name_words.OTHERS),
     ):  # fmt: skip
         yield from ((kind, word, word) for word in words.split("|"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum, unique
+from typing import NamedTuple
 
 from namekeeper.words.names import ScientificName
 
@@ -33,8 +34,7 @@ class Clue:
         return self.name.canonical
 
 
-@dataclass(frozen=True, slots=True)
-class CommonClue:
+class CommonClue(NamedTuple):
     """Words of a tag that may be a common name; ``generic`` where all of them only name a group of animals."""
 
     text: str
@@ -43,8 +43,7 @@ class CommonClue:
     generic: bool = False
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
+class Span(NamedTuple):
     """Characters ``start`` to ``end`` (exclusive) of the tag that were read as ``field``."""
 
     start: int

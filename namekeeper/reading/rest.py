@@ -88,9 +88,8 @@ def _free_form(draft: Draft, end: int) -> str:
 def read_source_mark(draft: Draft) -> str:
     """``CB``, ``ex WC``, ``NZ``, ``F1``, "captive bred": as written, several with a blank between."""
     words = draft.words()
-    found: list[tuple[int, int]] = []
-    for phrase in phrases(words, draft.text, frozenset({Kind.ORIGIN})):
-        found.append((words[phrase.first].start, words[phrase.last - 1].end))
+    origins = phrases(words, draft.text, frozenset({Kind.ORIGIN}))
+    found = [(words[phrase.first].start, words[phrase.last - 1].end) for phrase in origins]
     capitals = ORIGINS_CAPITALS.split("|")
     found += [(word.start, word.end) for word in words if word.text in capitals]
     found += [(m.start(), m.end()) for m in re.finditer(r"(?<![\w.])F ?[0-9](?![\w.,])", draft.open_text)]

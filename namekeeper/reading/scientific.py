@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 
+from namekeeper.reading import name_patterns as p
 from namekeeper.reading.draft import TAKEN, Draft, Word
 from namekeeper.reading.latin import could_be_epithet, could_be_genus, is_blocked
 from namekeeper.reading.lexicon import Kind, Names, kinds_of
@@ -12,37 +13,6 @@ from namekeeper.reading.reading import Clue, Link
 from namekeeper.words.authorship import Authorship, parse_authorship
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
-
-_AUTHOR_WORD = r"(?:[A-ZÀ-Þ][a-zà-þ][\w'-]*\.?|(?:[A-ZÀ-Þ]\.[ -]?)+|[A-ZÀ-Þ][a-z]?[A-ZÀ-Þ][\w'-]{2,}|&|et|and|in|ex|von|van|de|da|du|del|der|la|le|zur|al\.?|y)"
-_AUTHORSHIP = re.compile(
-    rf" {{0,2}},? ?(?P<text>\(?{_AUTHOR_WORD}(?:[, ]{{1,2}}{_AUTHOR_WORD}){{0,12}},? ?(?:1[789]|20)\d\d\)?)"
-)
-_BARE_AUTHOR = re.compile(
-    r" \(?(?P<text>Pocock|Simon|Ausserer|C\. ?L\. ?Koch|L\. ?Koch|Koch|Linnaeus|Linné|Latreille|Walckenaer|Strand|Chamberlin"
-    r"|Schmidt|Mello-Leitão|Hirst|Purcell|Karsch|Thorell|Smith|Gallon|Perty|Gray|Brandt|Fabricius|Herbst|White|Valerio)\)?"
-    r"(?![\w.-])"
-)
-_SIGN = r"(?:cf|aff|nr|near|prox|ex gr|gr|confer)"
-_BETWEEN = re.compile(
-    rf" ?(?P<quote>\")? ?(?P<doubt>\?)? ?(?:(?P<sign>{_SIGN})(?![^\W\d_])\.? ?(?:[A-Z][a-z]{{0,3}}\. ?)?)?", re.I
-)
-_UNDETERMINED = re.compile(
-    rf"[ .]?(?P<sign>(?:n\. ?)?spp?|spec|species|indet)(?![^\W\d_])\.?(?: ?(?P<more>{_SIGN})\.? (?:[A-Z]\. ?)?(?=[a-z]{{4}}))?",
-    re.I,
-)
-_SUBGENUS = re.compile(r" ?\((?P<word>[A-Za-z][a-z]{3,})\) ?(?=[A-Za-z])")
-_MOVED = re.compile(r" ?\((?:now|jetzt|ex|formerly|früher|syn\.?|=)[ -]{0,2}[A-Z][a-z]{3,}\) ?(?=[A-Za-z])", re.I)
-_SIGN_BEFORE = re.compile(r"\b(?P<sign>cf|aff|nr|near)\.? ?$", re.I)
-_RANK = re.compile(r" (?:ssp|subsp|var|f)\.? ?")
-_OR = re.compile(r" ?(?P<or>/|\bor\b|\boder\b|\bou\b|\bof\b|\blub\b|\balbo\b|\bnebo\b|\beller\b|\bo\b|\?/) ?", re.I)
-_CROSS = re.compile(r" ?(?:×| x | X ) ?")
-_FORMER = re.compile(
-    r"(?:\b(?:ex|formerly|früher|ehemals|ehem|olim|syn|synonym|fka|vormals|antes|anciennement|dříve|dawniej|vroeger|was|prev|previously)"
-    r"|=)[.:-]? ?$",
-    re.I,
-)
-_DOUBT_BEHIND = re.compile(r" ?\(?\?+\)?")
-_COMPLEX = re.compile(r" (?P<word>complex|agg\.?|species group)(?!\w)", re.I)
 
 
 @dataclass(slots=True)
@@ -86,23 +56,23 @@ class NameFinder:
             return False
         if Kind.QUALIFIER in kinds_of(word.key) or (len(word.text) > 1 and is_blocked(word.key)):
             return False
-        between = _BETWEEN.match(text, start)
+        between = p.BETWEEN.match(text, start)
         number = self._next_word(between.end()) if between else None
         if between is None or number is None or text[start : between.end()].strip(" ") == '"':
             return False
         epithet = self.words[number]
         genus = word.text.capitalize() + "."
         firm = behind == "." and len(epithet.text) >= 3
-        if not could_be_epithet(epithet, genus, self.names, firm=firm, short=True):
-            if not (firm and self.names.is_common(text[word.start : epithet.end])):
-                return False
+        plausible = could_be_epithet(epithet, genus, self.names, firm=firm, short=True)
+        if not plausible and not (firm and self.names.is_common(text[word.start : epithet.end])):
+            return False
         self._take(genus, "", number, between)
         return True
 
     def _undetermined(self) -> bool:
-        """``Phormictopus sp.``, ``Euathlus spec. cf. truculentus``; any word of a genus' shape may stand before the sign."""
+        """``Phormictopus sp.``, ``Euathlus spec. cf. truculentus``; any word may stand before the sign."""
         word, text = self.words[self._at], self._text()
-        found = _UNDETERMINED.match(text, word.end)
+        found = p.UNDETERMINED.match(text, word.end)
         if not found or len(word.text) < 3 or (is_blocked(word.key) and not self.names.is_genus(word.text)):
             return False
         sign = "spp." if found["sign"].lower() == "spp" else "indet." if found["sign"].lower() == "indet" else "sp."
@@ -133,9 +103,9 @@ class NameFinder:
         known = self.names.is_genus(word.text)
         if not known and not could_be_genus(word) and not self._before_known_epithet(word):
             return False
-        subgenus = _SUBGENUS.match(text, word.end)
-        bracket = subgenus or _MOVED.match(text, word.end)
-        between = _BETWEEN.match(text, bracket.end() if bracket else word.end)
+        subgenus = p.SUBGENUS.match(text, word.end)
+        bracket = subgenus or p.MOVED.match(text, word.end)
+        between = p.BETWEEN.match(text, bracket.end() if bracket else word.end)
         if between is None or (between.end() == word.end) or TAKEN in self.draft.open_text[word.end : between.end()]:
             return False
         number = self._next_word(between.end())
@@ -159,7 +129,7 @@ class NameFinder:
 
     def _genus_alone(self) -> bool:
         word = self.words[self._at]
-        former = bool(_FORMER.search(self._text()[max(0, word.start - 16) : word.start]))
+        former = bool(p.FORMER.search(self._text()[max(0, word.start - 16) : word.start]))
         if len(word.text) < 4 or is_blocked(word.key):
             return False
         if not (self.names.is_genus(word.text) or (former and word.text[0].isupper() and could_be_genus(word))):
@@ -181,14 +151,14 @@ class NameFinder:
         sign = f"{between['sign'].lower()}." if between["sign"] else "?" if between["doubt"] else ""
         sign = {"near.": "nr.", "confer.": "cf.", "gr.": "ex gr."}.get(sign, sign)
         authorship, end = self._authorship(end)
-        group = _COMPLEX.match(text, end)
+        group = p.COMPLEX.match(text, end)
         if group:
             sign, end = "complex", group.end()
         name = ScientificName(
             genus, subgenus, epithet.text.lower(), third, "subspecies" if third else "species", authorship, sign,
             qualifier_at="species" if sign else "", verbatim=text[start:end],
         )  # fmt: skip
-        before = _SIGN_BEFORE.search(self.draft.open_text[max(0, start - 6) : start])
+        before = p.SIGN_BEFORE.search(self.draft.open_text[max(0, start - 6) : start])
         if before and not sign:
             sign = {"near": "nr"}.get(before["sign"].lower(), before["sign"].lower()) + "."
             name = replace(name, qualifier=sign, qualifier_at="species")
@@ -201,7 +171,7 @@ class NameFinder:
     def _third_word(self, genus: str, epithet: Word, number: int) -> tuple[int, str, int]:
         """End of the name, subspecies if there is one, and the index of its last word."""
         text = self._text()
-        marked = _RANK.match(text, epithet.end)
+        marked = p.RANK.match(text, epithet.end)
         begin = marked.end() if marked else epithet.end + (text[epithet.end : epithet.end + 1] == " ")
         following = next(
             (n for n in (number + 1, number + 2) if n < len(self.words) and self.words[n].start == begin), None
@@ -219,17 +189,17 @@ class NameFinder:
 
     def _authorship(self, end: int) -> tuple[Authorship | None, int]:
         open_text = self.draft.open_text
-        found = _AUTHORSHIP.match(open_text, end, end + 160) or _BARE_AUTHOR.match(open_text, end)
+        found = p.AUTHORSHIP.match(open_text, end, end + 160) or p.BARE_AUTHOR.match(open_text, end)
         if found is None or any(is_blocked(plain_key(word)) for word in re.findall(r"[^\W\d_]{3,}", found["text"])):
             return None, end
         return parse_authorship(found["text"]), found.end()
 
     def _others(self, name: ScientificName, end: int) -> None:
-        """Alternatives and partners behind a name: ``regalis/ornata?``, ``boehmei x vagans``, ``B. hamorii or smithi``."""
+        """Alternatives and partners behind a name: ``regalis/ornata?``, ``boehmei x vagans``."""
         end = self._doubt(end)
         while True:
-            crossed = _CROSS.match(self._text(), end)
-            found = crossed or _OR.match(self._text(), end)
+            crossed = p.CROSS.match(self._text(), end)
+            found = crossed or p.OR.match(self._text(), end)
             number = self._next_word(found.end()) if found else None
             if found is None or number is None:
                 return
@@ -260,7 +230,7 @@ class NameFinder:
         return True
 
     def _doubt(self, end: int) -> int:
-        found = _DOUBT_BEHIND.match(self.draft.open_text, end)
+        found = p.DOUBT.match(self.draft.open_text, end)
         if not found:
             return end
         self.draft.claim("qualifier", found.start(), found.end())
@@ -268,7 +238,7 @@ class NameFinder:
         return found.end()
 
     def _add(self, name: ScientificName, start: int, end: int, link: Link = Link.ALONE) -> None:
-        before = _FORMER.search(self.draft.open_text[max(0, start - 16) : start])
+        before = p.FORMER.search(self.draft.open_text[max(0, start - 16) : start])
         begin = start
         if before and link is Link.ALONE and (self.clues or before[0].strip(" =")):
             link, begin = Link.FORMER, start - len(before[0])

@@ -43,9 +43,24 @@ def read_tag(tag: str, names: Names | None = None) -> Reading:
     commons += read_common(draft, known)
     qualifier, uncertain = _doubt(draft, finder, bool(commons))
     return Reading(
-        tag, tuple(sorted(clues, key=lambda clue: clue.start)), tuple(sorted(commons, key=lambda clue: clue.start)), qualifier, uncertain, trade_form,
-        locality, sex, size, size_of, stage, instar, source_mark, price, draft.leftover(), without_overlap(draft.spans), group,
-    )  # fmt: skip
+        tag=tag,
+        clues=tuple(sorted(clues, key=lambda clue: clue.start)),
+        commons=tuple(sorted(commons, key=lambda clue: clue.start)),
+        qualifier=qualifier,
+        uncertain=uncertain,
+        trade_form=trade_form,
+        locality=locality,
+        sex=sex,
+        size_cm=size,
+        size_of=size_of,
+        stage=stage,
+        instar=instar,
+        source_mark=source_mark,
+        price=price,
+        leftover=draft.leftover(),
+        spans=without_overlap(draft.spans),
+        group=group,
+    )
 
 
 def _with_a_main_one(clues: list[Clue]) -> list[Clue]:
