@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.interfaces import NameCard, NameList
 from namekeeper.evidence.statements import NameStatus, Statement, TaxonName
 from namekeeper.judging.aka import AlsoKnown, also_known
 from namekeeper.judging.change import name_key
@@ -23,8 +23,14 @@ class Known:
     led: str
 
 
-def names_of(asked: str, lists: Sequence[NameList]) -> Known:
+#: What sources beyond this machine have on a species of that canonical name.
+MoreCards = Callable[[str], Sequence[NameCard]]
+
+
+def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda name: ()) -> Known:
     """All names of the species that ``asked`` means: a scientific name, in force or not, or a common name.
+
+    ``more`` adds what services list; a scientific name that no list has is taken from there alone.
 
     :raises InputError: if no list has it, or it may mean several species; the remedy names them.
     """
@@ -39,9 +45,19 @@ def names_of(asked: str, lists: Sequence[NameList]) -> Known:
     if exact and not in_force:
         raise _no_name_in_force(exact)
     if not in_force:
-        return _by_tag(asked, lists)
+        cards = more(name) if name else ()
+        return _of_cards(name, cards) if cards else _by_tag(asked, lists, more)
     target = next(iter(in_force))
-    return Known(_gathered(target, lists), "" if name_key(target) == name_key(name) else f"{name} is now {target}")
+    return Known(
+        _gathered(target, lists, more), "" if name_key(target) == name_key(name) else f"{name} is now {target}"
+    )
+
+
+def _of_cards(name: str, cards: Sequence[NameCard]) -> Known:
+    """The species that services make of a name; the first leads."""
+    target = cards[0].taxon.name
+    same = [card for card in cards if name_key(card.taxon.name) == name_key(target)]
+    return Known(also_known(same), "" if name_key(target) == name_key(name) else f"{name} is now {target}")
 
 
 def _scientific(asked: str) -> str:
@@ -51,13 +67,13 @@ def _scientific(asked: str) -> str:
         return ""
 
 
-def _by_tag(asked: str, lists: Sequence[NameList]) -> Known:
+def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> Known:
     """The species a text means that is no listed scientific name."""
     looked = next(look_up([asked], lists))
     species = [candidate for candidate in looked.lookup.candidates if candidate.is_species]
     firm = [candidate for candidate in species if candidate.firm]
     if looked.lookup.answer is AnswerKind.ONE and species:
-        return Known(_gathered(species[0].name, lists), f"{asked} is {species[0].name}")
+        return Known(_gathered(species[0].name, lists, more), f"{asked} is {species[0].name}")
     if firm:
         raise _several(asked, [candidate.name for candidate in firm])
     what = f"no list on this machine has '{asked}'"
@@ -65,10 +81,11 @@ def _by_tag(asked: str, lists: Sequence[NameList]) -> Known:
     raise InputError(what, remedy=f"spelt similarly: {near}" if near else "check the spelling, or add a list")
 
 
-def _gathered(name: str, lists: Sequence[NameList]) -> AlsoKnown:
+def _gathered(name: str, lists: Sequence[NameList], more: MoreCards) -> AlsoKnown:
     cards = [card for found in lists if (card := found.card(name)) is not None]
     if cards:
-        return also_known(cards)
+        further = [card for card in more(name) if name_key(card.taxon.name) == name_key(name)]
+        return also_known([*cards, *further])
     what = f"no list on this machine accepts {name}"
     raise InputError(what, remedy="see namekeeper lookup for what they say of it")
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Protocol
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameSource
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
 from namekeeper.evidence.statements import CommonName, Failure, Reply
 from namekeeper.sources.freshness import Freshness
-from namekeeper.sources.services.service import Service
+from namekeeper.sources.services.service import DetailService, Service
 
 
 class Progress(Protocol):
@@ -72,6 +72,23 @@ def ask_common_names(
         else:
             names += answer
     return CommonAnswers(tuple(names), tuple(failures))
+
+
+@dataclass(frozen=True, slots=True)
+class CardAnswers:
+    """What services list of one species, and those that could not be asked."""
+
+    cards: tuple[NameCard, ...]
+    failures: tuple[Failure, ...]
+
+
+def ask_cards(services: Sequence[NameSource], name: str) -> CardAnswers:
+    """Synonyms, common names and range by every service that lists them; ``name`` is canonical."""
+    answers = [service.about(name) for service in services if isinstance(service, DetailService)]
+    return CardAnswers(
+        tuple(one for one in answers if isinstance(one, NameCard)),
+        tuple(one for one in answers if isinstance(one, Failure)),
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -174,7 +174,6 @@ def test_checklistbank_card(bench: Bench, server: LocalServer) -> None:
     assert [(one.subject.name, one.status.value) for one in card.former] == [
         ("Priorgenus exemplaris", "objective synonym"),
         ("Novogenus junior", "synonym"),
-        ("Novogenus falsus", "misapplied"),
     ]
     assert [(name.text, name.language) for name in card.common] == [("ejemplo", "es")]
 

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 
+from namekeeper.evidence.interfaces import NameCard
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.console import Console
-from namekeeper.tasks.aka import Known, as_document, names_of
+from namekeeper.records.specimen import Settings
+from namekeeper.tasks.aka import Known, MoreCards, as_document, names_of
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.citations import short_citation
 
@@ -15,17 +18,36 @@ HELP = "every name a species has carried"
 
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name", metavar="NAME", nargs="+", help="a scientific name, old or new, or a common name")
+    parser.add_argument("--online", action="store_true", help="add what the open name services list")
     parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
 
 
 def run(args: argparse.Namespace, context: Context) -> int:
     lists = local_lists(context.places, context.console.say)
-    known = names_of(" ".join(args.name), lists)
+    asked = " ".join(args.name)
+    known = names_of(asked, lists, _services(context)) if args.online else names_of(asked, lists)
     if args.json:
         context.console.json(as_document(known))
     else:
         _show(known, context.console)
     return 0
+
+
+def _services(context: Context) -> MoreCards:
+    """Asks every service that lists synonyms, and says which could not be asked."""
+    from namekeeper.sources.services.registry import open_services
+    from namekeeper.tasks.ask_services import ask_cards
+
+    console = context.console
+    services = open_services((), Settings(), context.places, context.environ, console.say, context.clock)
+
+    def more(name: str) -> Sequence[NameCard]:
+        answers = ask_cards(services, name)
+        for failure in answers.failures:
+            console.say(f"{failure.edition.title} could not be asked: {failure.why}")
+        return answers.cards
+
+    return more
 
 
 def _show(known: Known, console: Console) -> None:

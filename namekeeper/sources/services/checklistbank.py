@@ -10,7 +10,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from namekeeper.evidence.interfaces import NameCard
-from namekeeper.evidence.statements import CommonName, Edition
+from namekeeper.evidence.statements import CommonName, Edition, NameStatus
 from namekeeper.sources.desk import Told
 from namekeeper.sources.faults import UnansweredError
 from namekeeper.sources.http import Question
@@ -87,7 +87,11 @@ class ChecklistBank(DetailService, CommonNameService):
         synonyms = self.desk.ask(Question(f"{path}/synonyms"), lambda reply: tuple(read_synonyms(reply, taxon)))
         names = self.desk.ask(Question(f"{path}/vernacular"), lambda reply: read_vernacular(reply, taxon))
         areas = self.desk.ask(Question(f"{path}/distribution"), read_distribution)
-        former = [weigh(found, found.subject.name, self.group, edition) for found in synonyms.value]
+        former = [
+            weigh(found, found.subject.name, self.group, edition)
+            for found in synonyms.value
+            if found.status is not NameStatus.MISAPPLIED  # a mistaken use is no former name
+        ]
         return NameCard(
             taxon=replace(taxon, range=areas.value),
             former=tuple(replace(one, retrieved=synonyms.retrieved, stale=synonyms.stale) for one in former),
