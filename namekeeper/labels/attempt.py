@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from namekeeper.labels.field_state import FieldState
 from namekeeper.labels.fitted import QUIET, Fitted, Room, Set, em, height_of
@@ -60,7 +60,7 @@ class _Placed:
 class Attempt:
     """One try with given fields and a given QR code."""
 
-    def __init__(self, layout: Layout, room: Room, state: FieldState, module: float, narrow: bool) -> None:
+    def __init__(self, layout: Layout, room: Room, state: FieldState, module: float, *, narrow: bool) -> None:
         self._layout = layout
         self._room = room
         self._state = state
@@ -86,6 +86,7 @@ class Attempt:
             if cap is None:
                 return text.block
             placed.append(_Placed(text, width, cap))
+        placed = _below_the_name(placed)
         sizes = self._sizes(placed)
         if sizes is None:
             return None
@@ -151,12 +152,18 @@ class Attempt:
                 cap = text.least
             sizes.append(_Placed(text, width, cap))
         sets = [one.text.set(one.width, one.cap) for one in sizes]
-        while sum(one.height for one in sets) > self._room.height + _TINY:
+        while sets and sum(one.height for one in sets) > self._room.height + _TINY:
             number = max(range(len(sets)), key=lambda at: sets[at].size - texts[at].least)
             if sets[number].size <= texts[number].least:
                 return sets[number].block
             sets[number] = texts[number].set(sizes[number].width, sets[number].size - 1)
         return sets
+
+
+def _below_the_name(placed: Sequence[_Placed]) -> list[_Placed]:
+    """Nothing is set larger than the name can be."""
+    most = min((one.cap for one in placed if one.text.block.name == "name"), default=0)
+    return [replace(one, cap=max(one.text.least, min(one.cap, most))) if most else one for one in placed]
 
 
 def _largest(low: int, high: int, holds: Callable[[int], bool]) -> int | None:

@@ -49,7 +49,6 @@ _MIDDLE = {
     Topic.BITE: ": get medical help",
     Topic.HAIRS: " irritate skin, eyes",
     Topic.IRRITANT: " secretion",
-    Topic.LISTED: ": check the current list",
     Topic.LAW: ": check local rules",
 }
 
@@ -60,6 +59,7 @@ class Warnings:
 
     topics: tuple[Topic, ...]
     listings: str
+    listing: str = ""
     own: str = ""
 
     def forms(self) -> tuple[Variant, ...]:
@@ -67,12 +67,15 @@ class Warnings:
         if not self.topics and not self.own:
             return ()
         full = tuple(self._long(topic) for topic in self.topics)
-        middle = tuple(_piece(topic, _MIDDLE[topic]) for topic in self.topics)
+        middle = tuple(_piece(topic, self._middle(topic)) for topic in self.topics)
         short = tuple(_piece(topic, "") for topic in self.topics)
         if self.own:
             own = (Run("Caution", strong=True), Run(f" {self.own}"))
             full, middle, short = (*full, own), (*middle, own), (*short, (Run("Caution", strong=True),))
         return (full, middle, short)
+
+    def _middle(self, topic: Topic) -> str:
+        return f" {self.listing}: check the current list" if topic is Topic.LISTED else _MIDDLE[topic]
 
     def _long(self, topic: Topic) -> Piece:
         if topic is Topic.LISTED:
@@ -85,14 +88,21 @@ def _piece(topic: Topic, rest: str) -> Piece:
     return (word, Run(rest)) if rest else (word,)
 
 
-def warnings(cautions: Iterable[Caution], names: Sequence[str], own: str = "") -> Warnings:
-    """What to print of these cautions; ``names`` are those the label itself carries.
+def warnings(cautions: Iterable[Caution], name: str, own: str = "") -> Warnings:
+    """What to print of these cautions; ``name`` is the name on the label.
 
-    A listing names the name a permit may carry where that is none of ``names``.
+    A listing tells the name a permit may carry where that is another one.
     """
     counted = [caution for caution in cautions if _warns(caution)]
     topics = {_BY_TOPIC[caution.topic] for caution in counted}
-    return Warnings(tuple(topic for topic in Topic if topic in topics), _listings(counted, names), clean(own))
+    lists = _lists(counted)
+    permits = sorted({one.listed_as for one in counted if one.listed_as and one.listed_as != name})
+    return Warnings(
+        topics=tuple(topic for topic in Topic if topic in topics),
+        listings=", ".join(lists) + (f" (permits may say {', '.join(permits)})" if permits else ""),
+        listing="".join(lists[:1]) + (f" as {permits[0]}" if permits else ""),
+        own=clean(own),
+    )
 
 
 def _warns(caution: Caution) -> bool:
@@ -103,15 +113,12 @@ def _warns(caution: Caution) -> bool:
     return not (caution.topic == "venom_report" and _MILD.search(caution.statement))
 
 
-def _listings(cautions: Sequence[Caution], names: Sequence[str]) -> str:
-    """The lists with the year of listing, and the names that permits may carry."""
+def _lists(cautions: Sequence[Caution]) -> list[str]:
+    """The lists that name the animal, each with the first year of a listing."""
     found = []
-    permits: set[str] = set()
     for topic, title in _LISTS.items():
         rows = [caution for caution in cautions if caution.topic == topic]
         if rows:
             years = sorted(row.year[:4] for row in rows if row.year)
             found.append(f"{title} {years[0]}" if years else title)
-            permits.update(row.listed_as for row in rows if row.listed_as and row.listed_as not in names)
-    as_name = f" (permits may say {', '.join(sorted(permits))})" if permits else ""
-    return ", ".join(found) + as_name
+    return found

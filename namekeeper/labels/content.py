@@ -72,7 +72,7 @@ def make_content(specimen: Specimen, known: Known, wishes: Wishes) -> LabelConte
     text = label_name(specimen)
     fields: dict[str, tuple[Variant, ...]] = {
         "name": ((name_runs(text),) if entry else ((Run(text),), (Run("unsettled"),)),),
-        "id": _upright(specimen.id),
+        "id": (((Run(specimen.id, strong=True),),),),
         "sex": _upright(_sex(specimen)),
         "stage": _upright(specimen.stage),
         "locality": _upright(specimen.locality),
@@ -91,7 +91,7 @@ def make_content(specimen: Specimen, known: Known, wishes: Wishes) -> LabelConte
         if wishes.former:
             fields["former"] = _former(specimen, text)
     if wishes.cautions:
-        fields["caution"] = warnings(known.cautions, (text,), specimen.caution).forms()
+        fields["caution"] = warnings(known.cautions, text, specimen.caution).forms()
     return LabelContent(
         specimen=specimen.id,
         place=specimen.place,

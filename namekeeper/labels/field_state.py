@@ -19,9 +19,9 @@ class FieldState:
     left_out: list[str] = field(default_factory=list)
     shortened: list[str] = field(default_factory=list)
 
-    def give_way(self, name: str) -> bool:
-        """Take the next smaller variant, or leave the field out. False if there was nothing to give."""
-        if name == SQUARE and self.modules and not self.content.square_wanted:
+    def give_way(self, name: str, *, drop: bool) -> bool:
+        """Take the next smaller variant, or leave the field out if that is allowed. False if nothing was given."""
+        if drop and name == SQUARE and self.modules and not self.content.square_wanted:
             self.modules = 0
             self.left_out.append(name)
             return True
@@ -32,7 +32,7 @@ class FieldState:
             if name not in self.shortened:
                 self.shortened.append(name)
             return True
-        if name in REQUIRED:
+        if not drop or name in REQUIRED:
             return False
         del self.variants[name]
         self.left_out.append(name)

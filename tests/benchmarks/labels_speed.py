@@ -16,13 +16,14 @@ import time
 from datetime import date
 from statistics import median
 
-from namekeeper.evidence.statements import Caution, Verification
+from namekeeper.evidence.statements import Caution
 from namekeeper.labels.content import Known, Wishes
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.tasks.label_bench import open_workshop
 from namekeeper.tasks.labels import Choices, Plan, plan_of
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
+from namekeeper.words.terms import Verification
 
 SHEET = "a4-3x7-63.5x38.1"
 NAMES = (
