@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.evidence.statements import CommonName, TradeForm
+from namekeeper.evidence.statements import CommonName, Reply, TradeForm
 from namekeeper.judging.candidate import HOW_ORDER, Candidate, Hits, Lookup, merge
 from namekeeper.judging.candidates_common import hits_of_common
 from namekeeper.judging.candidates_names import hits_of_name
@@ -15,20 +16,23 @@ from namekeeper.words.dates import PartialDate
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import AnswerKind, How, Verification
 
+Replies = Mapping[str, Sequence[Reply]]
+
 
 def find_candidates(
     reading: Reading,
     lists: Sequence[NameList],
     on: PartialDate | None = None,
     online: Sequence[CommonName] = (),
+    replies: Replies = MappingProxyType({}),
 ) -> Lookup:
     """What the tag may mean by ``lists``; ``on`` is when it was written, None leaves every old meaning open.
 
     ``online`` holds common names that services gave for the tag's common clues; they add candidates and never make
-    an answer firmer than the lists do.
+    an answer firmer than the lists do. ``replies`` holds what services said of written names that no list has.
     """
     scientific = [
-        (clue.link, _crossed(_hits_of_clue(clue, lists, on), clue.link))
+        (clue.link, _crossed(_hits_of_clue(clue, lists, on, replies), clue.link))
         for clue in reading.clues
         if clue.link is not Link.FORMER
     ]
@@ -49,9 +53,9 @@ def find_candidates(
     return Lookup(answer, _ordered(_shown(answer, counted, chosen)))
 
 
-def _hits_of_clue(clue: Clue, lists: Sequence[NameList], on: PartialDate | None) -> Hits:
+def _hits_of_clue(clue: Clue, lists: Sequence[NameList], on: PartialDate | None, replies: Replies) -> Hits:
     """The clue as a name; where no list has it, as a common name that only looks like one."""
-    hits = hits_of_name(clue.name, lists, on)
+    hits = hits_of_name(clue.name, lists, on, replies.get(clue.text, ()))
     if hits.firm or clue.name.qualifier:
         return hits
     other = hits_of_common(CommonClue(clue.name.verbatim, clue.start, clue.end), lists)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Statement, TaxonName
+from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.judging import candidates_similar
 from namekeeper.judging.candidate import Candidate, Hits, merge
 from namekeeper.judging.windows import Usage, divides, usage
@@ -18,8 +18,13 @@ from namekeeper.words.terms import How, Verification
 _OPEN_STATUS = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
 
 
-def hits_of_name(name: ScientificName, lists: Sequence[NameList], on: PartialDate | None) -> Hits:
-    """All that the lists have on one written name; ``on`` is when it was written, None if unknown."""
+def hits_of_name(
+    name: ScientificName, lists: Sequence[NameList], on: PartialDate | None, replies: Sequence[Reply] = ()
+) -> Hits:
+    """All that the lists have on one written name; ``on`` is when it was written, None if unknown.
+
+    ``replies`` are those of services to this name; they are heard only where no list has it.
+    """
     if not name.epithet or name.qualifier.startswith("sp"):
         return _genus_only(name, lists)
     if name.qualifier in ("aff.", "nr.", "prox.", "ex gr.", "complex"):
@@ -27,6 +32,9 @@ def hits_of_name(name: ScientificName, lists: Sequence[NameList], on: PartialDat
     firm, ambiguous = _firm(name, lists, on)
     if firm:
         return Hits(tuple(firm), ambiguous, genus_known=True)
+    heard = _of_replies(name, replies)
+    if heard:
+        return Hits(tuple(heard), len(heard) > 1, genus_known=True)
     known = None if name.abbreviated else _genus_record(name.genus, lists)
     similar = candidates_similar.similar(name, lists, known)
     genus = genus_candidates(name.genus, lists, name.canonical) if known else []
@@ -34,12 +42,10 @@ def hits_of_name(name: ScientificName, lists: Sequence[NameList], on: PartialDat
 
 
 def _firm(name: ScientificName, lists: Sequence[NameList], on: PartialDate | None) -> tuple[list[Candidate], bool]:
-    statements = [(origin, s) for origin in lists for s in _best(_statements(origin, name))]
-    statements = _guarded(statements)
-    written = dict.fromkeys(s.subject.name for _, s in statements)
-    found = [c for origin, s in statements for c in _of_statement(s, name, origin)]
-    found = _in_force(found, statements)
-    ambiguous = any(s.status in _OPEN_STATUS or len(s.targets) > 1 for _, s in statements)
+    statements = _guarded([s for origin in lists for s in _best(_statements(origin, name))])
+    written = dict.fromkeys(s.subject.name for s in statements)
+    found = _in_force([c for s in statements for c in _of_statement(s, name)], statements)
+    ambiguous = any(s.status in _OPEN_STATUS or len(s.targets) > 1 for s in statements)
     rivals: list[Candidate] = []
     # Facts on usage hang on the string that was written, not on the end of its chain.
     asked = tuple(written) if name.abbreviated else tuple(dict.fromkeys((name.canonical, *written)))
@@ -83,17 +89,25 @@ def _best(statements: Sequence[Statement]) -> Iterator[Statement]:
             yield statement
 
 
-def _guarded(statements: list[tuple[NameList, Statement]]) -> list[tuple[NameList, Statement]]:
+def _guarded(statements: list[Statement]) -> list[Statement]:
     """Row 3 speaks only if no list has the name by rows 1 and 2 and all lists together have one name that folds so."""
-    firm = [pair for pair in statements if pair[1].match is not Match.LETTERS]
+    firm = [statement for statement in statements if statement.match is not Match.LETTERS]
     if firm:
         return firm
-    names = {plain_key(statement.subject.name) for _, statement in statements}
+    names = {plain_key(statement.subject.name) for statement in statements}
     return statements if len(names) == 1 else []
 
 
-def _of_statement(statement: Statement, name: ScientificName, origin: NameList) -> Iterator[Candidate]:
-    subject, source = statement.subject, origin.edition.source
+def _of_replies(name: ScientificName, replies: Sequence[Reply]) -> list[Candidate]:
+    """What services say of the very name; hints and names of plants are no candidates."""
+    answers = [reply for reply in replies if isinstance(reply, Answer)]
+    statements = [s for answer in answers for s in _best(answer.statements) if s.subject.kingdom in (None, "Animalia")]
+    guarded = _guarded(statements)
+    return merge(_in_force([c for s in guarded for c in _of_statement(s, name)], guarded))
+
+
+def _of_statement(statement: Statement, name: ScientificName) -> Iterator[Candidate]:
+    subject, source = statement.subject, statement.edition.source
     matched = name.canonical
     if statement.status in _OPEN_STATUS:
         yield Candidate.of(subject, How.DOUBTFUL, matched, source, _joined("no name in force", statement.note))
@@ -125,11 +139,11 @@ def _how(statement: Statement, name: ScientificName) -> How:
     return How.ACCEPTED if statement.status is NameStatus.ACCEPTED else How.FORMER
 
 
-def _in_force(found: list[Candidate], statements: list[tuple[NameList, Statement]]) -> list[Candidate]:
+def _in_force(found: list[Candidate], statements: list[Statement]) -> list[Candidate]:
     """Without names that another list has as former names of a name found here too (an older edition)."""
     leads = {
         (plain_key(s.subject.name), plain_key(s.targets[0].name))
-        for _, s in statements
+        for s in statements
         if len(s.targets) == 1 and plain_key(s.targets[0].name) != plain_key(s.subject.name)
     }
     old = {start for start, end in leads if (end, start) not in leads}

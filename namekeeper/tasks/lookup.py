@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.evidence.statements import CommonName, Match
+from namekeeper.evidence.statements import CommonName, Match, Reply
 from namekeeper.judging.candidate import Candidate, Lookup
 from namekeeper.judging.candidates import find_candidates
 from namekeeper.reading.reading import Reading
@@ -15,6 +15,8 @@ from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import AnswerKind
 
 AskCommon = Callable[[str], Sequence[CommonName]]
+AskNames = Callable[[Sequence[str]], Mapping[str, Sequence[Reply]]]
+_NOT_SETTLED = (AnswerKind.NONE, AnswerKind.UNASKED, AnswerKind.GUESS, AnswerKind.GENUS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,19 +33,31 @@ def look_up(
     lists: Sequence[NameList],
     on: PartialDate | None = None,
     ask_common: AskCommon | None = None,
+    ask_names: AskNames | None = None,
 ) -> Iterator[Looked]:
     """One answer a tag, in order, as it is ready.
 
-    ``ask_common`` asks services for a common name; it is called only where the lists know no species for the tag.
+    ``ask_common`` asks services for a common name, ``ask_names`` for scientific names; both are called only where the
+    lists know no species for the tag.
     """
     names = ListNames(lists)
     for tag in tags:
         reading = read_tag(tag, names)
         found = find_candidates(reading, lists, on)
+        unlisted = _unlisted(reading, names) if ask_names is not None and found.answer in _NOT_SETTLED else ()
+        replies = ask_names(unlisted) if ask_names is not None and unlisted else {}
+        if replies:
+            found = find_candidates(reading, lists, on, replies=replies)
         if ask_common is not None and found.answer in (AnswerKind.NONE, AnswerKind.UNASKED, AnswerKind.GUESS):
             online = [name for clue in reading.commons if not clue.generic for name in ask_common(clue.text)]
-            found = find_candidates(reading, lists, on, online) if online else found
+            found = find_candidates(reading, lists, on, online, replies) if online else found
         yield Looked(tag, reading, found)
+
+
+def _unlisted(reading: Reading, names: ListNames) -> tuple[str, ...]:
+    """Whole names of species on the tag that no list has."""
+    written = [clue.text for clue in reading.clues if clue.name.is_species and not clue.name.abbreviated]
+    return tuple(name for name in dict.fromkeys(written) if not names.is_name(name))
 
 
 @dataclass(slots=True)

@@ -9,7 +9,7 @@ from pathlib import Path
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.faces import lookup_report
 from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.online_names import CommonNamesOnline
+from namekeeper.faces.cli.online_names import CommonNamesOnline, ScientificNamesOnline
 from namekeeper.reading.tag import LONGEST_TAG
 from namekeeper.tasks.lookup import as_document, look_up
 from namekeeper.tasks.open_sources import local_lists
@@ -37,13 +37,14 @@ def run(args: argparse.Namespace, context: Context) -> int:
         raise InputError("TAG and --from together", remedy="give the tags or the file")
     lists = local_lists(context.places, context.console.say)
     online = CommonNamesOnline(context, args.offline)
+    names_online = ScientificNamesOnline(context, args.offline, online.failures)
     if not args.tags and not args.file:
         if not context.interactive or args.json:
             raise InputError("no tag", remedy="give a tag in quotes, or --from FILE with one tag a line")
-        return _prompt(lists, on, online, context)
+        return _prompt(lists, on, online, names_online, context)
     tags = args.tags or _lines(args.file, context)
     too_long = [number for number, tag in enumerate(tags, 1) if len(tag) > LONGEST_TAG]
-    results = list(look_up((tag for tag in tags if len(tag) <= LONGEST_TAG), lists, on, online))
+    results = list(look_up((tag for tag in tags if len(tag) <= LONGEST_TAG), lists, on, online, names_online))
     if args.json:
         context.console.json(as_document(results))
     else:
@@ -106,11 +107,17 @@ def _decoded(content: bytes, file: str) -> str:
     raise InputError("not a text file", remedy="save it as UTF-8 text, one tag a line", place=Place(file))
 
 
-def _prompt(lists: Sequence[NameList], on: PartialDate | None, online: CommonNamesOnline, context: Context) -> int:
+def _prompt(
+    lists: Sequence[NameList],
+    on: PartialDate | None,
+    online: CommonNamesOnline,
+    names_online: ScientificNamesOnline,
+    context: Context,
+) -> int:
     """Answers line by line until an empty line or the end of input."""
     context.console.put("A tag a line; an empty line ends.")
     answers = []
-    for looked in look_up(_typed(context), lists, on, online):
+    for looked in look_up(_typed(context), lists, on, online, names_online):
         lookup_report.show([looked], context.console)
         answers.append(looked.lookup.answer)
     online.tell()

@@ -1,12 +1,12 @@
-"""Common names asked of the services for a tag that the lists on this machine do not know."""
+"""Names asked of the services for a tag that the lists on this machine do not know."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from namekeeper.evidence.interfaces import CommonNameSource
-from namekeeper.evidence.statements import CommonName, Failure, FailureKind
+from namekeeper.evidence.interfaces import CommonNameSource, NameSource
+from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
 from namekeeper.faces.cli.context import Context
 from namekeeper.records.specimen import Settings
 
@@ -55,6 +55,41 @@ class CommonNamesOnline:
             context = self.context
             wish = Freshness(offline=self.offline)
             self._services = common_name_services(
+                (), Settings(), context.places, context.environ, context.console.say, context.clock, wish=wish
+            )
+        return self._services
+
+
+@dataclass(slots=True)
+class ScientificNamesOnline:
+    """Asks every service that knows scientific names; opens them at the first question."""
+
+    context: Context
+    offline: bool
+    failures: dict[str, Failure] = field(default_factory=dict)
+    _services: Sequence[NameSource] | None = field(default=None, init=False)
+    _answers: dict[str, tuple[Reply, ...]] = field(default_factory=dict, init=False)
+
+    def __call__(self, names: Sequence[str]) -> Mapping[str, Sequence[Reply]]:
+        from namekeeper.tasks.ask_services import ask_services
+
+        new = [name for name in names if name not in self._answers]
+        with self.context.console.progress("asking services") as step:
+            self._answers |= ask_services(self._opened(), new, progress=step) if new else {}
+        replies = {name: self._answers.get(name, ()) for name in names}
+        for reply in (reply for own in replies.values() for reply in own):
+            if not isinstance(reply, Answer) and reply.kind is not FailureKind.OFFLINE:
+                self.failures.setdefault(reply.edition.source, reply)
+        return replies
+
+    def _opened(self) -> Sequence[NameSource]:
+        from namekeeper.sources.freshness import Freshness
+        from namekeeper.sources.services.registry import open_services
+
+        if self._services is None:
+            context = self.context
+            wish = Freshness(offline=self.offline)
+            self._services = open_services(
                 (), Settings(), context.places, context.environ, context.console.say, context.clock, wish=wish
             )
         return self._services
