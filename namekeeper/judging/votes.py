@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum, unique
 
-from namekeeper.evidence.statements import Answer, Edition, Match, NameStatus, Statement, TaxonName
+from namekeeper.evidence.statements import Answer, Edition, NameStatus, Statement, TaxonName
 from namekeeper.judging.change import name_key, same_author
+from namekeeper.judging.speaking import speaking
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.windows import latest_act, surely_before
 from namekeeper.words.dates import PartialDate
@@ -73,7 +74,7 @@ class Ballot:
 
 def hold_ballot(answers: Sequence[Answer], name: str, authorship: str, trust: Trust, group: Collection[str]) -> Ballot:
     """The votes on ``name`` in the answers; those on other names only tell whether a source rejects a new name."""
-    votes = [vote for answer in answers if answer.asked == name and (vote := _vote(answer, authorship))]
+    votes = [_vote(answer, told) for answer, told in speaking(answers, name, authorship)]
     broken = tuple(vote for vote in votes if vote.view is View.BROKEN)
     usable = sorted((vote for vote in votes if vote.view is not View.BROKEN), key=_stable)
     newest: dict[str, Vote] = {}
@@ -99,33 +100,10 @@ def _newer(vote: Vote, held: Vote, trust: Trust, group: Collection[str]) -> bool
     return trust.rank(vote.edition, group) < trust.rank(held.edition, group)
 
 
-def _vote(answer: Answer, authorship: str) -> Vote | None:
-    """The vote of one answer, from its best matching statements; None if none speaks."""
-    speaking = [said for said in answer.statements if said.match.speaks and _animal(said)]
-    if not speaking:
-        return None
-    best = next(match for match in Match if any(said.match is match for said in speaking))
-    told = _of_author(sorted((s for s in speaking if s.match is best), key=_order), authorship)
+def _vote(answer: Answer, told: tuple[Statement, ...]) -> Vote:
     sound = tuple(said for said in told if said.targets or said.fault is None)
     targets = _distinct([target for said in sound for target in said.targets])
-    return Vote(answer.edition, _view(sound, targets), targets, sound or tuple(told))
-
-
-def _order(said: Statement) -> tuple[str, str, str, str]:
-    return (said.subject.name, said.subject.authorship, said.status, said.subject.identifier or "")
-
-
-def _animal(said: Statement) -> bool:
-    """A name of another kingdom is no name of an animal, however it is spelt (Art. 1.4, 52.7)."""
-    return said.subject.kingdom in (None, "", "Animalia")
-
-
-def _of_author(told: list[Statement], authorship: str) -> list[Statement]:
-    """Of homonyms, the one whose author the label names; all of them if the label names none or an unlisted one."""
-    if len(told) < 2 or not authorship:
-        return told
-    matching = [said for said in told if same_author(said.subject.authorship, authorship)]
-    return matching or told
+    return Vote(answer.edition, _view(sound, targets), targets, sound or told)
 
 
 def _distinct(targets: Sequence[TaxonName]) -> tuple[TaxonName, ...]:

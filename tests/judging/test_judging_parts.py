@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from namekeeper.evidence.statements import ActKind, Division, GenusRecord, Misuse, TradeForm
+from namekeeper.evidence.statements import ActKind, Division, GenusRecord, Match, Misuse, NameStatus, TradeForm
 from namekeeper.judging.brackets import brackets_due, checked, with_brackets
 from namekeeper.judging.choices import choice, merged
 from namekeeper.judging.open_names import genus_in_force
@@ -176,3 +176,35 @@ def test_of_homonyms_the_label_may_name_one() -> None:
     assert verdict("Culex affinis Stephens, 1825", told).standing is Standing.CURRENT
     assert verdict("Culex affinis Adams, 1903", told).standing is Standing.MERGED
     assert verdict("Culex affinis Nobody, 1950", told).standing is Standing.DISPUTED
+
+
+def test_homonyms_in_different_lists_are_told_apart_by_the_author_of_the_label() -> None:
+    one = answer(accepted("Culex affinis", "Culex affinis Stephens, 1825", by=edition("a", "2020")))
+    two = answer(
+        says("Culex affinis", "Culex affinis Adams, 1903", "Culex other Theobald, 1910", by=edition("b", "2020"))
+    )
+    assert verdict("Culex affinis Stephens, 1825", one, two).standing is Standing.CURRENT
+    assert verdict("Culex affinis Adams, 1903", one, two).standing is Standing.MERGED
+    assert verdict("Culex affinis", one, two).standing is Standing.DISPUTED
+
+
+def test_letters_hold_only_while_one_name_of_all_lists_folds_so() -> None:
+    # Art. 58.7; contract section 1, third row
+    letters = says("Aus litoralis", "Aus littoralis Smith, 1900", "Aus littoralis Smith, 1900", match=Match.LETTERS)
+    alone = verdict("Aus litoralis", answer(replace(letters, status=NameStatus.ACCEPTED)))
+    assert (alone.standing, alone.safe) == (Standing.RESPELLED, False)
+    exact = answer(accepted("Aus litoralis", "Aus litoralis Jones, 1950", by=edition("other", "2020")))
+    assert verdict("Aus litoralis", answer(letters), exact).standing is Standing.CURRENT
+    third = says(
+        "Aus litoralis", "Aus litthoralis Brown, 1800", "Aus litthoralis", by=edition("c"), match=Match.LETTERS
+    )
+    assert verdict("Aus litoralis", answer(letters), answer(third)).standing is Standing.UNASKED
+
+
+@pytest.mark.parametrize(
+    ("kingdom", "heard"), [("Animalia", True), ("Metazoa", True), (None, True), ("Plantae", False)]
+)
+def test_only_animals_speak(kingdom: str | None, heard: bool) -> None:
+    told = accepted("Aus bus", "Aus bus")
+    told = replace(told, subject=replace(told.subject, kingdom=kingdom))
+    assert (verdict("Aus bus", answer(told)).standing is Standing.CURRENT) is heard
