@@ -23,7 +23,7 @@ _BY_NAME = """SELECT id, status = 'accepted' AND name = ? FROM new.name WHERE ge
     ORDER BY authorship <> ?, status <> 'accepted', id LIMIT 1"""
 _ADDED = """SELECT n.id, n.key, n.name, n.genus, n.rest FROM new.name n
     WHERE n.status = 'accepted' AND n.rest <> ''
-    AND NOT EXISTS (SELECT 1 FROM main.name o WHERE o.key = n.key AND o.key <> '')
+    AND NOT EXISTS (SELECT 1 FROM main.name o WHERE o.key = n.key AND o.key <> '' AND o.status = 'accepted')
     AND NOT EXISTS (SELECT 1 FROM main.name o WHERE o.genus = n.genus AND o.rest = n.rest AND o.status = 'accepted')
     ORDER BY n.genus, n.rest"""
 

@@ -52,19 +52,17 @@ _HINTS = 5
 class IndexList(NameList):
     """One list at one edition; read-only, one connection, nothing held but small caches."""
 
-    def __init__(self, database: sqlite3.Connection, place: Path, keep_alive: object = None) -> None:
+    def __init__(self, database: sqlite3.Connection, place: Path) -> None:
         self._database = database
         self.place = place
-        self._keep_alive = keep_alive
         self._edition = values.edition_of(database)
         self._chains = Chains(database, self._edition)
         self._commons = Commons(database, self._chains, self._edition)
 
     @classmethod
-    def open(cls, place: Path, keep_alive: object = None) -> IndexList:
+    def open(cls, place: Path) -> IndexList:
         """Open an index for reading.
 
-        :param keep_alive: anything that must live as long as the list, such as its temporary folder.
         :raises FileError: if it is missing, damaged, of another format or no index at all.
         """
         try:
@@ -77,7 +75,7 @@ class IndexList(NameList):
                 raise values.broken_index(str(place), f"it has format {version}, this program reads {schema.FORMAT}")
             database.execute("PRAGMA cache_size = -8192")
             database.execute("PRAGMA query_only = ON")
-            return cls(database, place, keep_alive)
+            return cls(database, place)
         except (sqlite3.Error, KeyError) as error:
             raise values.broken_index(str(place), str(error)) from error
 
@@ -244,9 +242,16 @@ class IndexList(NameList):
         )
 
     def statement_of(self, number: int) -> Statement | None:
-        """What the list says of one of its rows."""
+        """What the list says of the name of one of its rows, with all rows that say something of that name."""
         row = self._chains.row(number)
-        return None if row is None else self._chains.statement(row.name, Match.SAME, row)
+        if row is None:
+            return None
+        if row.status == NameStatus.ACCEPTED:
+            return self._chains.statement(row.name, Match.SAME, row)
+        rows = [NameRow._make(each) for each in self._database.execute(_EQUAL, (row.genus, row.rest)).fetchall()]
+        same = [each for each in rows if (each.name, each.authorship) == (row.name, row.authorship)]
+        sunk = [(Match.SAME, each) for each in same if each.status != NameStatus.ACCEPTED]
+        return self._chains.statements(row.name, sunk)[0]
 
     def _leading_to(self, number: int) -> list[NameRow]:
         """All names whose chains end here, those that lead here directly first."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import sys
-import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
@@ -36,10 +35,16 @@ def open_starter(tables: Path, cache: Path, notice: Callable[[str], None]) -> In
         if not _is_about(error, cache):
             raise
         notice(f"{error.what}; the starter list is compiled for this once")
-    folder = tempfile.TemporaryDirectory(prefix="namekeeper-")
-    place = Path(folder.name) / name
+    import shutil
+    import tempfile
+    import weakref
+
+    folder = tempfile.mkdtemp(prefix="namekeeper-")
+    place = Path(folder) / name
     _compile(tables, place)
-    return IndexList.open(place, keep_alive=folder)
+    index = IndexList.open(place)
+    weakref.finalize(index, shutil.rmtree, folder, ignore_errors=True)
+    return index
 
 
 def digest(tables: Path) -> str:

@@ -8,7 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import NamedTuple
 
-from namekeeper.evidence.statements import Edition, NameStatus
+from namekeeper.evidence.statements import ActKind, Edition, NameStatus
 from namekeeper.sources.lists.folding import common_words, folded
 from namekeeper.sources.lists.incoming import ActRow, CommonRow, FactRow, UsageRow
 from namekeeper.words.dates import PartialDate
@@ -21,6 +21,23 @@ _STATUS_AFTER = {
     "replacement": NameStatus.REPLACED,
     "doubt": NameStatus.DOUBTFUL,
 }
+#: The columns of each table. A table may have more; without one of these the list would be read wrongly.
+_COLUMNS = {
+    "species.csv": "scientificName authorship originalGenus rank family status range source confidence note",
+    "former.csv": "formerName authorship acceptedName act year source confidence note",
+    "misuse.csv": "name authorship meant from cleared ended source confidence note",
+    "divisions.csv": "name into kind since sunk source confidence note",
+    "disputes.csv": "name targets source confidence note",
+    "common.csv": "vernacularName language scientificName kind source confidence",
+    "genera.csv": "genus family gender status source confidence note",
+    "genera_moved.csv": "formerGenus genus scope year source confidence",
+    "forms.csv": "form genus describedAs source confidence note",
+    "cautions.csv": "taxon rank topic statement listedAs year source confidence",
+    "taxa.csv": "taxon rank parent source confidence",
+    "epithets.csv": "epithet class source confidence",
+    "sources.csv": "key citation link",
+}
+_ACTS = frozenset(ActKind)
 #: Facts by file: kind, the column they are found by, and how that is folded.
 _FACTS = (
     ("misuse.csv", "misuse", "name"),
@@ -82,7 +99,9 @@ class StarterTables:
 
     def acts(self) -> Iterator[ActRow]:
         """The act behind every former name."""
-        for _line, row in self._rows("former.csv"):
+        for line, row in self._rows("former.csv"):
+            if row["act"] not in _ACTS:
+                raise _broken(self._folder / "former.csv", f"there is no act {row['act']!r}", line)
             if row["acceptedName"]:
                 source = self._source(row)
                 yield ActRow(
@@ -100,7 +119,9 @@ class StarterTables:
     def facts(self) -> Iterator[FactRow]:
         """Misuses, divisions, disputes, trade forms, word classes, cautions, genera, moves of genera, higher taxa."""
         for file, kind, column in _FACTS:
-            for _line, row in self._rows(file):
+            for line, row in self._rows(file):
+                if kind == "division" and row["kind"] not in _ACTS:
+                    raise _broken(self._folder / file, f"there is no division of kind {row['kind']!r}", line)
                 yield self._fact(kind, ending_key(row[column]), row)
         for _line, row in self._rows("forms.csv"):
             yield self._fact("form", " ".join(sorted(common_words(row["form"]))), row)
@@ -175,6 +196,9 @@ class StarterTables:
         try:
             with place.open(encoding="utf-8", newline="") as lines:
                 reader = csv.DictReader(lines, strict=True)
+                missing = set(_COLUMNS[file].split()) - set(reader.fieldnames or ())
+                if missing:
+                    raise _broken(place, f"it lacks the columns {', '.join(sorted(missing))}", 1)
                 for row in reader:
                     if None in row or None in row.values():
                         raise _broken(place, "a row has not as many cells as the header", reader.line_num)
