@@ -12,7 +12,6 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from ipaddress import ip_address
-from itertools import count
 from queue import Empty, SimpleQueue
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode, urljoin, urlsplit
@@ -109,7 +108,9 @@ class Http:
         :raises UnansweredError: for everything that is not a JSON document of status 200.
         """
         started = self._monotonic()
-        for attempt in count(1):
+        attempt = 0
+        while True:
+            attempt += 1
             self._pacer.wait()
             try:
                 return self._attempt(question, body, secret)
@@ -118,7 +119,6 @@ class Http:
                 if not retry.again:
                     raise
                 self._sleep(retry.wait)
-        raise AssertionError
 
     def _attempt(self, question: Question, body: object, secret: tuple[tuple[str, str], ...]) -> object:
         box: SimpleQueue[object] = SimpleQueue()

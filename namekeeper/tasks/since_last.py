@@ -69,9 +69,8 @@ def _rows(report_json: Mapping[str, object]) -> list[Mapping[str, object]]:
 
 
 def _essence(row: Mapping[str, object]) -> dict[str, object]:
-    essence = json.loads(json.dumps({key: row.get(key) for key in _TOLD}, default=str))
-    if not isinstance(essence, dict):
-        raise TypeError
+    """What a row says, as it comes back from a file."""
+    essence: dict[str, object] = json.loads(json.dumps({key: row.get(key) for key in _TOLD}, default=str))
     return essence
 
 

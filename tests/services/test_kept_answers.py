@@ -220,3 +220,29 @@ def test_strange_names_are_asked_and_kept_all_the_same(bench: Bench, server: Loc
     assert [reply.asked for reply in again] == strange
     assert len(server.asked) == len(strange)
     assert {asked.path for asked in server.asked} == {"/taxa"}
+
+
+def test_a_damaged_file_that_cannot_be_removed_is_asked_again(
+    full: Bench, server: LocalServer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def denied(self: Path, missing_ok: bool = False) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    (path,) = full.kept()
+    path.write_bytes(b"{")
+    monkeypatch.setattr(Path, "unlink", denied)
+    assert len(ask(full, server).statements) == 1
+
+
+def test_size_and_date_of_a_folder_that_goes_away(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    cache = AnswerCache(tmp_path / "none", print)
+    assert (cache.size(), cache.last_answer()) == (0, None)
+    cache.put("q", {}, NOW)
+    assert cache.size() > 0
+    assert cache.last_answer() is not None
+
+    def gone(self: Path, *, follow_symlinks: bool = True) -> os.stat_result:
+        raise FileNotFoundError
+
+    monkeypatch.setattr(Path, "stat", gone)
+    assert cache.size() == 0

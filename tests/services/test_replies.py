@@ -560,3 +560,116 @@ def test_a_copy_of_the_spider_catalogue_shares_its_vote(ask: Ask) -> None:
             taxon["name"] = "Araneae"
     answer = ask("gbif", "Agra schwarzeneggeri", body)
     assert answer.edition.upstream == answer.statements[0].edition.upstream == "world spider catalog"
+
+
+# Corners
+
+
+def test_gbif_little_confidence_is_a_hint(ask: Ask) -> None:
+    body = recorded("gbif-v2-match-exact-authorship-atomised")
+    body["diagnostics"]["confidence"] = 79
+    answer = ask("gbif", "Agra schwarzeneggeri", body)
+    assert [hint.note for hint in answer.hints] == ["the service has little confidence in this match"]
+    assert answer.statements == ()
+
+
+def test_gbif_unknown_status_word_is_a_failure(bench: Bench, server: LocalServer) -> None:
+    body = recorded("gbif-v2-match-exact-authorship-atomised")
+    body["usage"]["status"] = "SPLENDID"
+    server.answer = lambda asked: Canned.json(body)
+    (reply,) = bench.open("gbif", server.base).ask(["Agra schwarzeneggeri"])
+    assert isinstance(reply, Failure)
+    assert "SPLENDID" in reply.why
+
+
+@pytest.mark.parametrize(
+    ("alias", "dated"),
+    [("COL26.6 XR", "2026-06"), ("COL24", "2024"), ("COL2024", "2024"), ("Another", None), ("COL26.13", None)],
+)
+def test_gbif_date_of_the_release(bench: Bench, server: LocalServer, alias: str, dated: str | None) -> None:
+    metadata = {"mainIndex": {"datasetAlias": alias}}
+    body = recorded("gbif-v2-match-none")
+    server.answer = lambda asked: Canned.json(metadata if "metadata" in asked.path else body)
+    (answer,) = bench.open("gbif", server.base).ask(["Agra una"])
+    found = answer.edition.dated
+    assert (answer.edition.edition, found and str(found)) == (alias, dated)
+
+
+@pytest.mark.parametrize("issued", ["", "soon", "2026-13-45"])
+def test_checklistbank_without_a_date(bench: Bench, server: LocalServer, issued: str) -> None:
+    dataset = CLB_DATASET | {"issued": issued}
+    body = constructed("clb-match-none")
+    server.answer = lambda asked: Canned.json(dataset if asked.path.endswith("3LXR") else body)
+    (answer,) = bench.open("checklistbank", server.base).ask(["Nullus nomen"])
+    assert (answer.edition.edition, answer.edition.dated) == ("COL26.6 XR", None)
+
+
+@pytest.mark.parametrize(
+    ("key", "body"),
+    [
+        ("checklistbank", constructed("clb-match-none")),
+        ("gbif", recorded("gbif-v1-usage-no-results")),
+        ("inaturalist", recorded("inat-empty-page")),
+    ],
+)
+def test_no_card_of_a_name_that_is_not_known(bench: Bench, server: LocalServer, key: str, body: Any) -> None:
+    server.answer = lambda asked: Canned.json(CLB_DATASET if asked.path.endswith("3LXR") else body)
+    assert bench.open(key, server.base).about("Nullus nomen") is None
+
+
+def test_inaturalist_retired_name_whose_successor_has_the_same_name_is_in_force(ask: Ask) -> None:
+    page = {"results": [successor(123, "Exemplum vetus")]}
+    (statement,) = ask(
+        "inaturalist", "Exemplum vetus", constructed("inat-taxa-inactive-swap"), {"taxa/123": page}
+    ).statements
+    assert told(statement) == ("Exemplum vetus", "accepted", ["Exemplum vetus"])
+    assert statement.targets[0].identifier == "123"
+
+
+def test_inaturalist_provisional_taxon_is_doubtful(ask: Ask) -> None:
+    body = {"results": [successor(5, "Exemplum dubium", provisional=True)]}
+    (statement,) = ask("inaturalist", "Exemplum dubium", body).statements
+    assert (statement.status, statement.targets) == (NameStatus.DOUBTFUL, ())
+
+
+def test_spidercatalog_without_a_key(bench: Bench, server: LocalServer) -> None:
+    from dataclasses import replace
+
+    service = bench.open("spidercatalog", server.base)
+    service = replace(service, desk=replace(service.desk, secret=()))
+    (reply,) = service.ask(["Exemplum nava"])
+    assert isinstance(reply, Failure)
+    assert (reply.kind, reply.why) == (FailureKind.REFUSED, "it needs the keeper's own free key")
+    probe = service.probe()
+    assert probe is not None
+    assert probe.why == reply.why
+    assert server.asked == []
+
+
+def test_spidercatalog_updates_that_fail_are_a_failure(bench: Bench, server: LocalServer) -> None:
+    from datetime import date
+
+    server.answer = lambda asked: Canned(status=403)
+    reply = bench.open("spidercatalog", server.base).updates(date(2026, 1, 1))
+    assert isinstance(reply, Failure)
+    assert reply.why == "it refuses this question (HTTP 403)"
+
+
+@pytest.mark.parametrize(
+    "href", ["https://elsewhere.example.org/", "urn:lsid:another:1", "https://wsc.nmbe.ch/api/lsid/"]
+)
+def test_spidercatalog_never_follows_an_address_from_a_reply(bench: Bench, server: LocalServer, href: str) -> None:
+    body = wsc("SYNONYM", "x") | {"validTaxon": {"_href": href}}
+    server.answer = lambda asked: Canned.json(body)
+    (reply,) = bench.open("spidercatalog", server.base).ask(["Exemplum vetus"])
+    assert isinstance(reply, Failure)
+    assert len(server.asked) == 1
+
+
+def test_wikidata_rows_without_a_common_name_are_skipped(bench: Bench, server: LocalServer) -> None:
+    body = constructed("wikidata-sparql-taxon")
+    row = dict(body["results"]["bindings"][0])
+    del row["common"]
+    body["results"]["bindings"].insert(0, row)
+    server.answer = lambda asked: Canned.json(body)
+    assert len(bench.open("wikidata", server.base).ask_common("example tarantula")) == 1

@@ -33,7 +33,7 @@ _CATALOGUE = ("checklistKey", "7ddf754f-d193-4cc9-b351-99906754a03b")
 _BACKBONE = "d7dddbf4-2cf0-4f39-9b2a-bb099caae36c"
 _MATCH = "v2/species/match"
 _AT_ONCE = 40
-_ALIAS = re.compile(r"COL\s?(\d\d)(?:\.(\d\d?))?", re.ASCII)
+_ALIAS = re.compile(r"COL\s?(?:20)?(\d\d)(?:\.(\d\d?))?(?!\d)", re.ASCII)
 
 
 class Gbif(DetailService):
