@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from typing import Protocol
 
@@ -58,8 +59,8 @@ def question_for(specimen: Kept, entry: Labelled, lists: Sequence[NameList]) -> 
     """The question for one label, with what the lists on this machine know of its genus, form and papers."""
     plain = question_of(entry)
     genera = genera_of(plain, lambda genus: _known(found.genus(genus) for found in lists))
-    words = plain.trade_form
-    forms = [form for found in lists for form in found.forms(genus_of(plain.name), words)] if words else []
+    words = _parts(plain.trade_form)
+    forms = [form for found in lists for part in words for form in found.forms(genus_of(plain.name), part)]
     taxa = plain.parents or (plain.name,)
     cautions: list[Caution] = [caution for found in lists for caution in found.cautions((*taxa, *_led_to(taxa, found)))]
     return Question(
@@ -137,6 +138,11 @@ def genera_of(question: Question, find: Callable[[str], Iterable[GenusRecord]]) 
             found[genus] = tuple(find(genus))
             waiting += [to for record in found[genus] if record.moved_whole for to in record.moved_to]
     return tuple(record for records in found.values() for record in records)
+
+
+def _parts(trade_form: str) -> tuple[str, ...]:
+    """The names in a trade form: "Red" ("Chile Flame") holds two."""
+    return tuple(part.strip() for part in re.split(r'["()“”/]', trade_form) if part.strip())
 
 
 def _led_to(names: Sequence[str], known: NameList) -> tuple[str, ...]:

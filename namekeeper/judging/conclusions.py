@@ -37,12 +37,16 @@ class Outcome:
 
 
 def open_moved(facts: Facts) -> Outcome:
+    """The name follows its genus, unless the form on the label was described in yet another one."""
     question = facts.question
     genus = facts.new_genus
     words = f"the whole genus {genus_of(question.name)} is now {genus}; what the animal is stays open"
-    forms = described_forms(question)
     reasons = (Reason("genus-moved", words), *_form_reasons(facts))
-    return Outcome(Standing.OPEN, reasons, moved_name(question, genus, facts.answers), tuple(c for _, c in forms))
+    followed = moved_name(question, genus, facts.answers)
+    offered = tuple(one for _, one in described_forms(question))
+    if any(genus_of(one.name) != genus for one in offered):
+        return Outcome(Standing.OPEN, reasons, choices=(*offered, choice(followed, "where the whole genus went")))
+    return Outcome(Standing.OPEN, reasons, followed, offered)
 
 
 def in_open(facts: Facts) -> Outcome:

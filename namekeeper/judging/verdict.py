@@ -8,7 +8,7 @@ from datetime import date
 
 from namekeeper.evidence.statements import NameStatus, Reply
 from namekeeper.judging import hybrids, says
-from namekeeper.judging.change import genus_of
+from namekeeper.judging.change import genus_of, name_key
 from namekeeper.judging.choices import merged, of_misuse
 from namekeeper.judging.conclusions import Outcome, strict_sense
 from namekeeper.judging.digest import digest
@@ -62,7 +62,9 @@ def _with_notes(facts: Facts, outcome: Outcome) -> Outcome:
     if warned and outcome.standing is not Standing.MISAPPLIED and not is_open(facts.question):
         choices = (*choices, *(one for misuse in warned for one in of_misuse(misuse)), *strict_sense(facts))
     if not is_open(facts.question):
-        choices = (*choices, *(one for _, one in described_forms(facts.question)))
+        own = {name_key(facts.question.name), *(name_key(one.name) for one in strict_sense(facts))}
+        described = (one for _, one in described_forms(facts.question))
+        choices = (*choices, *(one for one in described if name_key(one.name) not in own))
     return replace(outcome, choices=choices, reasons=(*outcome.reasons, *_notes(facts, outcome)))
 
 

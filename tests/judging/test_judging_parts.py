@@ -208,3 +208,24 @@ def test_only_animals_speak(kingdom: str | None, heard: bool) -> None:
     told = accepted("Aus bus", "Aus bus")
     told = replace(told, subject=replace(told.subject, kingdom=kingdom))
     assert (verdict("Aus bus", answer(told)).standing is Standing.CURRENT) is heard
+
+
+def test_a_form_described_in_another_genus_than_the_whole_move_asks() -> None:
+    # von Wirth & Striffler 2005, Arthropoda 13(2): 2-27; the form went as Haplopelma sp. "aureopilosum"
+    described = taxon("Ornithoctonus aureotibialis von Wirth & Striffler, 2005")
+    form = TradeForm("Haplopelma", "aureopilosum", described, "von Wirth & Striffler 2005", VERIFIED)
+    records = (genus("Haplopelma", "Cyriopagopus"), genus("Cyriopagopus"))
+    question = Question(
+        "Haplopelma", qualifier="sp.", trade_form="aureopilosum", trade_forms=(form,), genus_records=records
+    )
+    found = verdict(question, answer(asked="Haplopelma"))
+    assert (found.standing, found.proposed) == (Standing.OPEN, None)
+    assert [one.name for one in found.choices] == ["Cyriopagopus", "Ornithoctonus aureotibialis"]
+
+
+def test_a_form_of_the_species_itself_is_no_choice() -> None:
+    # Pterinochilus murinus and its colour codes: common practice, no source
+    name = "Pterinochilus murinus"
+    form = TradeForm("Pterinochilus", "Kigoma", taxon(name), "common practice", Verification.MEMORY)
+    found = verdict(Question(name, trade_form="Kigoma", trade_forms=(form,)), answer(accepted(name, name)))
+    assert (found.standing, found.choices) == (Standing.CURRENT, ())
