@@ -55,8 +55,10 @@ def from_record(record: Mapping[str, object], file: str | None = None) -> Specim
 
     :raises ValueError: for data of another shape, with the key at fault.
     """
+    identifier, left = _string(_mapping(record, "specimens"), "id"), record.get("left")
+    if not identifier:
+        raise ValueError("id: is missing")
     texts = {field: _string(record, key) for key, field in TEXTS.items()}
-    identifier, left = _string(record, "id"), record.get("left")
     return Specimen(
         identifier,
         Place(file, 1, identifier),

@@ -97,8 +97,12 @@ def take_apart(content: bytes) -> Delimited:
 
 def safe_csv(headers: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
     """UTF-8 with comma and line feed; a cell that a spreadsheet would take for a formula begins with an apostrophe."""
-    lines = [headers, *rows]
-    return "".join(",".join(_written(guarded(cell), ",") for cell in line) + "\n" for line in lines).encode("utf-8")
+    return plain_csv(headers, ([guarded(cell) for cell in row] for row in rows))
+
+
+def plain_csv(headers: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
+    """UTF-8 with comma and line feed, quotes where RFC 4180 needs them; for programs, not for spreadsheets."""
+    return "".join(",".join(_written(cell, ",") for cell in line) + "\n" for line in (headers, *rows)).encode("utf-8")
 
 
 def guarded(text: str) -> str:
@@ -131,12 +135,15 @@ def _strict(content: bytes, encoding: str) -> str:
     except (UnicodeDecodeError, LookupError):
         what = f"the table is no text in {encoding}"
         raise InputError(what, remedy="save it as CSV in UTF-8") from None
-    if "\x00" in text:
+    if "\x00" in text.split("\n", 1)[0]:
         raise InputError("this is no table of text", remedy="save it as CSV, XLSX or ODS")
     return text
 
 
 def _encoding_of(content: bytes) -> str:
+    even, odd = content[:1000:2].count(0), content[1:1000:2].count(0)
+    if max(even, odd) * 4 > len(content[:1000]):  # Latin letters in UTF-16: every other byte is nought
+        return "utf-16-le" if odd > even else "utf-16-be"
     try:
         content.decode("utf-8")
     except UnicodeDecodeError:

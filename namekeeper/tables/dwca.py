@@ -19,6 +19,7 @@ from xml.sax.saxutils import escape
 from namekeeper.records.as_json import as_record, from_record
 from namekeeper.records.history import dated_entries
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.tables.delimited import plain_csv
 from namekeeper.words.errors import InputError
 
 _DWC = "http://rs.tdwg.org/dwc/terms/"
@@ -55,11 +56,11 @@ def as_archive(collection: Collection, today: date) -> bytes:
     )
     target = io.BytesIO()
     with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as archive:
-        _put(archive, "meta.xml", _meta(core, extensions))
-        _put(archive, "eml.xml", _eml(collection, today))
-        _put(archive, core.name, _lines(core.terms, core.rows))
+        _put(archive, "meta.xml", _meta(core, extensions).encode())
+        _put(archive, "eml.xml", _eml(collection, today).encode())
+        _put(archive, core.name, plain_csv(core.terms, core.rows))
         for extension in extensions:
-            _put(archive, extension.name, _lines(("coreid", *extension.terms), extension.rows))
+            _put(archive, extension.name, plain_csv(("coreid", *extension.terms), extension.rows))
     return target.getvalue()
 
 
@@ -166,14 +167,6 @@ def _sex(specimen: Specimen) -> str:
     return sex.text
 
 
-def _lines(headers: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    target = io.StringIO(newline="")
-    writer = csv.writer(target, lineterminator="\n")
-    writer.writerow(headers)
-    writer.writerows(rows)
-    return target.getvalue()
-
-
 def _meta(core: _File, extensions: Sequence[_File]) -> str:
     lines = [
         '<?xml version="1.0" encoding="UTF-8"?>',
@@ -222,8 +215,8 @@ def _eml(collection: Collection, today: date) -> str:
 """
 
 
-def _put(archive: zipfile.ZipFile, name: str, text: str) -> None:
+def _put(archive: zipfile.ZipFile, name: str, content: bytes) -> None:
     info = zipfile.ZipInfo(name, _EPOCH)
     info.compress_type = zipfile.ZIP_DEFLATED
     info.external_attr = 0o644 << 16
-    archive.writestr(info, text.encode("utf-8", "surrogatepass"))
+    archive.writestr(info, content)

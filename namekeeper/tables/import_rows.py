@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -84,7 +85,7 @@ class RowImporter:
                 entry = self._entry(written, since or acquired)
             except InputError:
                 if tag.strip():
-                    message = f"'{written}' is no scientific name; move it to the tag's column"
+                    message = f"'{written}' cannot be read as a name; move what is none to the tag's column"
                     raise ValueError(message) from None
                 tag = cells["name"]  # what cannot be read as a name is a tag, verbatim
         if not tag.strip() and entry is None:
@@ -104,6 +105,10 @@ class RowImporter:
 
     def _entry(self, written: str, since: PartialDate | None) -> NameEntry:
         name = parse_name(written)
+        unread = _words(written) - _words(str(name))
+        if unread:
+            what = f"'{written}': what is '{' '.join(sorted(unread))}'?"
+            raise InputError(what)
         return NameEntry(
             name.canonical,
             str(name.authorship) if name.authorship else "",
@@ -123,6 +128,10 @@ class RowImporter:
             message = f"{key} '{text}' lies in the future"
             raise ValueError(message)
         return found
+
+
+def _words(text: str) -> set[str]:
+    return set(re.findall(r"\w+", text.casefold()))
 
 
 def read_sex(text: str) -> Sex | None:
