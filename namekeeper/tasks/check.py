@@ -44,17 +44,18 @@ class Finding:
 
     @property
     def kept(self) -> bool:
-        """Whether the keeper has kept this name in sight of just this verdict."""
-        return any(
-            decision.kind == "kept" and decision.name == self.label and decision.digest == self.verdict.digest
-            for decision in self.specimen.decisions
-        )
+        """Whether the keeper has kept this name in sight of just this verdict, and did not take that back."""
+        about = [d for d in self._decisions("kept", "undone") if d.digest == self.verdict.digest]
+        return bool(about) and about[-1].kind == "kept"
 
     @property
     def postponed(self) -> bool:
         """Whether the last word on this name was "later"."""
-        about = [d for d in self.specimen.decisions if d.kind in ("kept", "postponed") and d.name in ("", self.label)]
+        about = self._decisions("kept", "postponed", "undone")
         return bool(about) and about[-1].kind == "postponed"
+
+    def _decisions(self, *kinds: str) -> list[Decision]:
+        return [d for d in self.specimen.decisions if d.kind in kinds and d.name in ("", self.label)]
 
     @property
     def to_look_at(self) -> bool:
