@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import NameStatus
 from namekeeper.judging.brackets import brackets_due, with_brackets
 from namekeeper.judging.change import name_key, same_author
@@ -23,6 +24,16 @@ def gender() -> Tally:
     for row in rows("gender.csv"):
         got = agree(row["epithet"], row["gender"], WordClass(row["class"]))
         tally.count(f"{row['id']} {row['epithet']} in a {row['gender']} genus", got, row["expected"])
+    return tally
+
+
+def genus_gender(starter: NameList) -> Tally:
+    """Gender of genera (Art. 30): a fact about the genus, stored in the lists and never read from its ending."""
+    tally = Tally("gender of genera, as the starter list stores it")
+    for row in rows("genus_gender.csv"):
+        record = starter.genus(row["genus"])
+        argument = "" if record else "The starter list has no such genus; a gender is a stored fact, none is guessed."
+        tally.count(f"{row['id']} {row['genus']}", record.gender if record else None, row["gender"], argument)
     return tally
 
 

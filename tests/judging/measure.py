@@ -8,7 +8,7 @@ from pathlib import Path
 
 from namekeeper import resources
 from namekeeper.sources.lists.starter import open_starter
-from tests.judging import acts, code_rules, scenarios
+from tests.judging import acts, code_rules, scenarios, trade_forms
 
 
 def main(arguments: list[str]) -> int:
@@ -24,6 +24,7 @@ def main(arguments: list[str]) -> int:
     with tempfile.TemporaryDirectory() as folder:
         starter = open_starter(resources.data("starter"), Path(folder), lambda words: print(words, file=sys.stderr))
         counted = acts.count(starter)
+        tallies += (code_rules.genus_gender(starter), *trade_forms.count(starter))
         starter.close()
     for tally in tallies:
         print(tally)

@@ -11,7 +11,7 @@ from namekeeper import resources
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
 from namekeeper.words.terms import Standing
-from tests.judging import acts, measure
+from tests.judging import acts, code_rules, measure, trade_forms
 from tests.judging.tally import rows
 
 
@@ -28,6 +28,19 @@ def test_acts_come_out_as_published_or_are_argued(starter: IndexList) -> None:
     assert counted.wrong == []
     assert len(counted.right) > 500
     assert len(counted.not_known) <= 10
+
+
+def test_stored_genders_are_those_of_the_code(starter: IndexList) -> None:
+    tally = code_rules.genus_gender(starter)
+    assert tally.wrong == []
+    assert tally.right >= 10
+
+
+def test_trade_forms_are_offered_never_taken(starter: IndexList) -> None:
+    kept, offered = trade_forms.count(starter)
+    assert kept.wrong == []
+    assert offered.wrong == []
+    assert offered.right > 25
 
 
 def test_a_taken_safe_proposal_is_current(starter: IndexList) -> None:
