@@ -133,7 +133,7 @@ def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
         message = f"the Catalogue of Life has {found}: '{taxon}'"
         raise InputError(message, remedy="give a genus, family or order of animals as the catalogue writes it")
     identifier = _text(fitting[0], "id")
-    counted = _dict(get_json(f"dataset/{number}/nameusage/search", (("TAXON_ID", identifier), ("limit", "0"))))
+    counted = _dict(get_json(f"dataset/{number}/nameusage/search", (("TAXON_ID", identifier), ("limit", "1"))))
     total = counted.get("total")
     if not isinstance(total, int) or isinstance(total, bool) or total < 1:
         raise InputError("the catalogue does not say how many names there are", remedy="ask again later")
