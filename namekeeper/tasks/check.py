@@ -12,7 +12,7 @@ from namekeeper.evidence.statements import Edition, Reply
 from namekeeper.judging.candidate import Candidate
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Choice, Reason, Verdict
-from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.dates import PartialDate
