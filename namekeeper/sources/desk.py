@@ -35,9 +35,13 @@ class Told(Generic[T]):
 
 @dataclass(slots=True)
 class Health:
-    """How a service fares in this run; ``closed`` once it is left alone, ``last`` what went wrong last."""
+    """How a service fares in this run.
+
+    ``closed`` once it is left alone, ``last`` what went wrong last, ``one_by_one`` once it refused many at once.
+    """
 
     in_a_row: int = 0
+    one_by_one: bool = False
     closed: UnansweredError | None = None
     last: UnansweredError | None = None
 
@@ -107,7 +111,8 @@ class Desk:
                 told[question] = replace(held, stale=reading.stale)
             else:
                 waiting.append(question)
-        documents = self._send_many(waiting, endpoint, item) if len(waiting) > 1 else None
+        together = len(waiting) > 1 and not (self.wish.offline or self.health.one_by_one)
+        documents = self._send_many(waiting, endpoint, item) if together else None
         if documents is None:
             return told | {question: self._asked(question, read) for question in waiting}
         for question, document in zip(waiting, documents, strict=True):
@@ -129,8 +134,11 @@ class Desk:
         try:
             documents = self._send(endpoint, [item(question) for question in questions])
         except UnansweredError:
-            return None
-        return documents if isinstance(documents, list) and len(documents) == len(questions) else None
+            documents = None
+        if isinstance(documents, list) and len(documents) == len(questions):
+            return documents
+        self.health.one_by_one = True
+        return None
 
     def _send(self, question: Question, body: object = None) -> object:
         if self.wish.offline:

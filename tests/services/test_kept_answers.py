@@ -5,6 +5,8 @@ from __future__ import annotations
 import fcntl
 import json
 import os
+import subprocess
+import sys
 from datetime import timedelta
 from pathlib import Path
 
@@ -189,6 +191,43 @@ def test_something_else_in_the_place_of_a_file(full: Bench, server: LocalServer,
         with path.open("wb") as file:
             file.truncate(20_000_000)
     assert len(ask(full, server).statements) == 1
+
+
+WRITER = """
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+from namekeeper.sources.answer_cache import AnswerCache
+cache = AnswerCache(Path(sys.argv[1]), print)
+print("ready", flush=True)
+for number in range(10**9):
+    cache.put(f"question {number % 50}", {"filling": "x" * 50_000, "number": number}, datetime.now(UTC))
+"""
+
+
+def killed_while_writing(folder: Path, kills: int) -> None:
+    """Every file that is left can be read, whenever the writer was killed."""
+    for _ in range(kills):
+        with subprocess.Popen([sys.executable, "-c", WRITER, str(folder)], stdout=subprocess.PIPE) as writer:
+            assert writer.stdout is not None
+            assert writer.stdout.readline() == b"ready\n"
+            while not any(folder.glob("*.json")):
+                pass
+            writer.kill()
+        notices: list[str] = []
+        cache = AnswerCache(folder, notices.append)
+        held = [cache.get(f"question {number}") for number in range(50)]
+        assert any(held)
+        assert notices == []
+
+
+def test_a_kill_leaves_whole_files_only(tmp_path: Path) -> None:
+    killed_while_writing(tmp_path, 2)
+
+
+@pytest.mark.long
+def test_many_kills_leave_whole_files_only(tmp_path: Path) -> None:
+    killed_while_writing(tmp_path, 100)
 
 
 def test_two_runs_at_once_share_one_folder(tmp_path: Path) -> None:

@@ -257,10 +257,12 @@ def test_gbif_asks_in_one_post_with_the_checklist(bench: Bench, server: LocalSer
 def test_gbif_without_the_post_is_asked_one_by_one(bench: Bench, server: LocalServer, status: int) -> None:
     body = recorded("gbif-v2-match-none")
     server.answer = lambda asked: Canned(status=status) if asked.method == "POST" else Canned.json(body)
-    answers = list(bench.open("gbif", server.base).ask(["Agra una", "Agra altera"]))
+    names = [f"Agra {'a' * length}" for length in range(3, 53)]  # more than go into one batch
+    answers = list(bench.open("gbif", server.base).ask(names))
     assert all(isinstance(answer, Answer) for answer in answers)
     gets = [asked for asked in server.asked if asked.method == "GET" and "metadata" not in asked.path]
-    assert [asked.query["checklistKey"] for asked in gets] == ["7ddf754f-d193-4cc9-b351-99906754a03b"] * 2
+    assert [asked.query["checklistKey"] for asked in gets] == ["7ddf754f-d193-4cc9-b351-99906754a03b"] * 50
+    assert sum(asked.method == "POST" for asked in server.asked) == 1  # not tried again
 
 
 def test_gbif_answers_of_another_order_do_not_speak(bench: Bench, server: LocalServer) -> None:
