@@ -13,9 +13,8 @@ from namekeeper.evidence.statements import Edition
 # updated for these groups, and in Wikidata anyone may write.
 GENERAL = ("spidercatalog", "*", "starter", "checklistbank", "gbif", "inaturalist", "itis", "wikidata")
 
-# Groups without a specialist catalogue among our services: the dated collecting list before the others as above.
+# Snails: the starter list holds few of them, and the collecting list takes them from their own dated database.
 BY_GROUP: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("Araneae", GENERAL),
     ("Mollusca", ("*", "checklistbank", "starter", "gbif", "inaturalist", "itis", "wikidata")),
 )
 
