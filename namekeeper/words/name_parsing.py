@@ -133,7 +133,7 @@ def _single(clean: str, verbatim: str, rank: str) -> ScientificName:
     rest = _without_repetition(_lowered(rest))
     doubted_genus = re.match(r"[A-Z]\w+\?\s(?=[a-z])", rest)
     found = _parsed(rest, rank)
-    if found is None or "taxon" in found or not (found.get("genus") or found.get("uninomial")):
+    if found is None or "taxon" in found or not _is_a_word(found, clean):
         if isinstance(found, dict) and found.get("taxon"):
             return ScientificName(found["taxon"], rank="genus", phrase=found.get("phrase") or "", verbatim=verbatim)
         raise _no_name(verbatim)
@@ -148,6 +148,18 @@ def _single(clean: str, verbatim: str, rank: str) -> ScientificName:
     from dataclasses import replace
 
     return replace(name, **changes)
+
+
+_LATIN = "[A-Za-zÀ-ÖØ-öø-ɏ\ufffd]"
+_LETTERS = re.compile(rf"{_LATIN}{{2,}}(?:-{_LATIN}+)*\.?|{_LATIN}\.")
+_NO_NAMES = re.compile(r"(?:n\. ?)?(?:spp?|ssp|spec|species|indet|cf|aff|var|subsp)\.?", re.I)
+
+
+def _is_a_word(found: dict[str, Any], clean: str) -> bool:
+    """Whether the genus or higher word can be one (Art. 11.3): two letters at least, and no mark of a rank."""
+    word: str = found.get("genus") or found.get("uninomial") or ""
+    lone = clean.islower() and " " not in clean  # "avicularia", but not "cbafdg"
+    return bool(_LETTERS.fullmatch(word)) and not _NO_NAMES.fullmatch(word) and not (lone and clean[-1] in "bcdfghjkpqvwz")
 
 
 def _lowered(text: str) -> str:
@@ -194,10 +206,10 @@ def _built(found: dict[str, Any], verbatim: str, clean: str) -> ScientificName:
     if damaged:
         epithet = _damaged_word(clean, 1, epithet)
     return ScientificName(
-        genus=found.get("genus") or found.get("uninomial") or "",
-        subgenus=found.get("infragenericEpithet") or "",
-        epithet=epithet,
-        infraspecific=infraspecific,
+        genus=(found.get("genus") or found.get("uninomial") or "").capitalize(),
+        subgenus=_as_written(found.get("infragenericEpithet") or "", clean),
+        epithet=epithet.lower(),
+        infraspecific=infraspecific.lower(),
         rank=_RANKS.get(rank, "subspecies" if infraspecific else "species" if epithet else "genus"),
         authorship=_authorship(found, "", clean) or None,
         qualifier=qualifier,
@@ -212,6 +224,11 @@ def _built(found: dict[str, Any], verbatim: str, clean: str) -> ScientificName:
         damaged=damaged,
         hybrid=bool(found.get("notho")),
     )  # fmt: skip
+
+
+def _as_written(subgenus: str, clean: str) -> str:
+    """A word in brackets in lower case may be an aggregate of species (Art. 6.2): it keeps its letters."""
+    return subgenus.lower() if f"({subgenus.lower()})" in clean else subgenus
 
 
 def _damaged_word(clean: str, place: int, read: str) -> str:

@@ -176,8 +176,9 @@ def _letters_of_name(ending: str) -> str:
 # Art. 58.12, another connecting vowel in a compound: only behind first parts that are plainly such.
 _FIRST_PARTS = (
     "nigr", "rubr", "ruf", "alb", "albi", "flav", "fusc", "aur", "atr", "cyane", "long", "brev", "lat", "angust",
-    "mult", "purpure", "violace", "brunne", "ferrugine", "cinere", "grise", "pallid", "leuc", "melan", "chrys", "viridi",
-    "line", "spin", "corn", "pil", "setos", "macul", "punct", "fasc", "crass", "gracil", "parv", "magn", "sanguine", "aene",
+    "mult", "purpure", "violace", "brunne", "ferrugine", "cinere", "grise", "pallid", "leuc", "melan", "chrys",
+    "viridi", "line", "spin", "corn", "pil", "setos", "macul", "punct", "fasc", "crass", "gracil", "parv", "magn",
+    "sanguine", "aene",
 )  # fmt: skip
 _CONNECTING = re.compile(
     rf"^({'|'.join(sorted(_FIRST_PARTS, key=len, reverse=True))})[oaeu](?=[bcdfghjklmnpqrstvwxz]\w{{3}})"
