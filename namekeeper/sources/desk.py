@@ -37,16 +37,20 @@ class Told(Generic[T]):
 class Health:
     """How a service fares in this run.
 
-    ``closed`` once it is left alone, ``last`` what went wrong last, ``one_by_one`` once it refused many at once.
+    ``closed`` once it is left alone, ``last`` what went wrong last, ``one_by_one`` once it refused many at once,
+    ``hopeless`` the questions that would fail again.
     """
 
     in_a_row: int = 0
     one_by_one: bool = False
     closed: UnansweredError | None = None
     last: UnansweredError | None = None
+    hopeless: dict[Question, UnansweredError] = field(default_factory=dict)
 
-    def failed(self, fault: UnansweredError) -> None:
+    def failed(self, question: Question, fault: UnansweredError) -> None:
         self.last = fault
+        if not fault.passing:
+            self.hopeless[question] = fault
         if fault.status in (400, 404, 422):  # about this one question, by a service that is well
             return
         self.in_a_row += 1
@@ -146,10 +150,12 @@ class Desk:
         if self.health.closed is not None:
             fault = self.health.closed
             raise UnansweredError(fault.kind, f"{fault.why}; not asked again in this run", status=fault.status)
+        if question in self.health.hopeless:
+            raise self.health.hopeless[question]
         try:
             document = self.http.send(question, body, self.secret)
         except UnansweredError as fault:
-            self.health.failed(fault)
+            self.health.failed(question, fault)
             raise
         return document
 
@@ -157,7 +163,7 @@ class Desk:
         try:
             value = read(document)
         except UnansweredError as fault:
-            self.health.failed(fault)
+            self.health.failed(question, fault)
             raise
         self.health.answered()
         now = self.clock()

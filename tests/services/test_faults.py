@@ -272,6 +272,14 @@ def test_a_dead_service_is_left_alone_after_a_few_questions(bench: Bench, dead: 
     assert replies[-1].why.endswith("(HTTP 503); not asked again in this run")
 
 
+def test_a_question_that_would_fail_again_is_put_once_a_run(bench: Bench, server: LocalServer) -> None:
+    server.answer = lambda asked: Canned(status=404) if asked.path == "/dataset/3LXR" else good("checklistbank", asked)
+    service = bench.open("checklistbank", server.base)
+    replies = [next(service.ask([f"Exemplum {letter * 4}"])) for letter in "abcde"]
+    assert all(isinstance(reply, Answer) and reply.edition.edition is None for reply in replies)
+    assert [asked.path for asked in server.asked].count("/dataset/3LXR") == 1
+
+
 def test_an_answer_past_its_time_serves_while_the_service_is_down(bench: Bench, server: LocalServer) -> None:
     server.answer = lambda asked: good("inaturalist", asked)
     (fresh,) = bench.open("inaturalist", server.base).ask(["Nicrophorus vespillo"])
