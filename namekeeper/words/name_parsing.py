@@ -159,7 +159,9 @@ def _is_a_word(found: dict[str, Any], clean: str) -> bool:
     """Whether the genus or higher word can be one (Art. 11.3): two letters at least, and no mark of a rank."""
     word: str = found.get("genus") or found.get("uninomial") or ""
     lone = clean.islower() and " " not in clean  # "avicularia", but not "cbafdg"
-    return bool(_LETTERS.fullmatch(word)) and not _NO_NAMES.fullmatch(word) and not (lone and clean[-1] in "bcdfghjkpqvwz")
+    if lone and clean[-1] in "bcdfghjkpqvwz":
+        return False
+    return bool(_LETTERS.fullmatch(word)) and not _NO_NAMES.fullmatch(word)
 
 
 def _lowered(text: str) -> str:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from namekeeper.words.errors import InputError
 from namekeeper.words.names import ScientificName, parse_name
-from namekeeper.words.spelling import ending_key, letter_key, plain_key, plain_keys
+from namekeeper.words.spelling import Likeness, ending_key, letter_key, match_of, plain_key, plain_keys
 
 WORD = st.from_regex(r"[a-z]{5,12}(us|a|um|is|i|ensis)", fullmatch=True)
 GENUS = st.from_regex(r"[A-Z][a-z]{4,10}(us|a|um|es)", fullmatch=True)
@@ -36,12 +36,19 @@ def test_reading_a_name_gives_a_name_or_says_that_there_is_none(text: str) -> No
 
 
 @given(ANY)
-def test_keys_never_fail_and_are_idempotent(text: str) -> None:
+def test_keys_never_fail_and_each_row_holds_the_one_before(text: str) -> None:
     plain = plain_key(text)
     assert plain_key(plain) == plain
     assert plain in plain_keys(text)
-    assert ending_key(ending_key(text)) == ending_key(text)
-    assert letter_key(letter_key(text)) == letter_key(text)
+    assert ending_key(plain) == ending_key(text)
+    assert letter_key(plain) == letter_key(text)
+    assert match_of(text, text) is Likeness.SAME
+
+
+@given(WORD)
+def test_an_ending_key_has_no_other_ending_key(epithet: str) -> None:
+    key = ending_key(f"Aus {epithet}")
+    assert ending_key(key) == key
 
 
 @given(GENUS, WORD)
