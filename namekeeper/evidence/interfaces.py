@@ -72,6 +72,10 @@ class NameList(NameSource):
     def named(self, name: str) -> tuple[Statement, ...]:
         """Statements on names equal to ``name``; only if none is, on those of the next row of contract section 1."""
 
+    def ask_firmly(self, names: Sequence[str]) -> Iterator[Reply]:
+        """As :meth:`ask` without hints, for those who look for similar names by themselves or not at all."""
+        return self.ask(names)
+
     @abstractmethod
     def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
         """Names with (an equivalent of) ``epithet`` whose genus begins with ``genus_start`` ("B", "Br")."""

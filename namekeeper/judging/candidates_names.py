@@ -50,7 +50,7 @@ def _firm(name: ScientificName, lists: Sequence[NameList], on: PartialDate | Non
     # Facts on usage hang on the string that was written, not on the end of its chain.
     asked = tuple(written) if name.abbreviated else tuple(dict.fromkeys((name.canonical, *written)))
     for origin in lists:
-        for reply in origin.ask(asked) if written or not name.abbreviated else ():
+        for reply in origin.ask_firmly(asked) if written or not name.abbreviated else ():
             if isinstance(reply, Answer):
                 rivals += _rivals(reply, name.canonical, on)
     return _with_rivals(merge(found), rivals), ambiguous or bool(rivals)

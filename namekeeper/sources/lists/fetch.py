@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import json
 import os
-import secrets
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
@@ -201,7 +200,7 @@ def _read(page: Path) -> list[Any]:
 
 def _write(place: Path, content: object) -> None:
     """Whole or not at all: a page that exists is a page that is complete."""
-    part = place.with_name(f".{place.name}.{os.getpid()}.{secrets.token_hex(4)}.part")
+    part = place.with_name(f".{place.name}.{os.getpid()}.{os.urandom(4).hex()}.part")
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
         with part.open("w", encoding="utf-8") as file:

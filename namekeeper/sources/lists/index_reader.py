@@ -94,15 +94,22 @@ class IndexList(NameList):
         return int(found[0])
 
     def ask(self, names: Sequence[str]) -> Iterator[Reply]:
+        return self._replies(names, hinting=True)
+
+    def ask_firmly(self, names: Sequence[str]) -> Iterator[Reply]:
+        return self._replies(names, hinting=False)
+
+    def _replies(self, names: Sequence[str], *, hinting: bool) -> Iterator[Reply]:
         for name in names:
             try:
-                yield self._answer(name)
+                yield self._answer(name, hinting=hinting)
             except (FileError, sqlite3.Error) as error:
                 yield Failure(self._edition, name, FailureKind.BROKEN, str(error))
 
-    def _answer(self, name: str) -> Answer:
+    def _answer(self, name: str, *, hinting: bool) -> Answer:
         statements = self._decisive(self.named(name))
-        hints = () if statements else tuple(near.statement for near in self.similar(name, _HINTS))
+        hinting = hinting and not statements
+        hints = tuple(near.statement for near in self.similar(name, _HINTS)) if hinting else ()
         keys = _chain_keys(name, statements)
         return Answer(
             self._edition,

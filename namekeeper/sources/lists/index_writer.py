@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import os
-import secrets
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
@@ -39,7 +38,7 @@ class IndexWriter:
         self.place = place
         self.skips = Skips() if skips is None else skips
         self._progress = progress
-        self._part = place.with_name(f".{place.name}.{os.getpid()}.{secrets.token_hex(4)}.part")
+        self._part = place.with_name(f".{place.name}.{os.getpid()}.{os.urandom(4).hex()}.part")
 
     def __enter__(self) -> Self:
         try:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import secrets
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
@@ -73,7 +72,7 @@ class ListStore:
             missing = f"{key}@{slug}"
             raise self._unknown(missing)
         pointer = place.parent / _POINTER
-        part = place.parent / f".{_POINTER}.{os.getpid()}.{secrets.token_hex(4)}.part"
+        part = place.parent / f".{_POINTER}.{os.getpid()}.{os.urandom(4).hex()}.part"
         try:
             with part.open("w", encoding="utf-8") as file:
                 file.write(f"{slug}\n")
