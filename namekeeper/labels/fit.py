@@ -15,6 +15,7 @@ from namekeeper.labels.text import words_of
 from namekeeper.labels.wrap import Paragraph
 
 _COMFORT = 6 * STEP  # good to read at arm's length: the letter x is 1.1 mm high
+_COMFORT_NAME = 10 * STEP
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ class Fitter:
         self._shown = frozenset(name for block in layout.blocks for name in block.fields)
         wished = wished_name_size(measure)
         self._terms = (
-            _Terms(wished, _COMFORT, narrow=False, drop=False),
+            _Terms(_COMFORT_NAME, _COMFORT, narrow=False, drop=False),
             _Terms(wished, 0, narrow=False, drop=True),
             _Terms(wished, 0, narrow=True, drop=True),
             _Terms(0, 0, narrow=True, drop=True),
@@ -87,7 +88,8 @@ class Fitter:
         for block in self._layout.blocks:
             if pieces := state.pieces(block):
                 words = words_of(pieces, block.weight, stacked=block.stacked)
-                least = max(block.least, terms.name if block.name == "name" else min(terms.others, block.most))
+                wanted = terms.name if block.name == "name" else terms.others
+                least = max(block.least, min(wanted, block.most))
                 found.append(Text(block, Paragraph(words, self._measure), least))
         return found
 

@@ -82,7 +82,7 @@ def _is_higher(word: str) -> bool:
 
 def _word(word: str, *, genus: bool) -> list[tuple[str, bool]]:
     """One word: brackets and question marks around it stay upright; so does what is no word of a name."""
-    found = re.fullmatch(r"([(×†?]*)(.*?)([)?,;]*)", word)
+    found = re.fullmatch(r"([(×†?]*)(.*?)([)?,;]*)", word, re.DOTALL)
     assert found is not None, "the pattern matches any text"
     before, inner, after = found.groups()
     subgenus = before == "(" and after == ")" and inner.istitle()

@@ -16,7 +16,7 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib.tables._g_l_y_f import Glyph
 
 ASCENT, DESCENT = 935, -265
-STROKE, RADIUS, WIDTH, SIDE = 76, 178, 520, 260
+STROKE, RADIUS, WIDTH, SIDE = 74, 176, 530, 265
 Draw = Callable[[TTGlyphPen], None]
 
 
@@ -63,12 +63,12 @@ def cross(pen: TTGlyphPen, x: float, y: float) -> None:
 
 
 def arrow(pen: TTGlyphPen, x: float, y: float) -> None:
-    near, far = RADIUS - STROKE / 2, RADIUS + 190
+    near, far = RADIUS - STROKE / 2, RADIUS + 265
     diagonal = math.sqrt(0.5)
     tip = (x + far * diagonal, y + far * diagonal)
     stroke(pen, (x + near * diagonal, y + near * diagonal), (tip[0] - STROKE / 3, tip[1] - STROKE / 3))
-    stroke(pen, (tip[0] - 165, tip[1] - STROKE / 2), (tip[0], tip[1] - STROKE / 2))
-    stroke(pen, (tip[0] - STROKE / 2, tip[1]), (tip[0] - STROKE / 2, tip[1] - 165))
+    stroke(pen, (tip[0] - 190, tip[1] - STROKE / 2), (tip[0], tip[1] - STROKE / 2))
+    stroke(pen, (tip[0] - STROKE / 2, tip[1]), (tip[0] - STROKE / 2, tip[1] - 190))
 
 
 def female(pen: TTGlyphPen) -> None:
@@ -77,14 +77,14 @@ def female(pen: TTGlyphPen) -> None:
 
 
 def male(pen: TTGlyphPen) -> None:
-    ring(pen, SIDE - 30, 270)
-    arrow(pen, SIDE - 30, 270)
+    ring(pen, SIDE - 62, 262)
+    arrow(pen, SIDE - 62, 262)
 
 
 def both(pen: TTGlyphPen) -> None:
-    ring(pen, SIDE - 30, 400)
-    cross(pen, SIDE - 30, 400)
-    arrow(pen, SIDE - 30, 400)
+    ring(pen, SIDE - 62, 400)
+    cross(pen, SIDE - 62, 400)
+    arrow(pen, SIDE - 62, 400)
 
 
 SIGNS: dict[str, tuple[int, Draw]] = {

@@ -1,0 +1,74 @@
+"""Cautions: a union in graded forms, word first, and never a promise that an animal is harmless."""
+
+from __future__ import annotations
+
+from itertools import combinations, permutations
+
+import pytest
+
+from namekeeper.labels.cautions import Topic, warnings
+from namekeeper.labels.content import Known, Wishes, make_content
+from namekeeper.labels.text import plain
+from tests.labels.animals import BITE, HAIRS, LISTED, caution, moved
+
+ALL = (BITE, HAIRS, caution("defensive_chemicals"), LISTED, caution("law_us"))
+
+
+def forms(*cautions: object, name: str = "Tliltocatl vagans", own: str = "") -> list[str]:
+    found = warnings(cautions, name, own)  # type: ignore[arg-type]
+    return [plain(form) for form in found.forms()]
+
+
+def test_nothing_recorded_prints_nothing() -> None:
+    assert forms() == []
+
+
+def test_every_topic_has_three_forms_each_no_longer_than_the_one_before() -> None:
+    for count in range(1, len(ALL) + 1):
+        for chosen in combinations(ALL, count):
+            long, middle, short = forms(*chosen)
+            assert len(long) >= len(middle) >= len(short)
+
+
+def test_the_word_stands_first_in_bold_in_every_form() -> None:
+    for form in warnings(ALL, "Aus bus").forms():
+        assert [piece[0].text for piece in form] == [topic.value for topic in Topic]
+        assert all(piece[0].strong for piece in form)
+
+
+def test_order_of_the_cautions_does_not_matter() -> None:
+    assert len({tuple(forms(*order)) for order in permutations(ALL)}) == 1
+
+
+def test_a_listing_tells_year_and_the_name_a_permit_may_carry() -> None:
+    long, middle, _ = forms(LISTED)
+    assert long == "Listed by CITES 1995 (permits may say Brachypelma): check the current list"
+    assert middle == "Listed CITES 1995 as Brachypelma: check the current list"
+    assert "permits" not in forms(LISTED, name="Brachypelma")[0]
+
+
+@pytest.mark.parametrize("statement", ["Old World: none", "None on the abdomen"])
+def test_an_absence_is_no_caution(statement: str) -> None:
+    assert forms(caution("urticating_setae", statement)) == []
+
+
+def test_a_presence_elsewhere_on_the_body_is_one() -> None:
+    assert forms(caution("urticating_setae", "Type V on the palps, none on the abdomen"))[-1] == "Hairs"
+
+
+def test_a_family_found_mostly_mild_does_not_put_bite_on_every_label_but_a_genus_of_note_does() -> None:
+    mild = caution("venom_report", "A review of 363 published bites: mostly mild, marked cramps in one of eight")
+    assert forms(mild) == []
+    assert forms(mild, BITE)[-1] == "Bite"
+
+
+def test_the_keepers_own_words_come_last_and_shrink_to_one_word() -> None:
+    long, _, short = forms(HAIRS, own="fast")
+    assert long.endswith("Caution fast")
+    assert short == "Hairs · Caution"
+
+
+def test_cautions_are_turned_off_only_by_the_keeper() -> None:
+    known = Known(cautions=(HAIRS,))
+    assert "caution" in make_content(moved(), known, Wishes()).fields
+    assert "caution" not in make_content(moved(), known, Wishes(cautions=False)).fields
