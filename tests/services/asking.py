@@ -1,0 +1,35 @@
+"""Asks one name of one service that sends one body; the tests of the replies share it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from namekeeper.evidence.statements import Answer, Statement
+from tests.services.conftest import Bench
+from tests.services.good_replies import CLB_DATASET, GBIF_METADATA
+from tests.services.local_server import Asked, Canned, LocalServer
+
+Ask = Callable[..., Answer]
+
+
+def asker(bench: Bench, server: LocalServer) -> Ask:
+    """``ask("gbif", "Name", body)``: the answer to that name if the service sends that body."""
+
+    def call(key: str, name: str, body: Any, more: dict[str, Any] | None = None) -> Answer:
+        def answer(asked: Asked) -> Canned:
+            for path, document in {**(more or {}), "3LXR": CLB_DATASET, "metadata": GBIF_METADATA}.items():
+                if asked.path.endswith(path):
+                    return Canned.json(document)
+            return Canned.json([body] if isinstance(asked.body, list) else body)
+
+        server.answer = answer
+        (reply,) = bench.open(key, server.base).ask([name])
+        assert isinstance(reply, Answer), reply
+        return reply
+
+    return call
+
+
+def told(statement: Statement) -> tuple[str, str, list[str]]:
+    return statement.subject.name, statement.status.value, [target.name for target in statement.targets]

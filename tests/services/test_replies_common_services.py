@@ -1,0 +1,96 @@
+"""Common names of ITIS and Wikidata.
+
+Origin of every body: ``data/README.md``. Changes to a recorded body are made in the test and visible there.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from namekeeper.evidence.statements import Failure
+from tests.services.conftest import Bench, constructed, recorded
+from tests.services.local_server import Canned, LocalServer
+
+
+def test_itis_follows_an_invalid_number_and_drops_vertebrates(bench: Bench, server: LocalServer) -> None:
+    """A recorded search with a valid and an invalid number of one frog, and a recorded full record (a bear)."""
+    record = recorded("itis-full-record-lsid")
+    line = [{"rankName": "Kingdom", "taxonName": "Animalia"}, {"rankName": "Phylum", "taxonName": "Chordata"}]
+    bodies = {
+        "searchByCommonName": recorded("itis-search-common"),
+        "getFullRecordFromTSN": record,
+        "getFullHierarchyFromTSN": {"hierarchyList": line},
+    }
+    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    assert bench.open("itis", server.base).ask_common("american bullfrogs") == ()
+    line[1]["taxonName"] = "Arthropoda"
+    bench.time.days_later(365)
+    (name,) = bench.open("itis", server.base).ask_common("american bullfrogs")
+    assert (name.taxon.name, name.language, name.taxon.authorship) == ("Ursus arctos", "en", "Linnaeus, 1758")
+
+
+def test_itis_accepted_name_of_an_invalid_one(bench: Bench, server: LocalServer) -> None:
+    record = recorded("itis-full-record-lsid")
+    record["usage"]["taxonUsageRating"] = "invalid"
+    record["acceptedNameList"] = recorded("itis-accepted-names-synonym")
+    line = [{"rankName": "Kingdom", "taxonName": "Animalia"}]
+    bodies = {
+        "searchByCommonName": recorded("itis-search-common"),
+        "getFullRecordFromTSN": record,
+        "getFullHierarchyFromTSN": {"hierarchyList": line},
+    }
+    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    (name,) = bench.open("itis", server.base).ask_common("American Bullfrog")
+    assert (name.taxon.name, name.taxon.identifier) == ("Dasiphora fruticosa", "836659")
+
+
+def test_itis_names_that_only_contain_the_words_are_left_out(bench: Bench, server: LocalServer) -> None:
+    """The search is a "contains" search: "brown bear" finds a squid first (S: getITISTerms)."""
+    names = [{"commonName": "brown bear armhook squid", "language": "English", "tsn": "82428"}]
+    server.answer = lambda asked: Canned.json({"commonNames": names})
+    assert bench.open("itis", server.base).ask_common("brown bear") == ()
+    assert len(server.asked) == 1
+
+
+def test_itis_unknown_number_has_only_nulls(bench: Bench, server: LocalServer) -> None:
+    empty = {"scientificName": {"combinedName": None, "tsn": None}, "usage": {"taxonUsageRating": None}}
+    bodies = {"searchByCommonName": recorded("itis-search-common"), "getFullRecordFromTSN": empty}
+    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    assert bench.open("itis", server.base).ask_common("American Bullfrog") == ()
+
+
+def test_itis_error_page(bench: Bench, server: LocalServer) -> None:
+    server.answer = lambda asked: Canned(status=400, body=recorded("itis-error-400").encode())
+    reply = bench.open("itis", server.base).ask_common("American Bullfrog")
+    assert isinstance(reply, Failure)
+    assert reply.why == "it does not understand the question (HTTP 400)"
+
+
+def test_wikidata(bench: Bench, server: LocalServer) -> None:
+    server.answer = lambda asked: Canned.json(constructed("wikidata-sparql-taxon"))
+    (name,) = bench.open("wikidata", server.base).ask_common("Example Tarantulas")
+    assert (name.text, name.language, name.taxon.name) == ("example tarantula", "en", "Novogenus exemplaris")
+    assert (name.taxon.rank, name.taxon.identifier) == ("species", "Q999999991")
+    server.answer = lambda asked: Canned.json(constructed("wikidata-sparql-empty"))
+    assert bench.open("wikidata", server.base).ask_common("Nothing at all") == ()
+
+
+@pytest.mark.parametrize("words", ['red" } DROP ALL #', "back\\slash", "line\nbreak", "{name} {", "\ud800"])
+def test_nothing_typed_leaves_its_quotes_in_a_query(bench: Bench, server: LocalServer, words: str) -> None:
+    server.answer = lambda asked: Canned.json(constructed("wikidata-sparql-empty"))
+    assert bench.open("wikidata", server.base).ask_common(words) == ()
+    query = server.asked[0].query["query"]
+    inside = query.split("VALUES ?common {", 1)[1].split("}\n", 1)[0]
+    outside_quotes = "".join(inside.replace("\\\\", "").replace('\\"', "").split('"')[::2])
+    assert set(outside_quotes.replace("@", " ").split()) <= {
+        "en", "de", "fr", "es", "pt", "it", "nl", "pl", "cs", "sv", "da", "ja"
+    }  # fmt: skip
+
+
+def test_wikidata_rows_without_a_common_name_are_skipped(bench: Bench, server: LocalServer) -> None:
+    body = constructed("wikidata-sparql-taxon")
+    row = dict(body["results"]["bindings"][0])
+    del row["common"]
+    body["results"]["bindings"].insert(0, row)
+    server.answer = lambda asked: Canned.json(body)
+    assert len(bench.open("wikidata", server.base).ask_common("example tarantula")) == 1

@@ -1,0 +1,180 @@
+"""What recorded replies of GBIF say, one name and many at once.
+
+Origin of every body: ``data/README.md``. Changes to a recorded body are made in the test and visible there.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from namekeeper.evidence.interfaces import NameCard
+from namekeeper.evidence.statements import Answer, Failure, NameStatus
+from tests.services.asking import Ask, asker, told
+from tests.services.conftest import Bench, recorded
+from tests.services.good_replies import GBIF_METADATA
+from tests.services.local_server import Canned, LocalServer
+
+
+@pytest.fixture
+def ask(bench: Bench, server: LocalServer) -> Ask:
+    return asker(bench, server)
+
+
+def test_gbif_accepted(ask: Ask) -> None:
+    (statement,) = ask("gbif", "Agra schwarzeneggeri", recorded("gbif-v2-match-exact-authorship-atomised")).statements
+    assert told(statement) == ("Agra schwarzeneggeri", "accepted", ["Agra schwarzeneggeri"])
+    assert statement.subject.authorship == "Erwin, 2002"
+    assert statement.subject.higher[-1] == "Insecta"
+    assert (statement.edition.edition, str(statement.edition.dated)) == ("COL26.6 XR", "2026-06")
+    assert statement.edition.upstream == "catalogue of life"
+    assert statement.link == (
+        "https://api.gbif.org/v2/species/match?scientificName=Agra+schwarzeneggeri&kingdom=Animalia"
+        "&checklistKey=7ddf754f-d193-4cc9-b351-99906754a03b"
+    )
+
+
+def as_animal(body: Any) -> Any:
+    """The recorded moss as if it were an animal: no animal synonym of v2 is on record."""
+    for taxon in body["classification"]:
+        if taxon["rank"] == "KINGDOM":
+            taxon["name"] = "Animalia"
+    return body
+
+
+def test_gbif_synonym(ask: Ask) -> None:
+    body = as_animal(recorded("gbif-v2-match-synonym-genus-transfer"))
+    (statement,) = ask("gbif", "Anastrophyllum minutum", body).statements
+    assert told(statement) == ("Anastrophyllum minutum", "synonym", ["Sphenolobus minutus"])
+    assert statement.targets[0].authorship == "(Schreb. ex Cranz) Berggr."
+
+
+@pytest.mark.parametrize(
+    ("word", "status"),
+    [
+        ("PROVISIONALLY_ACCEPTED", NameStatus.DOUBTFUL),
+        ("MISAPPLIED", NameStatus.MISAPPLIED),
+        ("BARE_NAME", NameStatus.UNAVAILABLE),
+    ],
+)
+def test_gbif_status_words(ask: Ask, word: str, status: NameStatus) -> None:
+    """Words of the matching server (gbif/matching-ws)."""
+    body = recorded("gbif-v2-match-exact-authorship-atomised")
+    body["usage"]["status"] = word
+    (statement,) = ask("gbif", "Agra schwarzeneggeri", body).statements
+    assert (statement.status, statement.targets) == (status, ())
+
+
+def test_gbif_homonyms_come_back_as_several_hints(bench: Bench, server: LocalServer) -> None:
+    """Told only to a verbose question, which is put for homonyms alone."""
+    bodies = {
+        "true": recorded("gbif-v2-match-homonym-multiple-equal-verbose"),
+        None: recorded("gbif-v2-match-homonym-multiple-equal"),
+    }
+    server.answer = lambda asked: (
+        Canned.json(GBIF_METADATA) if "metadata" in asked.path else Canned.json(bodies[asked.query.get("verbose")])
+    )
+    (answer,) = bench.open("gbif", server.base).ask(["Calopteryx"])
+    assert answer.statements == ()
+    authors = {hint.subject.authorship for hint in answer.hints}
+    assert authors >= {"Leach, 1815", "Vander Linden, 1825"}
+    assert "A.C.Sm." not in authors  # the plant of that name
+
+
+def test_gbif_asks_in_one_post_with_the_checklist(bench: Bench, server: LocalServer) -> None:
+    names = ["Agra schwarzeneggeri", "Nullus nomen"]
+    page = [recorded("gbif-v2-match-exact-authorship-atomised"), recorded("gbif-v2-match-none")]
+    server.answer = lambda asked: Canned.json(GBIF_METADATA if "metadata" in asked.path else page)
+    answers = list(bench.open("gbif", server.base).ask(names))
+    assert [len(answer.statements) for answer in answers] == [1, 0]
+    post = server.asked[-1]
+    assert (post.method, post.path) == ("POST", "/v2/species/match")
+    assert post.query == {"checklistKey": "7ddf754f-d193-4cc9-b351-99906754a03b"}
+    assert post.body == [{"scientificName": name, "kingdom": "Animalia"} for name in names]
+
+
+@pytest.mark.parametrize("status", [404, 405, 415, 500])
+def test_gbif_without_the_post_is_asked_one_by_one(bench: Bench, server: LocalServer, status: int) -> None:
+    body = recorded("gbif-v2-match-none")
+    server.answer = lambda asked: Canned(status=status) if asked.method == "POST" else Canned.json(body)
+    names = [f"Agra {'a' * length}" for length in range(3, 53)]  # more than go into one batch
+    answers = list(bench.open("gbif", server.base).ask(names))
+    assert all(isinstance(answer, Answer) for answer in answers)
+    gets = [asked for asked in server.asked if asked.method == "GET" and "metadata" not in asked.path]
+    assert [asked.query["checklistKey"] for asked in gets] == ["7ddf754f-d193-4cc9-b351-99906754a03b"] * 50
+    assert sum(asked.method == "POST" for asked in server.asked) == 1  # not tried again
+
+
+def test_gbif_answers_of_another_order_do_not_speak(bench: Bench, server: LocalServer) -> None:
+    """The order of a batch is from memory only: an answer in the wrong place is a hint, never a statement."""
+    page = [recorded("gbif-v2-match-none"), recorded("gbif-v2-match-exact-authorship-atomised")]
+    server.answer = lambda asked: Canned.json(GBIF_METADATA if "metadata" in asked.path else page)
+    answers = list(bench.open("gbif", server.base).ask(["Agra schwarzeneggeri", "Nullus nomen"]))
+    assert [answer.statements for answer in answers] == [(), ()]
+
+
+def test_gbif_card_of_the_old_backbone(bench: Bench, server: LocalServer) -> None:
+    """Recorded for the house sparrow; its phylum is removed, because vertebrates are outside the group kept."""
+    synonyms = recorded("gbif-v1-synonyms-homotypic")
+    for row in synonyms["results"]:
+        row["phylum"] = "Arthropoda"
+    usage = synonyms["results"][0] | {
+        "key": 5231190, "acceptedKey": None, "accepted": None, "canonicalName": "Passer domesticus",
+        "taxonomicStatus": "ACCEPTED",
+    }  # fmt: skip
+    bodies = {
+        "species": {"results": [usage]},
+        "synonyms": synonyms,
+        "vernacularNames": recorded("gbif-v1-vernacularnames"),
+        "distributions": recorded("gbif-v1-distributions"),
+    }
+    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    card = bench.open("gbif", server.base).about("Passer domesticus")
+    assert isinstance(card, NameCard)
+    assert [(one.subject.name, one.status.value) for one in card.former] == [
+        ("Fringilla domestica", "objective synonym")
+    ]
+    assert ("Gorrión Común", "es") in {(name.text, name.language) for name in card.common}
+    assert ("English sparrow", "und") in {(name.text, name.language) for name in card.common}
+    assert "Reunion" not in card.taxon.range  # introduced there
+    assert card.citation == "GBIF backbone (no longer kept up)"
+
+
+def test_a_copy_of_the_spider_catalogue_shares_its_vote(ask: Ask) -> None:
+    body = recorded("gbif-v2-match-exact-authorship-atomised")
+    for taxon in body["classification"]:
+        if taxon["rank"] == "ORDER":
+            taxon["name"] = "Araneae"
+    answer = ask("gbif", "Agra schwarzeneggeri", body)
+    assert answer.edition.upstream == answer.statements[0].edition.upstream == "world spider catalog"
+
+
+def test_gbif_little_confidence_is_a_hint(ask: Ask) -> None:
+    body = recorded("gbif-v2-match-exact-authorship-atomised")
+    body["diagnostics"]["confidence"] = 79
+    answer = ask("gbif", "Agra schwarzeneggeri", body)
+    assert [hint.note for hint in answer.hints] == ["the service has little confidence in this match"]
+    assert answer.statements == ()
+
+
+def test_gbif_unknown_status_word_is_a_failure(bench: Bench, server: LocalServer) -> None:
+    body = recorded("gbif-v2-match-exact-authorship-atomised")
+    body["usage"]["status"] = "SPLENDID"
+    server.answer = lambda asked: Canned.json(body)
+    (reply,) = bench.open("gbif", server.base).ask(["Agra schwarzeneggeri"])
+    assert isinstance(reply, Failure)
+    assert "SPLENDID" in reply.why
+
+
+@pytest.mark.parametrize(
+    ("alias", "dated"),
+    [("COL26.6 XR", "2026-06"), ("COL24", "2024"), ("COL2024", "2024"), ("Another", None), ("COL26.13", None)],
+)
+def test_gbif_date_of_the_release(bench: Bench, server: LocalServer, alias: str, dated: str | None) -> None:
+    metadata = {"mainIndex": {"datasetAlias": alias}}
+    body = recorded("gbif-v2-match-none")
+    server.answer = lambda asked: Canned.json(metadata if "metadata" in asked.path else body)
+    (answer,) = bench.open("gbif", server.base).ask(["Agra una"])
+    found = answer.edition.dated
+    assert (answer.edition.edition, found and str(found)) == (alias, dated)

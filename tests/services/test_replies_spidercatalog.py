@@ -1,0 +1,111 @@
+"""The World Spider Catalog by constructed bodies only: its data carry a non-commercial licence.
+
+Origin of every body: ``data/README.md``. Changes to a recorded body are made in the test and visible there.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+import pytest
+
+from namekeeper.evidence.statements import Answer, Failure, FailureKind, NameStatus
+from tests.services.asking import Ask, asker, told
+from tests.services.conftest import Bench, constructed
+from tests.services.local_server import Canned, LocalServer
+
+
+@pytest.fixture
+def ask(bench: Bench, server: LocalServer) -> Ask:
+    return asker(bench, server)
+
+
+def test_spidercatalog_valid(ask: Ask) -> None:
+    body = constructed("wsc-lsid-valid")
+    body["taxon"]["genus"] = "Exemplum"
+    (statement,) = ask("spidercatalog", "Exemplum nava", body).statements
+    assert told(statement) == ("Exemplum nava", "accepted", ["Exemplum nava"])
+    assert statement.edition.upstream == "world spider catalog"
+    assert statement.link == "https://wsc.nmbe.ch/lsid/urn:lsid:nmbe.ch:spidersp:001720"
+
+
+def wsc(status: str, valid: str | None = None) -> Any:
+    body = constructed("wsc-lsid-homonym-replaced")
+    body["taxon"] |= {"genus": "Exemplum", "species": "vetus", "status": status}
+    body["validTaxon"] = {"_href": f"https://wsc.nmbe.ch/api/lsid/{valid}"} if valid else None
+    return body
+
+
+@pytest.mark.parametrize(
+    ("word", "status"), [("SYNONYM", NameStatus.SYNONYM), ("HOMONYM_REPLACED", NameStatus.REPLACED)]
+)
+def test_spidercatalog_points_to_the_valid_name(ask: Ask, word: str, status: NameStatus) -> None:
+    valid = constructed("wsc-lsid-valid")
+    valid["taxon"] |= {"genus": "Exemplum"}
+    end = "urn:lsid:nmbe.ch:spidersp:000001"
+    (statement,) = ask("spidercatalog", "Exemplum vetus", wsc(word, end), {end: valid}).statements
+    assert (statement.status, [target.name for target in statement.targets]) == (status, ["Exemplum nava"])
+
+
+def test_spidercatalog_circle(ask: Ask) -> None:
+    body = wsc("SYNONYM", "urn:lsid:nmbe.ch:spidersp:001720")
+    (statement,) = ask("spidercatalog", "Exemplum vetus", body).statements
+    assert (statement.targets, statement.fault) == ((), "its own data do not lead to a valid name")
+
+
+@pytest.mark.parametrize(
+    ("word", "status"), [("NOMEN_DUBIUM", NameStatus.DOUBTFUL), ("NOMEN_NUDUM", NameStatus.UNAVAILABLE)]
+)
+def test_spidercatalog_names_without_a_valid_one(ask: Ask, word: str, status: NameStatus) -> None:
+    (statement,) = ask("spidercatalog", "Exemplum vetus", wsc(word)).statements
+    assert (statement.status, statement.targets, statement.fault) == (status, (), None)
+
+
+def test_spidercatalog_does_not_ask_what_it_cannot_search(bench: Bench, server: LocalServer) -> None:
+    service = bench.open("spidercatalog", server.base, identifier_of=lambda name: None)
+    (answer,) = service.ask(["Exemplum ignotum"])
+    assert isinstance(answer, Answer)
+    assert (answer.statements, answer.retrieved, server.asked) == ((), None, [])
+
+
+def test_spidercatalog_updates_page_by_page(bench: Bench, server: LocalServer) -> None:
+    last = {"updates": ["urn:lsid:nmbe.ch:spidersp:000002"], "_links": {}}
+    pages = {"1": constructed("wsc-updates-page"), "2": last}
+    server.answer = lambda asked: Canned.json(pages[asked.query["page"]])
+    assert bench.open("spidercatalog", server.base).updates(date(2026, 1, 1)) == (
+        "urn:lsid:nmbe.ch:spidersp:001720",
+        "urn:lsid:nmbe.ch:spidergen:00195",
+        "urn:lsid:nmbe.ch:spidersp:000002",
+    )
+
+
+def test_spidercatalog_without_a_key(bench: Bench, server: LocalServer) -> None:
+    service = bench.open("spidercatalog", server.base)
+    service = replace(service, desk=replace(service.desk, secret=()))
+    (reply,) = service.ask(["Exemplum nava"])
+    assert isinstance(reply, Failure)
+    assert (reply.kind, reply.why) == (FailureKind.REFUSED, "it needs the keeper's own free key")
+    probe = service.probe()
+    assert probe is not None
+    assert probe.why == reply.why
+    assert server.asked == []
+
+
+def test_spidercatalog_updates_that_fail_are_a_failure(bench: Bench, server: LocalServer) -> None:
+    server.answer = lambda asked: Canned(status=403)
+    reply = bench.open("spidercatalog", server.base).updates(date(2026, 1, 1))
+    assert isinstance(reply, Failure)
+    assert reply.why == "it refuses this question (HTTP 403)"
+
+
+@pytest.mark.parametrize(
+    "href", ["https://elsewhere.example.org/", "urn:lsid:another:1", "https://wsc.nmbe.ch/api/lsid/"]
+)
+def test_spidercatalog_never_follows_an_address_from_a_reply(bench: Bench, server: LocalServer, href: str) -> None:
+    body = wsc("SYNONYM", "x") | {"validTaxon": {"_href": href}}
+    server.answer = lambda asked: Canned.json(body)
+    (reply,) = bench.open("spidercatalog", server.base).ask(["Exemplum vetus"])
+    assert isinstance(reply, Failure)
+    assert len(server.asked) == 1
