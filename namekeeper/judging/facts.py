@@ -22,7 +22,8 @@ from namekeeper.judging.open_names import genus_in_force
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Question
 from namekeeper.judging.votes import Ballot, View, hold_ballot
-from namekeeper.judging.windows import Usage, divides, usage
+from namekeeper.judging.windows import Usage, begins_later, divides, usage
+from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing
 
 _T = TypeVar("_T", Misuse, Division, Dispute)
@@ -47,7 +48,7 @@ class Facts:
     ballot: Ballot
     misuses: tuple[tuple[Misuse, Usage], ...]  # those that bear on a label of this date
     divisions: tuple[Division, ...]  # likewise
-    later_divisions: tuple[Division, ...]  # recorded, but the label is younger
+    notes: tuple[str, ...]  # misuse and divisions that are recorded, though not for a label of this date
     disputes: tuple[Dispute, ...]
     change: Change | None = None  # where the counting votes agree on one name in force
 
@@ -95,7 +96,7 @@ def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> Facts:
         ballot,
         tuple(pair for pair in noted if pair[1] is not Usage.NONE and _of_others(pair[0], same)),
         tuple(found for found in divisions if divides(found, label)),
-        tuple(found for found in divisions if not divides(found, label)),
+        _notes_of_other_dates([found for found, _ in noted if _of_others(found, same)], divisions, label),
         _once(same, (a.disputes for a in answers)),
         _change(ballot, question.name),
     )
@@ -177,6 +178,14 @@ def _combinations(question: Question, answers: Sequence[Answer]) -> frozenset[st
 def _of_others(misuse: Misuse, same: frozenset[str]) -> bool:
     """Whether the trade meant another species; what it meant may have been sunk in this very one since."""
     return not misuse.meant or any(name_key(taxon.name) not in same for taxon in misuse.meant)
+
+
+def _notes_of_other_dates(
+    misuses: Sequence[Misuse], divisions: Sequence[Division], label: PartialDate | None
+) -> tuple[str, ...]:
+    begun = [f"misuse from {misuse.start}" for misuse in misuses if begins_later(misuse, label)]
+    past = [f"{found.kind.value} {found.since or ''}".strip() for found in divisions if not divides(found, label)]
+    return (*begun, *past)
 
 
 def _once(names: frozenset[str], groups: Iterable[tuple[_T, ...]]) -> tuple[_T, ...]:

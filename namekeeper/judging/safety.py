@@ -26,6 +26,9 @@ def _obstacles(facts: Facts, outcome: Outcome) -> Iterator[str]:
         yield "only a moved or respelled name keeps its type"
     if facts.misuses or outcome.choices:
         yield "the name may mean another species"
+    for note in facts.notes:
+        # An old combination on a young label follows the old limits of the species, whatever was published since.
+        yield f"recorded for this name, though not for the date of this label: {note}"
     if question.qualifier:
         yield f"the identification is uncertain ({question.qualifier})"
     if question.trade_form:

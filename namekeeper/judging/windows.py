@@ -26,13 +26,18 @@ def usage(misuse: Misuse, label: PartialDate | None, decided_once: bool = False)
     """Contract section 4: before ``cleared`` misapplied; from ``cleared`` on and not ``ended`` a warning."""
     if label is None:
         return Usage.MISAPPLIED
-    if misuse.start is not None and surely_before(label, misuse.start):
+    if begins_later(misuse, label):
         return Usage.NONE
     if misuse.ended is not None and not may_be_before(label, misuse.ended):
         return Usage.NONE
     if misuse.cleared is None or may_be_before(label, misuse.cleared):
         return Usage.MISAPPLIED
     return Usage.NONE if decided_once else Usage.WARNED
+
+
+def begins_later(misuse: Misuse, label: PartialDate | None) -> bool:
+    """Whether the label is older than the misuse; beginnings are mostly recalled, so it stays a note."""
+    return label is not None and misuse.start is not None and surely_before(label, misuse.start)
 
 
 def divides(division: Division, label: PartialDate | None) -> bool:

@@ -229,3 +229,19 @@ def test_a_form_of_the_species_itself_is_no_choice() -> None:
     form = TradeForm("Pterinochilus", "Kigoma", taxon(name), "common practice", Verification.MEMORY)
     found = verdict(Question(name, trade_form="Kigoma", trade_forms=(form,)), answer(accepted(name, name)))
     assert (found.standing, found.choices) == (Standing.CURRENT, ())
+
+
+def test_a_recorded_split_or_misuse_is_never_safe_whatever_the_date() -> None:
+    # Prendini & Loria 2020: moved and split in one paper; a label of 2023 still carries the old combination
+    name, now = "Heterometrus swammerdami Simon, 1872", "Gigantometrus swammerdami (Simon, 1872)"
+    told = answer(says("Heterometrus swammerdami", name, now))
+    split = Division("Heterometrus swammerdami", (taxon(now), taxon("Gigantometrus titanicus")), ActKind.SPLIT,
+                     day("2020"), None, "Prendini & Loria 2020", VERIFIED)  # fmt: skip
+    young = verdict(name, replace(told, divisions=(split,)), written="2023")
+    assert (young.standing, young.safe) == (Standing.MOVED, False)
+    use = Misuse("Heterometrus swammerdami", "", (taxon("Aus bus"),), day("1990"), None, None, "", VERIFIED)
+    early = verdict(name, replace(told, misuses=(use,)), written="1985")
+    assert (early.standing, early.safe) == (Standing.MOVED, False)
+    over = replace(use, ended=day("2010"))
+    assert verdict(name, replace(told, misuses=(over,)), written="2015").safe
+    assert verdict(name, told, written="2015").safe

@@ -13,15 +13,15 @@ from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing, Verification
 from tests.judging.build import TODAY, TRUST, failure, misuse
 
-LABEL = "Aus bus"
+LABEL = "Aus magnus"
 YEARS = st.integers(2000, 2025).map(lambda year: PartialDate.parse(str(year)))
 OLD = TaxonName(LABEL, "Smith, 1900")
 TARGETS = st.sampled_from(
     [
         OLD,
-        TaxonName("Cus bus", "(Smith, 1900)"),
-        TaxonName("Cus busa", "(Smith, 1900)"),
-        TaxonName("Dus bus", "(Smith, 1900)"),
+        TaxonName("Cus magnus", "(Smith, 1900)"),
+        TaxonName("Cus magna", "(Smith, 1900)"),
+        TaxonName("Dus magnus", "(Smith, 1900)"),
         TaxonName("Aus novus", "Jones, 1950"),
     ]
 )
@@ -44,7 +44,7 @@ def answers(draw: st.DrawFn) -> Answer:
     status = (
         NameStatus.ACCEPTED if accepted else draw(st.sampled_from([NameStatus.SYNONYM, NameStatus.OBJECTIVE_SYNONYM]))
     )
-    kind = ActKind.TRANSFER if target.name.endswith(("bus", "busa")) else ActKind.SYNONYMY
+    kind = ActKind.TRANSFER if target.name.endswith(("magnus", "magna")) else ActKind.SYNONYMY
     acts = () if accepted or draw(st.booleans()) else (Act(kind, LABEL, target.name, str(draw(YEARS))),)
     match = draw(st.sampled_from([Match.SAME, Match.ENDING, Match.LETTERS]))
     statement = Statement(
@@ -96,7 +96,7 @@ def test_a_dissent_never_makes_a_proposal_safer(question: Question, replies: lis
     if before.proposed is None:
         return
     edition = Edition("late", "late", upstream, None, PartialDate.parse("2026-06"))
-    other = TaxonName("Eus bus", "(Smith, 1900)")
+    other = TaxonName("Eus magnus", "(Smith, 1900)")
     statement = Statement(edition, LABEL, Match.SAME, OLD, NameStatus.SYNONYM, (other,))
     after = judged(question, [*replies, Answer(edition, LABEL, (statement,))])
     if upstream == "four":
