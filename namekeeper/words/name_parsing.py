@@ -133,11 +133,14 @@ def _single(clean: str, verbatim: str, rank: str) -> ScientificName:
     rest = _without_repetition(_lowered(rest))
     doubted_genus = re.match(r"[A-Z]\w+\?\s(?=[a-z])", rest)
     found = _parsed(rest, rank)
-    if found is None or "taxon" in found or not _is_a_word(found, clean):
-        if isinstance(found, dict) and found.get("taxon"):
-            return ScientificName(found["taxon"], rank="genus", phrase=found.get("phrase") or "", verbatim=verbatim)
+    taxon = (found or {}).get("taxon") or ""
+    if found and _LETTERS.fullmatch(taxon) and not _NO_NAMES.fullmatch(taxon):
+        return ScientificName(taxon.capitalize(), rank="genus", phrase=found.get("phrase") or "", verbatim=verbatim)
+    if not found or not _is_a_word(found, clean):
         raise _no_name(verbatim)
     name = _built(found, verbatim, clean)
+    if not all(_EPITHET.fullmatch(word) for word in (name.epithet, name.infraspecific) if word):
+        raise _no_name(verbatim)
     changes: dict[str, Any] = {"note": name.note or note, "usage": name.usage or usage}
     if quoted:
         changes |= {"qualifier": '""', "qualifier_at": "genus"}
@@ -152,6 +155,7 @@ def _single(clean: str, verbatim: str, rank: str) -> ScientificName:
 
 _LATIN = "[A-Za-zÀ-ÖØ-öø-ɏ\ufffd]"
 _LETTERS = re.compile(rf"{_LATIN}{{2,}}(?:-{_LATIN}+)*\.?|{_LATIN}\.")
+_EPITHET = re.compile(rf"(?!x$)(?:\d{{1,2}}-?|[a-z]-)?{_LATIN}+(?:[-']{_LATIN}+)*")
 _NO_NAMES = re.compile(r"(?:n\. ?)?(?:spp?|ssp|spec|species|indet|cf|aff|var|subsp)\.?", re.I)
 
 
@@ -161,7 +165,8 @@ def _is_a_word(found: dict[str, Any], clean: str) -> bool:
     lone = clean.islower() and " " not in clean  # "avicularia", but not "cbafdg"
     if lone and clean[-1] in "bcdfghjkpqvwz":
         return False
-    return bool(_LETTERS.fullmatch(word)) and not _NO_NAMES.fullmatch(word)
+    subgenus: str = found.get("infragenericEpithet") or "Aus"
+    return bool(_LETTERS.fullmatch(word)) and bool(_LETTERS.fullmatch(subgenus)) and not _NO_NAMES.fullmatch(word)
 
 
 def _lowered(text: str) -> str:
