@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from namekeeper.evidence.interfaces import CommonNameSource, NameSource
 from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
 from namekeeper.faces.cli.context import Context
-from namekeeper.records.specimen import Settings
 
 
 @dataclass(slots=True)
@@ -22,6 +21,8 @@ class CommonNamesOnline:
     _answers: dict[str, tuple[CommonName, ...]] = field(default_factory=dict, init=False)
 
     def __call__(self, words: str) -> Sequence[CommonName]:
+        if _nobody(self.context, self.offline):
+            return ()
         if words not in self._answers:
             self._answers[words] = self._ask(words)
         return self._answers[words]
@@ -48,6 +49,7 @@ class CommonNamesOnline:
         return answers.names
 
     def _opened(self) -> Sequence[CommonNameSource]:
+        from namekeeper.records.specimen import Settings
         from namekeeper.sources.freshness import Freshness
         from namekeeper.sources.services.registry import common_name_services
 
@@ -71,6 +73,8 @@ class ScientificNamesOnline:
     _answers: dict[str, tuple[Reply, ...]] = field(default_factory=dict, init=False)
 
     def __call__(self, names: Sequence[str]) -> Mapping[str, Sequence[Reply]]:
+        if _nobody(self.context, self.offline):
+            return {}
         from namekeeper.tasks.ask_services import ask_services
 
         new = [name for name in names if name not in self._answers]
@@ -83,6 +87,7 @@ class ScientificNamesOnline:
         return replies
 
     def _opened(self) -> Sequence[NameSource]:
+        from namekeeper.records.specimen import Settings
         from namekeeper.sources.freshness import Freshness
         from namekeeper.sources.services.registry import open_services
 
@@ -93,3 +98,8 @@ class ScientificNamesOnline:
                 (), Settings(), context.places, context.environ, context.console.say, context.clock, wish=wish
             )
         return self._services
+
+
+def _nobody(context: Context, offline: bool) -> bool:
+    """Whether no service may be asked and none has ever answered: then opening them would only cost time."""
+    return offline and not (context.places.cache / "services").is_dir()
