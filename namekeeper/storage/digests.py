@@ -6,9 +6,11 @@ One line a specimen: its id and a short digest of each name entry, oldest first.
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from operator import attrgetter
 
+from namekeeper.records.identifiers import fault_of_id
 from namekeeper.records.specimen import NameEntry, Specimen
 from namekeeper.storage.journal import DIGESTS
 from namekeeper.storage.specimen_file import ENTRY_KEYS
@@ -16,6 +18,8 @@ from namekeeper.words.errors import Place, Problem
 
 _HEAD = "# Digests of name entries, kept by namekeeper to notice changes of the past. Keep this file with the folder.\n"
 _LENGTH = 12  # hexadecimal digits: 48 bits, enough to notice a change that nobody forges
+
+_DIGEST = re.compile(rf"[0-9a-f]{{{_LENGTH}}}")
 
 _texts = attrgetter(*ENTRY_KEYS)
 Digests = Mapping[str, tuple[str, ...]]
@@ -35,7 +39,7 @@ def read_digests(content: bytes | None) -> tuple[Digests, tuple[Problem, ...]]:
         words = line.split()
         if not words or words[0].startswith("#"):
             continue
-        if all(len(word) == _LENGTH and word.isalnum() for word in words[1:]):
+        if fault_of_id(words[0]) is None and all(map(_DIGEST.fullmatch, words[1:])):
             known[words[0]] = max(known.get(words[0], ()), tuple(words[1:]), key=len)  # after a merge: the longer
         else:
             remedy = "delete the line; the entries themselves are in specimens/"

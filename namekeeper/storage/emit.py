@@ -17,6 +17,8 @@ _PLAIN = re.compile(
 )
 _BRACKETED = re.compile(r"\([^\x00-\x1f\x7f-\xa0\u2028\u2029\ufeff:#]*\)")
 _DATE_OR_COUNT = re.compile(r"\d{4}-\d{2}(?:-\d{2})?|\d+\.\d+\.\d+", re.ASCII)
+_YEAR = re.compile(r"\d{4}", re.ASCII)
+_DATES = frozenset({"since", "recorded", "date"})
 # Words that YAML 1.1 reads as truth values or nothing, and numbers written in letters.
 _READ_OTHERWISE = frozenset({"y", "n", "yes", "no", "on", "off", "true", "false", "null", "nan", "inf"})
 _ESCAPES = {'"': '\\"', "\\": "\\\\", "\n": "\\n", "\t": "\\t", "\r": "\\r"}
@@ -54,12 +56,17 @@ def fields_of(entry: NameEntry | Decision) -> Fields:
 def block_entry(fields: Fields, dash_column: int, gap: int = 1) -> list[str]:
     """Lines of one entry of a block sequence, without line ends."""
     first, rest = " " * dash_column + "-" + " " * gap, " " * (dash_column + 1 + gap)
-    return [(rest if number else first) + f"{key}: {scalar(text)}" for number, (key, text) in enumerate(fields)]
+    return [(rest if number else first) + f"{key}: {_value(key, text)}" for number, (key, text) in enumerate(fields)]
+
+
+def _value(key: str, text: str, *, flow: bool = False) -> str:
+    """A date stands plain, as keepers write it, even if it is only a year."""
+    return text if key in _DATES and _YEAR.fullmatch(text) else scalar(text, flow=flow)
 
 
 def flow_entry(fields: Iterable[tuple[str, str]]) -> str:
     """One entry as a flow mapping on one line."""
-    return "{" + ", ".join(f"{key}: {scalar(text, flow=True)}" for key, text in fields) + "}"
+    return "{" + ", ".join(f"{key}: {_value(key, text, flow=True)}" for key, text in fields) + "}"
 
 
 def specimen_text(specimen: Specimen) -> str:

@@ -85,8 +85,8 @@ def open_collection(desk: Desk, notice: Callable[[str], None]) -> Collection:
 def _interrupted(folder: Path) -> bool:
     if (folder / JOURNAL).exists():
         return True
-    names = (name for place in (folder, folder / SPECIMENS) for name in DiskFiles().names(place) if place.is_dir())
-    return any(name.endswith(NEW) for name in names)
+    places = [place for place in (folder, folder / SPECIMENS) if place.is_dir()]
+    return any(name.endswith(NEW) for place in places for name in DiskFiles().names(place))
 
 
 def new_collection(folder: Path) -> tuple[str, ...]:

@@ -218,7 +218,7 @@ class SheetView:
             new, why = _by_name(spot.text, known, others)
         if new == spot.text or (not new and not why):
             return "", ""
-        return ("", spot.fixed) if new and spot.fixed else (new, why)
+        return ("", spot.fixed) if spot.fixed else (new, why)
 
     def _by_specimen(self, text: str, specimen: Specimen) -> tuple[str, str]:
         present = specimen.entry_in_force()
