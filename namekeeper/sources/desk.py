@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
+from types import MappingProxyType
 from typing import Generic, TypeVar
 
 from namekeeper.evidence.statements import FailureKind
@@ -17,7 +18,10 @@ T = TypeVar("T")
 U = TypeVar("U")
 
 #: After so many failures in a row a service is left alone for the rest of the run. A refusal is enough by itself.
-_PATIENCE = {FailureKind.UNREACHABLE: 2, FailureKind.BAD_REPLY: 3, FailureKind.REFUSED: 1}
+_PATIENCE = MappingProxyType({FailureKind.UNREACHABLE: 2, FailureKind.BAD_REPLY: 3, FailureKind.REFUSED: 1})
+# These tell of the one question, and come from a service that is well; all of a run tell of a wrong address.
+_ABOUT_ONE = frozenset({400, 404, 422})
+_MORE_PATIENCE = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +55,9 @@ class Health:
         self.last = fault
         if not fault.passing:
             self.hopeless[question] = fault
-        if fault.status in (400, 404, 422):  # about this one question, by a service that is well
-            return
         self.in_a_row += 1
-        if self.in_a_row >= _PATIENCE.get(fault.kind, 1):
+        patience = _MORE_PATIENCE if fault.status in _ABOUT_ONE else _PATIENCE.get(fault.kind, 1)
+        if self.in_a_row >= patience:
             self.closed = fault
 
     def answered(self) -> None:

@@ -88,9 +88,9 @@ class Bench:
         (service,) = open_all([key], Settings(), outside, wish or Freshness(), identifier_of)
         return service
 
-    def hurry(self) -> None:
+    def hurry(self, attempts: int = 1) -> None:
         """Limits that a server which hangs reaches soon."""
-        self.settings = replace(self.settings, read_seconds=0.1, attempt_seconds=0.2)
+        self.settings = replace(self.settings, read_seconds=0.1, attempt_seconds=0.2, attempts=attempts)
 
     def kept(self) -> list[Path]:
         return sorted(self.cache.rglob("*.json"))

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from namekeeper.evidence.statements import Edition, Statement, TaxonName
 from namekeeper.sources.faults import UnansweredError
 from namekeeper.sources.services import checklistbank_replies, gbif_replies, inaturalist_replies, itis, wikidata
-from namekeeper.sources.services import spidercatalog as spiders
+from namekeeper.sources.services import spidercatalog_replies as spiders
 from namekeeper.sources.services.weighing import Found, Group, weigh
 from tests.services.conftest import constructed, recorded
 from tests.services.good_replies import GBIF_METADATA, ITIS_HIERARCHY

@@ -29,7 +29,7 @@ def ask_online(args: argparse.Namespace, settings: Settings, context: Context) -
         return None
     from namekeeper.sources.freshness import Freshness
     from namekeeper.sources.services.registry import open_services
-    from namekeeper.sources.services.spidercatalog import LSID_PREFIX
+    from namekeeper.sources.services.spidercatalog_replies import LSID_PREFIX
     from namekeeper.tasks.ask_services import ask_services
     from namekeeper.tasks.identifiers import ListedIdentifiers
     from namekeeper.tasks.open_sources import local_lists

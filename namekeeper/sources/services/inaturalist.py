@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import timedelta
+from types import MappingProxyType
 
 from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import CommonName
@@ -14,7 +15,7 @@ from namekeeper.sources.services.inaturalist_replies import ANIMALS, Hit, attach
 from namekeeper.sources.services.service import CommonNameService, DetailService, Job, Profile, Vernacular
 from namekeeper.sources.services.weighing import Found
 
-_RANKS = {1: "genus,subgenus", 2: "species", 3: "subspecies"}
+_RANKS = MappingProxyType({1: "genus,subgenus", 2: "species", 3: "subspecies"})
 _MOST_IDS = 30  # more are refused with 422
 
 
