@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 import unicodedata
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
@@ -59,8 +58,7 @@ class Console:
     @classmethod
     def of(cls, out: TextIO, err: TextIO, *, plain: bool = False) -> Console:
         """A console that uses colour and redrawing only where the stream is a terminal."""
-        width = shutil.get_terminal_size((80, 24)).columns if out.isatty() else 80
-        return cls(out, err, max(width, 40), out.isatty() and not plain, err.isatty())
+        return cls(out, err, max(_width(out), 40), out.isatty() and not plain, err.isatty())
 
     def put(self, text: str = "") -> None:
         """A line of the report."""
@@ -121,6 +119,14 @@ class Console:
             if drawn:
                 self.err.write("\r" + " " * drawn + "\r")
                 self.err.flush()
+
+
+def _width(out: TextIO) -> int:
+    if not out.isatty():
+        return 80
+    import shutil
+
+    return shutil.get_terminal_size((80, 24)).columns
 
 
 def _fitted(widths: list[int], room: int) -> list[int]:

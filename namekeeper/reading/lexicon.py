@@ -129,8 +129,13 @@ def index() -> Index:
     return entries
 
 
+_CUT = str.maketrans("-/.", "   ", "'")
+
+
 def _keys(phrase: str) -> tuple[str, ...]:
     # "c/u", "p.st." and "louva-a-deus" are words side by side, as the draft cuts them
+    if phrase.isascii():
+        return tuple(phrase.lower().translate(_CUT).split())
     parts = phrase.replace("-", " ").replace("/", " ").replace(".", " ").split()
     return tuple(part.lower().replace("'", "") if part.isascii() else plain_key(part) for part in parts)
 

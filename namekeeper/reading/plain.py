@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 import re
 import unicodedata
 from collections.abc import Iterator
@@ -52,9 +51,15 @@ def plain_tag(tag: str) -> PlainTag:
     return plain
 
 
+def _unescaped(entity: str) -> str:
+    import html
+
+    return html.unescape(entity)
+
+
 def _resolved(tag: str) -> Iterator[tuple[int, int, str]]:
     """Entities and markup in ``tag`` with what they stand for; last the end of the tag."""
-    found = [(m.start(), m.end(), html.unescape(m[0])) for m in _ENTITY.finditer(tag) if html.unescape(m[0]) != m[0]]
+    found = [(m.start(), m.end(), text) for m in _ENTITY.finditer(tag) if (text := _unescaped(m[0])) != m[0]]
     found += [(m.start(), m.end(), " ") for m in _MARKUP.finditer(tag)]
     last = 0
     for start, end, text in sorted(found):
