@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
-from types import MappingProxyType
 from typing import Generic, TypeVar
 
 from namekeeper.evidence.statements import FailureKind
@@ -17,11 +16,8 @@ from namekeeper.sources.http import Http, Question
 T = TypeVar("T")
 U = TypeVar("U")
 
-#: After so many failures in a row a service is left alone for the rest of the run. A refusal is enough by itself.
-_PATIENCE = MappingProxyType({FailureKind.UNREACHABLE: 2, FailureKind.BAD_REPLY: 3, FailureKind.REFUSED: 1})
-# These tell of the one question, and come from a service that is well; all of a run tell of a wrong address.
+# These tell of the one question, and come from a service that is well; many in a row tell of a wrong address.
 _ABOUT_ONE = frozenset({400, 404, 422})
-_MORE_PATIENCE = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +52,21 @@ class Health:
         if not fault.passing:
             self.hopeless[question] = fault
         self.in_a_row += 1
-        patience = _MORE_PATIENCE if fault.status in _ABOUT_ONE else _PATIENCE.get(fault.kind, 1)
-        if self.in_a_row >= patience:
+        if self.in_a_row >= _patience(fault):
             self.closed = fault
 
     def answered(self) -> None:
         self.in_a_row = 0
+
+
+def _patience(fault: UnansweredError) -> int:
+    """After so many such failures in a row a service is left alone for the rest of the run."""
+    if fault.status in _ABOUT_ONE:
+        return 10
+    if fault.kind is FailureKind.BAD_REPLY:
+        return 3
+    # A refusal is enough by itself; so is silence, which costs the keeper half a minute each time.
+    return 2 if fault.kind is FailureKind.UNREACHABLE and fault.status is not None else 1
 
 
 @dataclass(frozen=True, slots=True)

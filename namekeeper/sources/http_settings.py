@@ -11,15 +11,16 @@ from namekeeper import __version__
 class HttpSettings:
     """Limits of one question. Times are in seconds.
 
-    ``attempt_seconds`` bounds one attempt as a whole, name resolution and a dripping body included;
-    ``budget_seconds`` bounds all attempts and waits of one question together.
+    ``attempt_seconds`` bounds one attempt as a whole, name resolution and a dripping body included. No further attempt
+    begins after ``budget_seconds``, unless the service itself asks to wait, for at most ``longest_wait``.
     """
 
     contact: str = ""
     connect_seconds: float = 6.0
     read_seconds: float = 12.0
-    attempt_seconds: float = 20.0
-    budget_seconds: float = 45.0
+    attempt_seconds: float = 15.0
+    budget_seconds: float = 20.0
+    longest_wait: float = 60.0
     attempts: int = 3
     backoff_seconds: float = 1.0
     max_bytes: int = 6_000_000

@@ -24,12 +24,14 @@ def decide(fault: UnansweredError, attempt: int, spent: float, settings: HttpSet
     keepers do not return at the same moment. A wait that the service itself asks for is never shortened.
     """
     wait = settings.backoff_seconds * 2 ** (attempt - 1) * (0.5 + 0.5 * chance)
-    if fault.retry_after is not None:
-        wait = max(wait, fault.retry_after)
+    asked_for = fault.retry_after
+    if asked_for is not None:
+        wait = max(wait, asked_for)
     against = {
         "the same question would fail again": not fault.passing,
         f"asked {attempt} times": attempt >= settings.attempts,
-        f"it asks to wait {wait:.0f} s": spent + wait > settings.budget_seconds,
+        f"it asks to wait {wait:.0f} s": asked_for is not None and wait > settings.longest_wait,
+        f"no answer in {spent:.0f} s": asked_for is None and spent + wait > settings.budget_seconds,
     }
     reasons = tuple(reason for reason, holds in against.items() if holds)
     return Retry(not reasons, 0.0 if reasons else wait, reasons)

@@ -21,7 +21,7 @@ from namekeeper.sources.services.service import common_key
 from namekeeper.words.errors import InputError
 from tests.services.conftest import FakeTime
 
-SETTINGS = HttpSettings(attempts=4, backoff_seconds=2.0, budget_seconds=60.0)
+SETTINGS = HttpSettings(attempts=4, backoff_seconds=2.0, budget_seconds=30.0, longest_wait=60.0)
 
 
 def fault(*, passing: bool = True, retry_after: float | None = None) -> UnansweredError:
@@ -38,6 +38,8 @@ def test_reasons_against_asking_again_are_told() -> None:
     assert decide(fault(passing=False), 1, 0, SETTINGS, 1).reasons == ("the same question would fail again",)
     assert decide(fault(), 4, 0, SETTINGS, 1).reasons == ("asked 4 times",)
     assert decide(fault(retry_after=120), 1, 0, SETTINGS, 1).reasons == ("it asks to wait 120 s",)
+    assert decide(fault(), 1, 29, SETTINGS, 1).reasons == ("no answer in 29 s",)
+    assert decide(fault(retry_after=50), 1, 29, SETTINGS, 1).again
 
 
 @given(
@@ -55,7 +57,8 @@ def test_asking_again_is_bounded_and_never_sooner_than_asked_for(
     if retry.again:
         assert passing
         assert attempt < SETTINGS.attempts
-        assert spent + retry.wait <= SETTINGS.budget_seconds
+        assert retry.wait <= SETTINGS.longest_wait
+        assert retry_after is not None or spent + retry.wait <= SETTINGS.budget_seconds
         assert retry.wait >= (retry_after or 0)
 
 

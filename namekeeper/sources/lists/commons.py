@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import sqlite3
 from collections.abc import Iterable
 
 from namekeeper.evidence.statements import CommonName, Edition, GenusRecord, NameStatus, TaxonName
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.folding import common_words, folded
-from namekeeper.sources.lists.values import common_of
+from namekeeper.sources.lists.values import common_of, decoded
 
 _SELECT = "SELECT c.text, c.language, c.kind, c.memory, c.source, c.name FROM common c WHERE "
 _ONE_WORD = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = '' ORDER BY n.status <> 'accepted'"  # noqa: S608
@@ -156,7 +155,7 @@ class Commons:
 
     def _contents(self, kind: str, key: str) -> list[dict[str, str]]:
         rows = self._database.execute("SELECT content FROM fact WHERE kind = ? AND key = ?", (kind, key))
-        return [json.loads(content) for (content,) in rows.fetchall()]
+        return [decoded(content) for (content,) in rows.fetchall()]
 
     def _citation(self, kind: str, key: str) -> str:
         row = self._database.execute("SELECT source FROM fact WHERE kind = ? AND key = ?", (kind, key)).fetchone()

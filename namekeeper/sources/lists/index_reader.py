@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
@@ -280,7 +279,7 @@ class IndexList(NameList):
             "SELECT content, source, memory FROM fact WHERE kind = ? AND key = ?", (kind, key)
         )
         for content, source, memory in rows.fetchall():
-            yield json.loads(content), self._chains.source(source)[0], memory
+            yield values.decoded(content), self._chains.source(source)[0], memory
 
     def _taxon_named(self, name: str) -> TaxonName:
         """The listed taxon of that name, or the bare name where the list has none."""

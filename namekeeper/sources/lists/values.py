@@ -24,6 +24,14 @@ Fact = dict[str, str]
 Resolve = Callable[[str], TaxonName]
 
 
+def decoded(content: str) -> Fact:
+    """A fact as the index keeps it."""
+    import json
+
+    fact: Fact = json.loads(content)
+    return fact
+
+
 def verification_of(memory: int) -> Verification:
     """The index keeps one bit: recalled or seen."""
     return Verification.MEMORY if memory else Verification.VERIFIED
