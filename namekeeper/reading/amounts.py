@@ -32,19 +32,10 @@ def read_price(draft: Draft) -> str:
         start, end = words[phrase.first].start, words[phrase.last - 1].end
         key = "".join(word.key for word in words[phrase.first : phrase.last])
         alone = key in _ONLY_WORDS or key in _ONLY_WORDS_MORE
-        if alone or (amounts and _beside_claim(draft, start, end)):
+        if alone or (amounts and "price" in draft.fields_near(start, end, 4)):
             draft.claim("price", start, end)
             told += [draft.text[start:end]] * alone
     return ", ".join(amounts) or ", ".join(told)
-
-
-def _beside_claim(draft: Draft, start: int, end: int) -> bool:
-    return any(span.field == "price" and _gap(draft, start, end, span.start, span.end) <= 4 for span in draft.spans)
-
-
-def _gap(draft: Draft, start: int, end: int, other_start: int, other_end: int) -> int:
-    first, last = draft.place(start, end)
-    return max(other_start - last, first - other_end)
 
 
 _NUMBER = r"(?:\d{1,3} ?[½¼¾⅓⅔⅛]|[½¼¾⅓⅔⅛]|\d{1,2}[ -]\d/\d{1,2}|\d{1,2}/\d{1,2}|\d{1,3}(?:[.,]\d{1,2})?)"
@@ -106,11 +97,10 @@ def _centimetres(number: str, unit: str) -> float:
 
 def _kind_of_size(draft: Draft) -> str:
     kind = ""
-    sizes = [span for span in draft.spans if span.field == "size"]
     words = draft.words()
     for phrase in list(phrases(words, draft.text, frozenset({Kind.SIZE_KIND}))):
         start, end = words[phrase.first].start, words[phrase.last - 1].end
-        if any(_gap(draft, start, end, size.start, size.end) <= 3 for size in sizes):
+        if "size" in draft.fields_near(start, end, 3):
             draft.claim("size", start, end)
             kind = kind or phrase.value
     return kind
@@ -143,8 +133,8 @@ def read_instar(draft: Draft) -> str:
     return ", ".join(dict.fromkeys(values))
 
 
-def numbers_before(text: str, place: int) -> Iterator[tuple[int, int]]:
+def numbers_before(draft: Draft, place: int) -> Iterator[tuple[int, int]]:
     """The number, and where it begins, that stands before ``place``: "2 females", "3x male"."""
-    found = re.search(r"(?<![\w.,/])(\d{1,3}) ?[xX]? ?$", text[max(0, place - 8) : place])
+    found = re.search(r"(?<![\w.,/])(\d{1,3}) ?[xX]? ?$", draft.piece(place - 8, place))
     if found and int(found[1]) > 0:
         yield int(found[1]), place - len(found[0])

@@ -36,11 +36,12 @@ def read_known_common(draft: Draft, names: Names) -> list[CommonClue]:
 
 def _with_number(word: Word, draft: Draft, names: Names) -> CommonClue | None:
     """``PSG 9``: a culture number that a list knows as a name."""
-    number = _NUMBER.match(draft.open_text, word.end)
-    if number is None or not word.text.isupper() or not names.is_common(draft.text[word.start : number.end()]):
+    number = _NUMBER.match(draft.piece(word.end, word.end + 8))
+    end = word.end + (number.end() if number else 0)
+    if number is None or not word.text.isupper() or not names.is_common(draft.text[word.start : end]):
         return None
-    draft.claim("common", word.start, number.end())
-    return CommonClue(draft.text[word.start : number.end()], *draft.place(word.start, number.end()))
+    draft.claim("common", word.start, end)
+    return CommonClue(draft.text[word.start : end], *draft.place(word.start, end))
 
 
 def _known_until(words: list[Word], at: int, draft: Draft, names: Names) -> int:
@@ -71,11 +72,11 @@ _FORM_BEFORE = re.compile(r"\b(?:sp|spp|spec|species|aff|cf)\.? *[\"'(]*$", re.I
 
 def _in_a_form(word: Word, draft: Draft) -> bool:
     """Whether the word begins a trade form: ``sp. "electric blue"``."""
-    return bool(_FORM_BEFORE.search(draft.open_text[max(0, word.start - 12) : word.start]))
+    return bool(_FORM_BEFORE.search(draft.piece(word.start - 12, word.start)))
 
 
 def _joined(one: Word, other: Word, draft: Draft) -> bool:
-    gap = draft.open_text[one.end : other.start]
+    gap = draft.piece(one.end, min(other.start, one.end + 5))
     return other.text[0].isalpha() and len(gap) <= 3 and not gap.strip(" -'.&")
 
 
@@ -123,7 +124,7 @@ def _runs(draft: Draft) -> list[list[Word]]:
         for i in range(p.first, p.last)
     }
     for number, word in enumerate(words):
-        joined = last >= 0 and not draft.open_text[last : word.start].strip(" -'") and word.start - last <= 3
+        joined = last >= 0 and word.start - last <= 3 and not draft.piece(last, word.start).strip(" -'")
         if not joined:
             runs.append([])
         kinds = kinds_of(word.key)

@@ -77,7 +77,7 @@ class _Tally:
                 self.doubted = self.doubted or _names_sex(words[phrase.last])
                 draft.claim("sex", start, end)
         elif phrase.kind is Kind.STAGE:
-            number, start = next(numbers_before(draft.open_text, start), (0, start))
+            number, start = next(numbers_before(draft, start), (0, start))
             self.stage = self.stage or phrase.value
             if number and not any(self.counts):
                 self.counts[2] += number
@@ -104,7 +104,7 @@ class _Tally:
             draft.claim("sex", start, end)
 
     def _add_sex(self, draft: Draft, phrase: Phrase, start: int, end: int) -> None:
-        number, begin = next(numbers_before(draft.open_text, start), (1, start))
+        number, begin = next(numbers_before(draft, start), (1, start))
         signs = len(re.findall("[♀♂⚥]", draft.text[start:end]))
         number *= max(signs, 1)
         if phrase.value == "pair":
@@ -143,7 +143,7 @@ def _read_times(draft: Draft, tally: _Tally) -> None:
     words = draft.words()
     for phrase in phrases(words, draft.text, frozenset({Kind.COUNT})):
         start, end = words[phrase.first].start, words[phrase.last - 1].end
-        for number, begin in numbers_before(draft.open_text, start):
+        for number, begin in numbers_before(draft, start):
             tally.counts[2] += number
             draft.claim("sex", begin, end)
             return

@@ -13,7 +13,7 @@ from namekeeper.reading.reading import Span
 from namekeeper.words.spelling import plain_key
 
 TAKEN = "\x1f"  # stands in the open text for claimed characters: no rule's pattern crosses it
-_WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|[♀♂⚥]+")
+WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|[♀♂⚥]+")
 
 
 class Word(NamedTuple):
@@ -32,18 +32,28 @@ class Draft:
     plain: PlainTag
     text: str
     open: list[str]
+    owner: list[str]
     spans: list[Span] = field(default_factory=list)
 
     @classmethod
     def of(cls, tag: str) -> Draft:
         plain = plain_tag(tag)
         text = plain.text
-        return cls(plain, text, list(text))
+        return cls(plain, text, list(text), [""] * len(text))
 
     @property
     def open_text(self) -> str:
         """The text with claimed characters replaced; same length and places as ``text``."""
         return "".join(self.open)
+
+    def piece(self, start: int, end: int) -> str:
+        """A few characters of the open text; rules that look beside a place use it, so that time stays linear."""
+        return "".join(self.open[max(start, 0) : end])
+
+    def fields_near(self, start: int, end: int, reach: int) -> set[str]:
+        """Fields that have claimed characters at most ``reach`` away from a place."""
+        near = (*range(max(start - reach, 0), start), *range(end, min(end + reach, len(self.owner))))
+        return {owner for at in near if (owner := self.owner[at])}
 
     def claim(self, name: str, start: int, end: int) -> None:
         """Give plain characters ``start`` to ``end`` to a field, without blanks at the rims."""
@@ -54,6 +64,7 @@ class Draft:
         if start >= end:
             return
         self.open[start:end] = TAKEN * (end - start)
+        self.owner[start:end] = [name] * (end - start)
         self.spans.append(Span(self.plain.starts[start], self.plain.ends[end - 1], name))
 
     def place(self, start: int, end: int) -> tuple[int, int]:
@@ -62,7 +73,7 @@ class Draft:
 
     def words(self) -> list[Word]:
         """Open words in order."""
-        return [Word(m[0], plain_key(m[0]), m.start(), m.end()) for m in _WORD.finditer(self.open_text)]
+        return [Word(m[0], plain_key(m[0]), m.start(), m.end()) for m in WORD.finditer(self.open_text)]
 
     def leftover(self) -> str:
         """What no field claimed, as in the tag: all that is not white space, or punctuation standing alone."""

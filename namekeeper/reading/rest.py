@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Sequence
 
-from namekeeper.reading.draft import Draft, Word
+from namekeeper.reading.draft import WORD, Draft, Word
 from namekeeper.reading.lexicon import Kind, Names, kinds_of, phrases
 from namekeeper.reading.reading import Clue, Link
 from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS
+from namekeeper.words.spelling import plain_key
 
 _QUOTED = re.compile(r"""[ (]{0,2}(?:"(?P<double>[^"\x1f]{1,60})"|'(?P<single>[^'\x1f]{2,60})')\)?""")
 _IN_BRACKETS = re.compile(r" ?\((?P<double>[^()\x1f]{2,40})(?P<single>)\)")
@@ -28,13 +30,12 @@ def read_trade_form(draft: Draft, clues: Sequence[Clue], names: Names) -> str:
         if clue.link is Link.FORMER:
             continue
         end = _plain_place(draft, clue.end)
+        behind = draft.piece(end, end + 70)
         undetermined = clue.name.qualifier.startswith("sp")
-        quoted = (
-            _QUOTED.match(draft.open_text, end) or (undetermined and _IN_BRACKETS.match(draft.open_text, end)) or None
-        )
+        quoted = _QUOTED.match(behind) or (undetermined and _IN_BRACKETS.match(behind)) or None
         text = quoted and (quoted["double"] or quoted["single"]).strip()
         if quoted and text and (undetermined or not names.is_common(text)):
-            draft.claim("trade_form", quoted.start(), quoted.end())
+            draft.claim("trade_form", end, end + quoted.end())
             return ", ".join((text, *_colour_forms(draft)))
         if undetermined and not clue.name.epithet:
             form = _free_form(draft, end)
@@ -56,31 +57,26 @@ def _colour_forms(draft: Draft) -> list[str]:
 
 def _plain_place(draft: Draft, place: int) -> int:
     """The plain character at or behind a place of the tag."""
-    for number, start in enumerate(draft.plain.starts):
-        if start >= place:
-            return number
-    return len(draft.plain.starts)
+    return bisect_left(draft.plain.starts, place)
 
 
 def _free_form(draft: Draft, end: int) -> str:
-    words = [word for word in draft.words() if word.start >= end]
+    words = [
+        Word(m[0], plain_key(m[0]), end + m.start(), end + m.end()) for m in WORD.finditer(draft.piece(end, end + 90))
+    ]
     taken: list[Word] = []
     place = end
     for word in words[:_MOST_FORM_WORDS]:
-        if (
-            draft.open_text[place : word.start].strip(" -'")
-            or kinds_of(word.key) & ENDS_NAME
-            or word.text in ABBREVIATIONS
-        ):
+        if draft.piece(place, word.start).strip(" -'") or kinds_of(word.key) & ENDS_NAME or word.text in ABBREVIATIONS:
             break
         taken.append(word)
         place = word.end
     if taken:
         draft.claim("trade_form", taken[0].start, place)
         return draft.text[taken[0].start : place]
-    label = _PROVISIONAL.match(draft.open_text, end)
+    label = _PROVISIONAL.match(draft.piece(end, end + 10))
     if label:
-        draft.claim("trade_form", label.start("label"), label.end("label"))
+        draft.claim("trade_form", end + label.start("label"), end + label.end("label"))
         return label["label"]
     return ""
 
@@ -95,7 +91,7 @@ def read_source_mark(draft: Draft) -> str:
     found += [(m.start(), m.end()) for m in re.finditer(r"(?<![\w.])F ?[0-9](?![\w.,])", draft.open_text)]
     marks = []
     for start, end in sorted(set(found)):
-        before = re.search(r"\bex[ -]{1,2}$", draft.open_text[max(0, start - 5) : start], re.I)
+        before = re.search(r"\bex[ -]{1,2}$", draft.piece(start - 5, start), re.I)
         begin = start - len(before[0]) if before else start
         draft.claim("source_mark", begin, end)
         mark = draft.text[start:end]
@@ -112,9 +108,9 @@ def read_locality(draft: Draft) -> str:
     words = draft.words()
     for phrase in phrases(words, draft.text, frozenset({Kind.PLACE_MARK})):
         start, end = words[phrase.first].start, words[phrase.last - 1].end
-        found = _PLACE_NAME.match(draft.open_text, end)
+        found = _PLACE_NAME.match(draft.piece(end, end + 80))
         if found and found["text"] not in ABBREVIATIONS:
-            draft.claim("locality", start, found.end())
+            draft.claim("locality", start, end + found.end())
             return found["text"]
     places = []
     for phrase in list(phrases(words, draft.text, frozenset({Kind.PLACE}))):

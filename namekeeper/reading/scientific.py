@@ -26,12 +26,17 @@ class NameFinder:
     qualifier: str = ""
     doubted: bool = False
     _at: int = 0
+    _end: int = 0  # of the last name
 
     def find(self) -> None:
         """Fills ``clues`` in the order of the tag and claims their characters."""
         self.words = self.draft.words()
         while self._at < len(self.words):
-            if not (self._shortened() or self._undetermined() or self._full() or self._genus_alone()):
+            if self.draft.owner[self.words[self._at].start]:
+                self._at += 1  # an author, claimed with the name
+            elif self._shortened() or self._full():
+                self._others()
+            elif not (self._undetermined() or self._genus_alone()):
                 self._at += 1
 
     def _text(self) -> str:
@@ -106,7 +111,7 @@ class NameFinder:
         subgenus = p.SUBGENUS.match(text, word.end)
         bracket = subgenus or p.MOVED.match(text, word.end)
         between = p.BETWEEN.match(text, bracket.end() if bracket else word.end)
-        if between is None or (between.end() == word.end) or TAKEN in self.draft.open_text[word.end : between.end()]:
+        if between is None or (between.end() == word.end) or TAKEN in self.draft.piece(word.end, between.end()):
             return False
         number = self._next_word(between.end())
         if number is None or between["quote"]:
@@ -158,7 +163,7 @@ class NameFinder:
             genus, subgenus, epithet.text.lower(), third, "subspecies" if third else "species", authorship, sign,
             qualifier_at="species" if sign else "", verbatim=text[start:end],
         )  # fmt: skip
-        before = p.SIGN_BEFORE.search(self.draft.open_text[max(0, start - 6) : start])
+        before = p.SIGN_BEFORE.search(self.draft.piece(start - 6, start))
         if before and not sign:
             sign = {"near": "nr"}.get(before["sign"].lower(), before["sign"].lower()) + "."
             name = replace(name, qualifier=sign, qualifier_at="species")
@@ -166,7 +171,6 @@ class NameFinder:
         self._at = last + 1
         self.qualifier = self.qualifier or sign
         self._add(name, start, end)
-        self._others(name, end)
 
     def _third_word(self, genus: str, epithet: Word, number: int) -> tuple[int, str, int]:
         """End of the name, subspecies if there is one, and the index of its last word."""
@@ -176,7 +180,7 @@ class NameFinder:
         following = next(
             (n for n in (number + 1, number + 2) if n < len(self.words) and self.words[n].start == begin), None
         )
-        if following is None or not self.draft.open_text[begin].islower():
+        if following is None or not self.draft.open[begin].islower():
             return epithet.end, "", number
         word = self.words[following]
         name = f"{genus} {epithet.text.lower()} {word.text.lower()}"
@@ -188,38 +192,34 @@ class NameFinder:
         return epithet.end, "", number
 
     def _authorship(self, end: int) -> tuple[Authorship | None, int]:
-        open_text = self.draft.open_text
-        found = p.AUTHORSHIP.match(open_text, end, end + 160) or p.BARE_AUTHOR.match(open_text, end)
+        behind = self.draft.piece(end, end + 160)
+        found = p.AUTHORSHIP.match(behind) or p.BARE_AUTHOR.match(behind)
         if found is None or any(is_blocked(plain_key(word)) for word in re.findall(r"[^\W\d_]{3,}", found["text"])):
             return None, end
-        return parse_authorship(found["text"]), found.end()
+        return parse_authorship(found["text"]), end + found.end()
 
-    def _others(self, name: ScientificName, end: int) -> None:
-        """Alternatives and partners behind a name: ``regalis/ornata?``, ``boehmei x vagans``."""
-        end = self._doubt(end)
+    def _others(self) -> None:
+        """Alternatives and partners behind the last name: ``regalis/ornata?``, ``boehmei x vagans``."""
+        end = self._doubt(self._end)
         while True:
             crossed = p.CROSS.match(self._text(), end)
             found = crossed or p.OR.match(self._text(), end)
             number = self._next_word(found.end()) if found else None
-            if found is None or number is None:
+            if found is None or number is None or not self._partner(number, Link.CROSSED if crossed else Link.OR):
                 return
-            link = Link.CROSSED if crossed else Link.OR
-            word = self.words[number]
             self.draft.claim("scientific", found.start(), found.end())
-            if not self._partner(name, word, number, link):
-                return
-            end = self._doubt(self.words[self._at - 1].end)
+            end = self._doubt(self._end)
 
-    def _partner(self, name: ScientificName, word: Word, number: int, link: Link) -> bool:
-        text = self._text()
-        before = len(self.clues)
-        if text[word.end : word.end + 1] == "." or self.names.is_genus(word.text):
+    def _partner(self, number: int, link: Link) -> bool:
+        """A name or a lone epithet at ``number``, tied to the name before it."""
+        word, before, name = self.words[number], self._at, self.clues[-1].name
+        if self._text()[word.end : word.end + 1] == "." or self.names.is_genus(word.text):
             self._at = number
-            if not (self._shortened() or self._full()):
-                return False
-            for place in range(before, len(self.clues)):
-                self.clues[place] = replace(self.clues[place], link=link)
-            return False  # the inner name has looked for partners of its own
+            if self._shortened() or self._full():
+                self.clues[-1] = replace(self.clues[-1], link=link)
+                return True
+            self._at = before
+            return False
         if not could_be_epithet(word, name.genus, self.names, firm=link is Link.OR):
             return False
         other = replace(
@@ -230,18 +230,19 @@ class NameFinder:
         return True
 
     def _doubt(self, end: int) -> int:
-        found = p.DOUBT.match(self.draft.open_text, end)
+        found = p.DOUBT.match(self.draft.piece(end, end + 12))
         if not found:
             return end
-        self.draft.claim("qualifier", found.start(), found.end())
+        self.draft.claim("qualifier", end, end + found.end())
         self.qualifier, self.doubted = self.qualifier or "?", True
-        return found.end()
+        return end + found.end()
 
     def _add(self, name: ScientificName, start: int, end: int, link: Link = Link.ALONE) -> None:
-        before = p.FORMER.search(self.draft.open_text[max(0, start - 16) : start])
+        before = p.FORMER.search(self.draft.piece(start - 16, start))
         begin = start
         if before and link is Link.ALONE and (self.clues or before[0].strip(" =")):
             link, begin = Link.FORMER, start - len(before[0])
         first, last = self.draft.place(start, end)
         self.draft.claim("scientific", begin, end)
+        self._end = end
         self.clues.append(Clue(name, first, last, link))
