@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 import unicodedata
 from collections.abc import Iterator, Sequence
@@ -75,6 +74,8 @@ class Console:
 
     def json(self, document: dict[str, object]) -> None:
         """The one JSON document of a command, version first."""
+        import json
+
         whole = {"version": 1, **document}
         self.out.write(json.dumps(whole, ensure_ascii=False, indent=2) + "\n")
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import calendar
 import re
 from dataclasses import dataclass, field
 from datetime import date
@@ -36,6 +35,8 @@ class PartialDate:
             raise ValueError(message) from None
         if day is not None:
             return cls(first, first, text.strip())
+        import calendar
+
         last_month = month or 12
         last = date(first.year, last_month, calendar.monthrange(first.year, last_month)[1])
         return cls(first, last, text.strip())

@@ -75,14 +75,15 @@ def _run_verb(verb: str, arguments: list[str], context: Context) -> int:
         return 2
     module = importlib.import_module(f"namekeeper.faces.cli.{verb}")
     parser = _Parser(prog=f"namekeeper {verb}", description=f"{VERBS[verb].capitalize()}.", allow_abbrev=False)
+    parser.formatter_class = _Help
     module.options(parser)
     try:
         parsed = parser.parse_args(arguments)
     except _UsageError as usage:
-        context.console.say(f"{parser.format_usage().strip()}\nnamekeeper {verb}: {usage}")
+        context.console.say(str(usage))
         return 2
-    except _HelpAsked:
-        context.out.write(parser.format_help())
+    except _HelpAsked as asked:
+        context.out.write(str(asked))
         return 0
     code: int = module.run(parsed, context)
     return code
@@ -100,10 +101,22 @@ class _Parser(argparse.ArgumentParser):
     """Raises instead of printing and leaving, so that the streams are ours and tests can run in one process."""
 
     def error(self, message: str) -> None:  # type: ignore[override]
-        raise _UsageError(message)
+        usage = f"{self.format_usage().strip()}\n{self.prog}: {message}"
+        raise _UsageError(usage)
 
     def print_help(self, file: object = None) -> None:
-        raise _HelpAsked
+        raise _HelpAsked(self.format_help())
+
+
+class _Help(argparse.HelpFormatter):
+    """Asks the system for the width; argparse would import a library of archive formats to do so, for every command."""
+
+    def __init__(self, prog: str) -> None:
+        try:
+            width = os.get_terminal_size().columns - 2
+        except OSError:
+            width = 78
+        super().__init__(prog, width=max(width, 40))
 
 
 def _suggestion(verb: str) -> str:
