@@ -77,7 +77,7 @@ def _in_a_form(word: Word, draft: Draft) -> bool:
 
 def _joined(one: Word, other: Word, draft: Draft) -> bool:
     gap = draft.piece(one.end, min(other.start, one.end + 5))
-    return other.text[0].isalpha() and len(gap) <= 3 and not gap.strip(" -'.&")
+    return other.text[0].isalpha() and len(gap) <= 3 and not gap.strip(" -'.,&")
 
 
 def _may_be_scientific(words: list[Word], text: str, names: Names) -> bool:

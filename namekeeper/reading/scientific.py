@@ -208,6 +208,8 @@ class NameFinder:
             if found is None or number is None or not self._partner(number, Link.CROSSED if crossed else Link.OR):
                 return
             self.draft.claim("scientific", found.start(), found.end())
+            if crossed:
+                self.clues[-2] = replace(self.clues[-2], link=Link.CROSSED)
             end = self._doubt(self._end)
 
     def _partner(self, number: int, link: Link) -> bool:
