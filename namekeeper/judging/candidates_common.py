@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from types import MappingProxyType
 
@@ -97,7 +98,7 @@ def _candidate(common: CommonName, matched: str, origin: NameList, how: How = Ho
 
 
 def _words(text: str) -> list[str]:
-    return [plain_key(word) for word in text.replace("-", " ").replace("'s", "").split()]
+    return [plain_key(word) for word in re.findall(r"[^\W_]+", text.replace("'s", ""))]
 
 
 def _core(words: Iterable[str]) -> list[str]:

@@ -103,7 +103,7 @@ class FakeList(NameList):
         return tuple(s.subject for s in self.prefixed(f"{genus} ") if s.status is NameStatus.ACCEPTED)
 
     def common(self, words: str) -> tuple[CommonName, ...]:
-        asked = sorted(plain_key(words).split(" "))
+        asked = sorted(plain_key(words.replace(",", " ")).split(" "))
         return tuple(
             self._common(text, name) for text, name in self.commons if sorted(plain_key(text).split(" ")) == asked
         )
@@ -120,7 +120,7 @@ class FakeList(NameList):
     def similar(self, name: str, limit: int = 8) -> tuple[Near, ...]:
         from rapidfuzz.distance import OSA
 
-        if name.split(" ")[0].endswith("."):
+        if plain_key(name).partition(" ")[0].endswith("."):
             return self._similar_behind(name)
         near = [
             Near(self.statement(name, own, Match.SIMILAR), int(OSA.distance(plain_key(name), plain_key(own))), 0.9)

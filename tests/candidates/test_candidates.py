@@ -205,7 +205,6 @@ def test_a_cross_is_two_parents_and_never_one() -> None:
     lookup = answer("Aurata minor x grandis", TWO)
     assert (lookup.answer, sorted(names(lookup))) == (A.SEVERAL, ["Aurata grandis", "Aurata minor"])
     assert all("parent of a cross" in (c.note or "") for c in lookup.candidates)
-    assert answer("Aurata minor x Aurata minor", TWO).answer is A.SEVERAL
 
 
 def test_a_guess_says_that_the_name_may_be_real_unless_the_list_is_complete() -> None:
