@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from datetime import date
+from datetime import date, timedelta
 
 from namekeeper.records.specimen import Specimen
 from namekeeper.words.dates import PartialDate
@@ -12,6 +12,9 @@ from namekeeper.words.terms import EntryStanding, Standing
 
 STANDINGS = frozenset(standing.value for standing in (*Standing, *EntryStanding))
 DECISION_KINDS = frozenset({"kept", "postponed", "undone", "printed", "counted", "joined", "divided"})
+
+# A keeper who travels west, or a machine on another continent's time, may be a day behind what was recorded.
+_ANOTHER_ZONE = timedelta(days=1)
 
 Lines = Mapping[str, int]  # key of the specimen's file -> its line, from 1
 Check = Callable[[Specimen, Lines, date], Iterator[Problem]]
@@ -26,16 +29,20 @@ def has_tag_or_name(specimen: Specimen, _lines: Lines, _today: date) -> Iterator
 
 def dates_have_come(specimen: Specimen, lines: Lines, today: date) -> Iterator[Problem]:
     """Records speak of what has been; a date ahead is a slip of the pen."""
-    dated: list[tuple[PartialDate | None, str, int]] = [
-        (specimen.acquired, "acquired", lines.get("acquired", 1)),
-        (specimen.left.date if specimen.left else None, "left", lines.get("left", 1)),
-    ]
-    for entry in specimen.names:
-        dated += ((entry.since, "since", entry.line), (entry.recorded, "recorded", entry.line))
-    dated += [(decision.recorded, "recorded", decision.line) for decision in specimen.decisions]
-    for when, key, line in dated:
-        if when is not None and when.earliest > today:
+    for when, key, line in _dates_of(specimen, lines):
+        if when is not None and when.earliest - today > _ANOTHER_ZONE:
             yield Problem(f"{key} {when} lies in the future", "correct the date", _at(specimen, line))
+
+
+def _dates_of(specimen: Specimen, lines: Lines) -> Iterator[tuple[PartialDate | None, str, int]]:
+    yield specimen.acquired, "acquired", lines.get("acquired", 1)
+    if specimen.left is not None:
+        yield specimen.left.date, "left", lines.get("left", 1)
+    for entry in specimen.names:
+        yield entry.since, "since", entry.line
+        yield entry.recorded, "recorded", entry.line
+    for decision in specimen.decisions:
+        yield decision.recorded, "recorded", decision.line
 
 
 def entries_are_appended(specimen: Specimen, _lines: Lines, _today: date) -> Iterator[Problem]:
@@ -44,7 +51,7 @@ def entries_are_appended(specimen: Specimen, _lines: Lines, _today: date) -> Ite
     for entry in specimen.names:
         if entry.recorded is None:
             continue
-        if latest is not None and entry.recorded.latest < latest.earliest:
+        if latest is not None and latest.earliest - entry.recorded.latest > _ANOTHER_ZONE:
             what = f"entry recorded {entry.recorded} stands after one recorded {latest}"
             yield Problem(what, "names: is kept oldest first; move or correct the entry", _at(specimen, entry.line))
         latest = entry.recorded

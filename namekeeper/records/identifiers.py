@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from itertools import count
 
 _SHAPE = re.compile(r"[A-Za-z0-9._-]{1,40}")
+_USUAL = re.compile(r"[A-Za-z]{1,20}[-_][0-9]{1,19}")  # most ids, known to be good without a closer look
 # Names that Windows keeps for devices, with any extension
 # (learn.microsoft.com/windows/win32/fileio/naming-a-file; stated from memory).
 _DEVICES = re.compile(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?:\..*)?", re.IGNORECASE)
@@ -18,6 +19,8 @@ _COUNTED = re.compile(r"(.*?)(\d+)")
 
 def fault_of_id(text: str) -> str | None:
     """Why ``text`` cannot be the id of a specimen, or None if it can."""
+    if _USUAL.fullmatch(text):
+        return None
     if not _SHAPE.fullmatch(text):
         return "an id is 1 to 40 letters, digits, dots, hyphens and underscores"
     if text.startswith(".") or text.endswith("."):
@@ -29,7 +32,7 @@ def fault_of_id(text: str) -> str | None:
 
 def conflict_copy_of(stem: str, stems: Iterable[str]) -> str | None:
     """The file whose copy this is, if ``stem`` is of the kind that syncing and merging leave beside the real one."""
-    if _CONFLICT_COPY.search(stem) is None:
+    if _USUAL.fullmatch(stem) or _CONFLICT_COPY.search(stem) is None:
         return None
     return next((other for other in stems if other != stem and stem.startswith(other)), None)
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections import defaultdict
 from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
@@ -33,8 +35,21 @@ def load_collection(folder: Path, today: date) -> Collection:
     problems: list[Problem] = []
     settings = _settings(folder, problems)
     known = _digests(folder, problems)
-    specimens = tuple(_specimens(folder, today, known, problems))
+    with _collector_paused():
+        specimens = tuple(_specimens(folder, today, known, problems))
     return Collection(str(folder), settings, specimens, tuple(problems))
+
+
+@contextmanager
+def _collector_paused() -> Iterator[None]:
+    """What is made while reading stays and holds no cycles: looking for some took a fifth of the time."""
+    running = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if running:
+            gc.enable()
 
 
 def specimen_file(identifier: str) -> str:
@@ -81,7 +96,7 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
     for stem in stems:
         file = specimen_file(stem)
         try:
-            with open(f"{base}{stem}{_SUFFIX}", "rb") as stream:  # noqa: PTH123 - ten thousand times
+            with open(f"{base}{stem}{_SUFFIX}", "rb", buffering=0) as stream:  # noqa: PTH123 - ten thousand times
                 text = decode(stream.read())[1]
         except OSError as error:
             problems.append(_unreadable(file, error))

@@ -27,7 +27,9 @@ Digests = Mapping[str, tuple[str, ...]]
 
 def entry_digest(entry: NameEntry) -> str:
     """Digest of what an entry says; independent of quotes, order and indents in the file."""
-    text = "\x1f".join([str(value or "").rstrip("\r\n") for value in _texts(entry)])
+    text = "\x1f".join([str(value) if value else "" for value in _texts(entry)])
+    if "\n" in text:  # line ends at the end of a block scalar depend on what follows it in the file
+        text = "\x1f".join(part.rstrip("\r\n") for part in text.split("\x1f"))
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:_LENGTH]
 
 

@@ -31,7 +31,7 @@ def scalar(text: str, *, flow: bool = False) -> str:
         and text.casefold() not in _READ_OTHERWISE
         and not text.endswith(":")
     )
-    if plain and not (flow and any(mark in text for mark in ",[]{}:")):
+    if plain and not (flow and any(mark in text for mark in ",[]{}:?")):
         return text
     return quoted(text)
 

@@ -186,13 +186,22 @@ class _FileReading:
                 node, f"{name}: an entry that does not consist of keys and values", f"known keys: {known[0]}: ..."
             )
             return None
-        seen: dict[str, int] = {}
         fields: dict[str, Any] = {}
         for key, value in node.value:
-            word = self.key(key, seen, known)
-            if word is not None:
-                fields[word] = self.date(word, value) if word in dated else self.text(word, value)
+            word = key.value if type(key) is ScalarNode else ""
+            if word not in known or word in fields:
+                self.key(key, {word: _first_line(node, word)} if word in fields else {}, known)
+            elif type(value) is not ScalarNode:
+                self.text(word, value)
+            elif word in dated:
+                fields[word] = self.dates.get(value.value) or self.date(word, value)
+            else:
+                fields[word] = value.value
         return fields
+
+
+def _first_line(node: MappingNode, word: str) -> int:
+    return next(line_of_node(key) for key, _ in node.value if key.value == word)
 
 
 _SPECIAL = MappingProxyType(

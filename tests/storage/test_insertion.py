@@ -141,6 +141,7 @@ def test_a_scalar_is_read_back_as_the_same_text(text: str, flow: bool) -> None:
     _check_scalar(text, flow=flow)
 
 
+@settings(max_examples=1000)
 @given(st.text(st.characters(exclude_categories=["Cs"]), max_size=40), st.booleans())
 def test_any_scalar_is_read_back_as_the_same_text(text: str, flow: bool) -> None:
     _check_scalar(text, flow=flow)
