@@ -13,6 +13,9 @@ import pytest
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.main import run
 
+SERVICES = ("GBIF", "CHECKLISTBANK", "INATURALIST", "ITIS", "WIKIDATA", "SPIDERCATALOG")
+# Port 9 (RFC 863, discard) is closed on a machine of today: no test asks a real service by mistake.
+NOWHERE = {f"NAMEKEEPER_URL_{service}": "http://127.0.0.1:9" for service in SERVICES}
 NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
 
 
@@ -42,7 +45,7 @@ def command(tmp_path: Path, home: Path) -> Callable[..., Outcome]:
             err=err,
             stdin=io.StringIO(stdin),
             clock=lambda: NOW,
-            environ={"NAMEKEEPER_HOME": str(home), **(environ or {})},
+            environ={"NAMEKEEPER_HOME": str(home), **NOWHERE, **(environ or {})},
             folder=tmp_path,
         )
         code = run(arguments, context)

@@ -162,4 +162,4 @@ def _grounds(candidate: Candidate) -> str:
 def _editions(lists: Sequence[NameList], replies: Mapping[str, tuple[Reply, ...]]) -> tuple[Edition, ...]:
     used = [source.edition for source in lists]
     used += [reply.edition for heard in replies.values() for reply in heard]
-    return tuple(dict.fromkeys(used))
+    return tuple({(edition.source, edition.edition): edition for edition in used}.values())

@@ -7,12 +7,15 @@ from dataclasses import replace
 from pathlib import Path
 
 from namekeeper.faces import check_report
+from namekeeper.faces.cli.arguments import desk_of
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.online import ask_online, online_options
 from namekeeper.judging.trust import Trust
-from namekeeper.storage.collection_folder import load_collection
 from namekeeper.tasks.check import Report, check_collection
+from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.open_sources import local_lists
+
+_UNREACHED = 3
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -27,7 +30,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace, context: Context) -> int:
     console = context.console
     folder = context.folder / args.folder
-    collection = load_collection(folder, context.today)
+    collection = open_collection(desk_of(args.folder, context), console.say)
     lists = local_lists(context.places, console.say)
     trust = Trust.of(collection.settings.trust_order)
     with console.progress("checking") as step:
@@ -74,4 +77,5 @@ def _since_last(args: argparse.Namespace, report: Report, folder: Path, context:
         check_report.show(told, context.console)
         for identifier in news.gone:
             context.console.put(f"{identifier} is no longer in the collection")
-    return told.exit_code
+    # A source that could not be asked is told even where the rest is no news.
+    return report.exit_code if report.exit_code == _UNREACHED else told.exit_code
