@@ -140,7 +140,8 @@ def _abbreviated(words: list[str], lists: Sequence[NameList]) -> list[Candidate]
 def _part(words: list[str], text: str, lists: Sequence[NameList]) -> list[Candidate]:
     """Names that hold all the words, after words are left out that stand in no name at all."""
     core = [word for word in _core(words) if any(origin.common_with([word]) for origin in lists)]
-    if not core or (len(core) == 1 and not _is_telling(core[0])) or len(core) * 2 < len(_core(words)):
+    written = _core(words)
+    if not core or len(core) * 2 < len(written) or (len(core) == 1 and (len(written) > 1 or not _is_telling(core[0]))):
         return []
     found = [
         _candidate(common, text, origin, note=f"part of the common name {common.text}")

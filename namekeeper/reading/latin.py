@@ -21,8 +21,15 @@ def is_blocked(key: str) -> bool:
     return bool(kinds_of(key) & _BLOCKING)
 
 
+def _is_one_word(word: Word) -> bool:
+    """Latin letters, with capitals at the start or throughout."""
+    return word.key.isascii() and word.key.isalpha() and (word.text[1:].islower() or word.text.isupper())
+
+
 def could_be_genus(word: Word) -> bool:
     """By form alone: no word of the trade, and a Latin ending; a short one only with a capital of its own."""
+    if not _is_one_word(word):
+        return False
     if len(word.key) in (3, 4):
         return word.text.istitle() and not is_blocked(word.key)
     return len(word.key) >= 5 and bool(_GENUS.search(word.key)) and not is_blocked(word.key)
@@ -31,7 +38,7 @@ def could_be_genus(word: Word) -> bool:
 def could_be_epithet(word: Word, genus: str, names: Names, *, firm: bool, short: bool = False) -> bool:
     """Whether ``word`` behind ``genus`` is an epithet; ``firm``: the genus is known, ``short``: it is abbreviated."""
     key = word.key
-    if len(key) < 2 or word.text in ABBREVIATIONS:
+    if len(key) < 2 or word.text in ABBREVIATIONS or not _is_one_word(word):
         return False
     if not short and names.is_name(f"{genus} {key}"):
         return True
