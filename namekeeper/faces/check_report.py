@@ -68,8 +68,15 @@ def show(report: Report, console: Console) -> None:
     console.put()
     labels = "1 label" if len(report.findings) == 1 else f"{len(report.findings)} labels"
     console.put_folded(f"{labels} on {report.checked_on}{': ' if tally else ''}{tally}.")
+    talk(report, console)
+
+
+def talk(report: Report, console: Console) -> None:
+    """What went wrong on the way: files that could not be read, sources that could not be asked."""
     for problem in report.problems:
         console.say(str(problem))
+    for failure in report.failures:
+        console.say(f"could not ask {failure.edition.title}: {failure.why}")
 
 
 def _offer(finding: Finding) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.evidence.statements import Edition, Reply
+from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
 from namekeeper.judging.candidate import Candidate
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Choice, Reason, Verdict
@@ -76,6 +76,7 @@ class Report:
     findings: tuple[Finding, ...]
     problems: tuple[Problem, ...] = ()
     editions: tuple[Edition, ...] = ()
+    failures: tuple[Failure, ...] = ()  # one a source that was meant to be asked and could not be
 
     @property
     def summary(self) -> dict[str, int]:
@@ -132,7 +133,8 @@ def check_collection(
             since = specimen.label_date()
             findings.append(Finding(specimen, entry, entry.name, since, judge.verdict(specimen, entry)))
         step(number, len(specimens), specimen.id)
-    return Report(today, tuple(findings), collection.problems, _editions(lists, judge.replies))
+    failures = _failures(judge.replies)
+    return Report(today, tuple(findings), collection.problems, _editions(lists, judge.replies), failures)
 
 
 def _selected(collection: Collection, only: Sequence[str]) -> tuple[Specimen, ...]:
@@ -157,6 +159,12 @@ def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Finding:
 def _grounds(candidate: Candidate) -> str:
     words = f"{candidate.how}: {candidate.matched}"
     return f"{words}; {candidate.note}" if candidate.note else words
+
+
+def _failures(replies: Mapping[str, tuple[Reply, ...]]) -> tuple[Failure, ...]:
+    failed = [r for heard in replies.values() for r in heard if isinstance(r, Failure)]
+    meant = [failure for failure in failed if failure.kind is not FailureKind.OFFLINE]
+    return tuple({failure.edition.source: failure for failure in reversed(meant)}.values())
 
 
 def _editions(lists: Sequence[NameList], replies: Mapping[str, tuple[Reply, ...]]) -> tuple[Edition, ...]:

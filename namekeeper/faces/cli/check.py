@@ -52,8 +52,7 @@ def run(args: argparse.Namespace, context: Context) -> int:
         return _since_last(args, report, folder, context)
     if args.json:
         console.json(check_report.as_document(report))
-        for problem in report.problems:
-            console.say(str(problem))
+        check_report.talk(report, console)
     else:
         check_report.show(report, console)
         if report.safe:

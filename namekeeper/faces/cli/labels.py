@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from namekeeper.faces import labels_report
+from namekeeper.faces.cli.arguments import desk_of
 from namekeeper.faces.cli.context import Context
 from namekeeper.labels.garbage import frugal_collection
 from namekeeper.labels.places_on_sheets import before, used_places
@@ -13,9 +14,9 @@ from namekeeper.labels.settings import ORDERS
 from namekeeper.labels.sheets import Sheet, choose_sheet
 from namekeeper.labels.status import status_of
 from namekeeper.records.specimen import Collection
-from namekeeper.storage.collection_folder import load_collection
 from namekeeper.storage.file_layer import DiskFiles, replace_whole
 from namekeeper.tasks import labels as task
+from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.label_bench import open_workshop
 from namekeeper.tasks.label_drawer import used_in_drawer
 from namekeeper.tasks.open_sources import local_lists
@@ -49,7 +50,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace, context: Context) -> int:
-    collection = load_collection(context.folder / args.folder, context.today) if args.folder else None
+    collection = open_collection(desk_of(args.folder, context), context.console.say) if args.folder else None
     if args.sheets or args.templates or args.test_page:
         return _without_labels(args, context, collection)
     if collection is None:

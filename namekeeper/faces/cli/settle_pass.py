@@ -9,6 +9,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.keys import read_key
 from namekeeper.faces.plain_words import MEANING
+from namekeeper.records.specimen import Collection, Settings
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.collection import Desk
 from namekeeper.tasks.settle import Orders, Planned, plan, write_plan
@@ -82,7 +83,8 @@ class SettlePass:
     def _written(self, finding: Finding, orders: Orders) -> Sequence[Planned] | None:
         console = self.context.console
         try:
-            planned = plan(self.desk.load(), (finding,), orders, self.lists, self.desk.today)
+            only = Collection("", Settings(), (finding.specimen,), ())
+            planned = plan(only, (finding,), orders, self.lists, self.desk.today)
             done, written = write_plan(self.desk, planned)
         except NamekeeperError as error:
             console.say(str(error))
