@@ -8,7 +8,8 @@ from namekeeper.labels.content import label_name
 from namekeeper.labels.naming import name_text
 from namekeeper.labels.text import clean
 from namekeeper.records.specimen import Specimen
-from namekeeper.words.terms import EntryStanding
+from namekeeper.words.spelling import ending_key
+from namekeeper.words.terms import EntryStanding, Standing
 
 PRINTED = "printed"
 
@@ -29,7 +30,19 @@ def status_of(specimen: Specimen) -> LabelStatus:
     in_force = label_name(specimen)
     printed = prints[-1] if prints else None
     on_enclosure = {printed} if printed is not None else _came_with(specimen)
-    return LabelStatus(specimen.id, printed, in_force, in_force not in on_enclosure)
+    stale = in_force not in on_enclosure and not _only_ending(specimen, in_force, on_enclosure)
+    return LabelStatus(specimen.id, printed, in_force, stale)
+
+
+def _only_ending(specimen: Specimen, in_force: str, on_enclosure: set[str]) -> bool:
+    """Whether nothing but the ending differs, and no act changed it: such a label is not made stale.
+
+    The Code holds both spellings to be one name (31.2, 34.2, 33.4). An act that did change it is cited in the entry.
+    """
+    entry = specimen.entry_in_force()
+    if entry is None or entry.standing != Standing.RESPELLED or entry.according_to:
+        return False
+    return ending_key(in_force) in {ending_key(text) for text in on_enclosure}
 
 
 def _came_with(specimen: Specimen) -> set[str]:
