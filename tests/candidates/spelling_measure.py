@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.tasks.lookup import look_up
-from namekeeper.words.spelling import ending_key, plain_key
+from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import AnswerKind
 from tests.candidates.misspellings import CLASSES, misspelt
 
@@ -70,11 +70,10 @@ def measure(
 
 
 def _is_another(wrong: str, name: str, lists: Sequence[NameList]) -> bool:
-    return any(
-        ending_key(s.subject.name) == ending_key(wrong) and ending_key(wrong) != ending_key(name)
-        for origin in lists
-        for s in origin.named(wrong)
-    )
+    """Whether the misspelling is, by the first two rows of the contract, a listed name that is another one."""
+    named = [s for origin in lists for s in origin.named(wrong) if s.match.value in ("same", "ending")]
+    exact = [s for s in named if s.match.value == "same"]
+    return any(plain_key(s.subject.name) != plain_key(name) for s in exact or named)
 
 
 def count(tally: Tally, name: str, wrong: str, right: frozenset[str], answer: AnswerKind, keys: Iterable[str]) -> None:

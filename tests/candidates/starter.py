@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -19,3 +20,19 @@ def opened_starter(cache: Path) -> Iterator[tuple[NameList, ...]]:
         yield (starter,)
     finally:
         starter.close()
+
+
+def starter_names() -> list[str]:
+    """Accepted species of the starter list, as its table has them."""
+    table = resources.data("starter") / "species.csv"
+    rows = csv.DictReader(table.read_text(encoding="utf-8").splitlines())
+    return [
+        row["scientificName"] for row in rows if row["status"] == "accepted" and len(row["scientificName"].split()) == 2
+    ]
+
+
+def starter_commons() -> list[tuple[str, str]]:
+    """Common names of the starter list with the taxon each stands for, as its table has them."""
+    table = resources.data("starter") / "common.csv"
+    rows = csv.DictReader(table.read_text(encoding="utf-8").splitlines())
+    return [(row["vernacularName"], row["scientificName"]) for row in rows]

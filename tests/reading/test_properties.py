@@ -82,7 +82,7 @@ def test_spans_and_leftover_cover_the_corpus(lists: tuple[NameList, ...], tag: s
      "sp. ", "£1 ", "Smith & ", "5-", "1 ", "\x00", "L4 ", "?"],
 )  # fmt: skip
 def test_long_tags_are_read_in_linear_time(piece: str) -> None:
-    """Four times the text costs at most four times the calls and a few; time itself: tests/benchmarks/reading_speed.py."""
+    """Four times the text, at most four times the calls and a few (time itself: tests/benchmarks/reading_speed.py)."""
     short, long = (calls(piece, length) for length in (LONGEST_TAG // 4, LONGEST_TAG))
     assert long <= 4 * short + 500
 

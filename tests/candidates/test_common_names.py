@@ -1,0 +1,31 @@
+"""Common names bring every species the list has for them, and several where there are several."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from namekeeper.evidence.interfaces import NameList
+from tests.candidates.common_names import by_name, measure_common
+from tests.candidates.starter import starter_commons
+
+# A table of common names with their sources that lies beside the project, not in it
+SHARED = Path(__file__).parents[3] / "shared" / "reference" / "common_names.csv"
+
+
+def test_every_common_name_of_the_starter_list_brings_all_its_species(lists: tuple[NameList, ...]) -> None:
+    figures = measure_common(by_name(starter_commons()), lists)
+    assert figures.asked > 1000
+    assert figures.complete >= 0.98 * figures.asked, figures.missed
+    assert figures.several == figures.ambiguous, figures.missed
+
+
+@pytest.mark.skipif(not SHARED.exists(), reason="the table lies outside the project")
+def test_the_table_of_common_names_is_found_by_98_percent(lists: tuple[NameList, ...]) -> None:
+    rows = csv.DictReader(SHARED.read_text(encoding="utf-8").splitlines())
+    figures = measure_common(by_name((row["common_name"], row["scientific_name"]) for row in rows), lists)
+    assert figures.asked > 1000
+    assert figures.complete >= 0.98 * figures.asked, figures.missed
+    assert figures.several == figures.ambiguous, figures.missed

@@ -1,0 +1,62 @@
+"""Misspelt names, counted: the right name first, no wrong ``one``, no real unlisted name turned into a neighbour.
+
+Classes of error and their sources: ``misspellings.py``; the full figures: ``python -m tests.reading.measure``.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from namekeeper.evidence.interfaces import NameList
+from tests.candidates.real_names import listed, parted
+from tests.candidates.spelling_measure import answers, measure, total
+from tests.candidates.starter import starter_names
+
+SEED = 20261125
+
+
+@pytest.mark.parametrize("errors", [1, 2])
+def test_misspelt_names_of_the_starter_list_are_found_first(lists: tuple[NameList, ...], errors: int) -> None:
+    tallies = measure(starter_names(), lists, errors, per_class=40, seed=SEED)
+    whole = total(tallies)
+    assert whole.asked >= 450
+    assert whole.wrong_one == []
+    assert whole.recall >= 0.97, whole.missed
+    assert whole.precision >= 0.99, whole.missed
+
+
+def test_of_real_names_not_in_the_starter_list_few_get_a_species(lists: tuple[NameList, ...]) -> None:
+    names = [name for name in parted(3000)[1] if not lists[0].named(name)][:1000]
+    assert len(names) == 1000
+    found, silent = answers(names, lists)
+    assert silent == []
+    assert found["with a species"] <= 50, found
+    assert found["one"] == 0
+
+
+def figures_of_real_names(folder: Path, size: int, per_class: int) -> None:
+    names, unlisted = parted(1000)
+    names = sorted(names)[:size]
+    with_list = listed(names, folder / "real.sqlite")
+    try:
+        for errors in (1, 2):
+            whole = total(measure(names, (with_list,), errors, per_class, SEED))
+            assert whole.wrong_one == []
+            assert whole.recall >= 0.96, whole.missed
+        found, silent = answers(unlisted, (with_list,))
+        assert silent == []
+        assert found["one"] == 0
+        assert found["with a species"] <= 50, found
+    finally:
+        with_list.close()
+
+
+def test_misspelt_real_names_are_found_first_in_a_small_list(tmp_path: Path) -> None:
+    figures_of_real_names(tmp_path, size=5000, per_class=15)
+
+
+@pytest.mark.long
+def test_misspelt_real_names_are_found_first_among_50_000(tmp_path: Path) -> None:
+    figures_of_real_names(tmp_path, size=50_000, per_class=100)
