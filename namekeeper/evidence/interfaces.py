@@ -12,6 +12,7 @@ from namekeeper.evidence.statements import (
     Edition,
     Failure,
     GenusRecord,
+    Misuse,
     Reply,
     Statement,
     TaxonName,
@@ -63,6 +64,7 @@ class NameCard:
     common: tuple[CommonName, ...]
     cautions: tuple[Caution, ...]
     citation: str
+    sold_as: tuple[Misuse, ...] = ()  # names of other species under which the trade has sold it
 
 
 class NameList(NameSource):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from urllib.parse import quote, quote_plus
 
 from namekeeper.evidence.interfaces import NameCard
-from namekeeper.evidence.statements import CommonName, Statement, TaxonName
+from namekeeper.evidence.statements import CommonName, Misuse, Statement, TaxonName
 from namekeeper.judging import brackets
 from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
 from namekeeper.words.spelling import plain_key
@@ -43,11 +43,16 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class AlsoKnown:
-    """All names of one species. ``described_in`` is its first combination, "" if no source tells it."""
+    """All names of one species. ``described_in`` is its first combination, "" if no source tells it.
+
+    ``sold_as`` are names of other species under which the trade has sold it; they are no names of it and stay out of
+    ``search``, but advice on it may be filed there.
+    """
 
     taxon: TaxonName
     former: tuple[FormerName, ...]
     common: tuple[CommonName, ...]
+    sold_as: tuple[Misuse, ...]
     search: str
     described_in: str
     links: tuple[Link, ...]
@@ -75,6 +80,7 @@ def also_known(cards: Sequence[NameCard]) -> AlsoKnown:
         taxon,
         former,
         _common(cards),
+        _sold_as(taxon, former, cards),
         search_expression(names),
         _described_in(taxon, former),
         _links(taxon),
@@ -110,6 +116,12 @@ def _of(statement: Statement) -> FormerName:
         standing = kind_of_change(subject, statement.targets[0], statement.status, statement.acts)
     cited = act.citation if act and act.citation else statement.edition.title or statement.edition.source
     return FormerName(subject.name, subject.authorship, standing, act.year if act else "", cited)
+
+
+def _sold_as(taxon: TaxonName, former: Sequence[FormerName], cards: Sequence[NameCard]) -> tuple[Misuse, ...]:
+    own = {name_key(taxon.name), *(name_key(old.name) for old in former)}
+    found = {name_key(misuse.name): misuse for card in reversed(cards) for misuse in card.sold_as}
+    return tuple(found[key] for key in sorted(found) if key not in own)
 
 
 def _common(cards: Sequence[NameCard]) -> tuple[CommonName, ...]:

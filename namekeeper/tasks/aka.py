@@ -118,6 +118,16 @@ def as_document(known: Known) -> dict[str, object]:
             for old in aka.former
         ],
         "common": [{"name": name.text, "language": name.language, "kind": name.kind} for name in aka.common],
+        "sold_as": [
+            {
+                "name": use.name,
+                "from": str(use.start) if use.start else None,
+                "cleared": str(use.cleared) if use.cleared else None,
+                "ended": str(use.ended) if use.ended else None,
+                "source": use.citation,
+            }
+            for use in aka.sold_as
+        ],
         "search": aka.search,
         "range": list(aka.taxon.range),
         "described_in": aka.described_in or None,

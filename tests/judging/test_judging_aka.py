@@ -51,6 +51,14 @@ def test_the_report_for_a_person_names_what_led_there(command: Command) -> None:
     assert '"Caribena versicolor" OR ' in outcome.out
 
 
+def test_names_of_others_it_was_sold_under_are_told_but_not_searched(command: Command) -> None:
+    # Mendoza & Francke 2017, Invertebrate Systematics 31(2): 157-179
+    found = document(command, "Brachypelma hamorii")
+    assert {row["name"]: row["cleared"] for row in found["sold_as"]} == {"Brachypelma smithi": "2017"}
+    assert "smithi" not in found["search"]
+    assert "Brachypelma smithi, cleared up 2017 (Mendoza & Francke 2017)" in command("aka", "Brachypelma hamorii").out
+
+
 def test_an_ambiguous_common_name_is_not_guessed(command: Command) -> None:
     outcome = command("aka", "red knee")
     assert outcome.code == 2

@@ -73,6 +73,11 @@ def _show(known: Known, console: Console) -> None:
             languages.setdefault(name.language, []).append(name.text)
         for language, names in languages.items():
             console.put_folded(f"{language}: {', '.join(names)}", indent=2)
+    if aka.sold_as:
+        console.heading("Names of other species it has been sold under")
+        for use in aka.sold_as:
+            cleared = f", cleared up {use.cleared}" if use.cleared else ""
+            console.put_folded(f"{use.name}{cleared} ({short_citation(use.citation)})", indent=2)
     console.heading("To search for all of them")
     console.put(aka.search)
     console.heading("Pages")

@@ -16,6 +16,7 @@ from namekeeper.evidence.statements import (
     FailureKind,
     GenusRecord,
     Match,
+    Misuse,
     NameStatus,
     Reply,
     Statement,
@@ -245,7 +246,13 @@ class IndexList(NameList):
             self._commons.of_name(row.id),
             self.cautions((row.name,)),
             self._chains.source(row.source)[0] or self._edition.citation or "",
+            self._sold_as(row.name),
         )
+
+    def _sold_as(self, name: str) -> tuple[Misuse, ...]:
+        """Misuses that meant this species; a list records few of them."""
+        meant = (fact for fact in self._facts("misuse") if name in values.parts(fact[0]["meant"]))
+        return tuple(values.misuse_of(*fact, self._taxon_named) for fact in meant if name != fact[0]["name"])
 
     def statement_of(self, number: int) -> Statement | None:
         """What the list says of the name of one of its rows, with all rows that say something of that name."""
@@ -274,10 +281,9 @@ class IndexList(NameList):
     def _on_any(self, kind: str, keys: Iterable[str]) -> Iterator[tuple[values.Fact, str, int]]:
         return (fact for key in keys for fact in self._facts(kind, key))
 
-    def _facts(self, kind: str, key: str) -> Iterator[tuple[values.Fact, str, int]]:
-        rows = self._database.execute(
-            "SELECT content, source, memory FROM fact WHERE kind = ? AND key = ?", (kind, key)
-        )
+    def _facts(self, kind: str, key: str | None = None) -> Iterator[tuple[values.Fact, str, int]]:
+        where, bound = ("kind = ?", [kind]) if key is None else ("kind = ? AND key = ?", [kind, key])
+        rows = self._database.execute(f"SELECT content, source, memory FROM fact WHERE {where}", bound)  # noqa: S608
         for content, source, memory in rows.fetchall():
             yield values.decoded(content), self._chains.source(source)[0], memory
 
