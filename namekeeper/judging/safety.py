@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from namekeeper.evidence.statements import Match, Statement
+from namekeeper.evidence.statements import Match, NameStatus, Statement
 from namekeeper.judging.change import kind_of_change
 from namekeeper.judging.conclusions import Outcome
 from namekeeper.judging.facts import Facts
@@ -48,6 +48,8 @@ def _agreeing(facts: Facts) -> Iterator[Statement]:
 
 def _founded(said: Statement, facts: Facts) -> bool:
     """Whether one statement alone carries the proposal."""
+    if said.status is NameStatus.AMBIGUOUS:
+        return False
     verified = all(act.verification is Verification.VERIFIED for act in said.acts)
     kind = kind_of_change(said.subject, said.targets[0], said.status, said.acts) if len(said.targets) == 1 else None
     stale = said.stale or any(answer.stale for answer in facts.answers if said in answer.statements)

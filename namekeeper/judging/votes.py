@@ -51,7 +51,8 @@ class Vote:
 
     def agrees(self, other: Vote) -> bool:
         """Whether both lead to the same name or names; authorship and endings do not count."""
-        return self.view is other.view and self.keys == other.keys
+        both = {self.view, other.view}
+        return self.keys == other.keys and (len(both) == 1 or both == {View.TARGET, View.SEVERAL})
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,9 +125,12 @@ def _view(sound: tuple[Statement, ...], targets: tuple[TaxonName, ...]) -> View:
         return View.BROKEN
     if NameStatus.MISAPPLIED in statuses:
         return View.MISAPPLIED
+    # Pro parte: the source knows of several names in force, even where it gives only one of them.
+    own = all(len(said.targets) > 1 or said.status is NameStatus.AMBIGUOUS for said in sound)
+    if targets and own:
+        return View.SEVERAL
     if len(targets) > 1:
-        own = all(len(said.targets) > 1 or said.status is NameStatus.AMBIGUOUS for said in sound)
-        return View.SEVERAL if own else View.CONTRADICTION
+        return View.CONTRADICTION
     if statuses <= {NameStatus.UNAVAILABLE}:
         return View.UNAVAILABLE
     if not targets:

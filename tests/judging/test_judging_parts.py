@@ -245,3 +245,13 @@ def test_a_recorded_split_or_misuse_is_never_safe_whatever_the_date() -> None:
     over = replace(use, ended=day("2010"))
     assert verdict(name, replace(told, misuses=(over,)), written="2015").safe
     assert verdict(name, told, written="2015").safe
+
+
+def test_a_synonym_in_part_is_never_safe_even_with_one_target() -> None:
+    old, new = "Aus bus Smith, 1900", "Cus bus (Smith, 1900)"
+    part = answer(says("Aus bus", old, new, status=NameStatus.AMBIGUOUS, by=edition("gbif", "2026")))
+    alone = verdict(old, part, written="2010")
+    assert (alone.standing, alone.proposed, alone.safe) == (Standing.DIVIDED, None, False)
+    assert [one.name for one in alone.choices] == ["Cus bus"]
+    beside = verdict(old, part, answer(says("Aus bus", old, new)), written="2010")
+    assert (beside.standing, beside.safe) == (Standing.MOVED, True)
