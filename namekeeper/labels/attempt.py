@@ -14,16 +14,29 @@ _GROWTH = 24  # steps between the least and the largest sizes
 _TINY = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
 class Text:
     """A block with its words, and the least size it may have now."""
 
-    block: Block
-    paragraph: Paragraph
-    least: int
+    def __init__(self, block: Block, paragraph: Paragraph, least: int) -> None:
+        self.block = block
+        self.paragraph = paragraph
+        self.least = least
+        self._caps: dict[float, int | None] = {}
+
+    def least_height(self, width: float) -> float | None:
+        """Height at the least size in ``width`` mm; None if the block needs more lines than it may have."""
+        count = self.paragraph.count(em(width, self.least))
+        if count is None or count > self.block.lines:
+            return None
+        return height_of(self.block, count, self.least)
 
     def cap(self, width: float) -> int | None:
         """The largest size at which the block keeps to its number of lines in ``width`` mm."""
+        if width not in self._caps:
+            self._caps[width] = self._cap(width)
+        return self._caps[width]
+
+    def _cap(self, width: float) -> int | None:
         block = self.block
 
         def keeps(size: int, lines: int = block.lines) -> bool:
@@ -38,6 +51,7 @@ class Text:
         return _largest(self.least, most, keeps)
 
     def set(self, width: float, size: int) -> Set:
+        """The block set at a size."""
         return Set(self.block, size, self.paragraph.lines(em(width, size)))
 
 
@@ -77,15 +91,20 @@ class Attempt:
             return side
         side_width = max((one.width for one in side), default=0.0)
         inner = self._room.width - (side_width + self._layout.side_gap if side else 0.0)
-        placed = []
-        for text in texts:
-            if text.block.zone is Zone.SIDE:
-                continue
-            width = inner - (0.0 if self._above(text.block) else self._square_x)
-            cap = text.cap(width)
-            if cap is None:
+        main = [
+            (text, inner - (0.0 if self._above(text.block) else self._square_x))
+            for text in texts
+            if text.block.zone is not Zone.SIDE
+        ]
+        heights = []
+        for text, width in main:
+            height = text.least_height(width)
+            if height is None:
                 return text.block
-            placed.append(_Placed(text, width, cap))
+            heights.append((text.block, height))
+        if self._spare(heights) < -_TINY:
+            return None
+        placed = [_Placed(text, width, text.cap(width) or text.least) for text, width in main]
         placed = _below_the_name(placed)
         sizes = self._sizes(placed)
         if sizes is None:
@@ -98,7 +117,7 @@ class Attempt:
             module=self._module,
             square=self._square,
             side_width=side_width,
-            spare=min(self._spare(placed, sizes), self._room.height - sum(one.height for one in side)),
+            spare=min(self._spare_at(placed, sizes), self._room.height - sum(one.height for one in side)),
             left_out=tuple(self._state.left_out),
             shortened=tuple(name for name in self._state.shortened if name in self._state.variants),
         )
@@ -109,7 +128,7 @@ class Attempt:
         def at(growth: int) -> list[int]:
             return [one.size(growth) for one in placed]
 
-        growth = _largest(0, _GROWTH, lambda step: self._spare(placed, at(step)) >= -_TINY)
+        growth = _largest(0, _GROWTH, lambda step: self._spare_at(placed, at(step)) >= -_TINY)
         if growth is None:
             return None
         sizes = at(growth)
@@ -120,18 +139,21 @@ class Attempt:
                 return [*sizes[:name], size, *sizes[name + 1 :]]
 
             cap = placed[name].cap
-            size = _largest(sizes[name], cap, lambda size: self._spare(placed, with_name(size)) >= -_TINY)
+            size = _largest(sizes[name], cap, lambda size: self._spare_at(placed, with_name(size)) >= -_TINY)
             sizes[name] = size if size is not None else sizes[name]
         return sizes
 
-    def _spare(self, placed: Sequence[_Placed], sizes: Sequence[int]) -> float:
+    def _spare_at(self, placed: Sequence[_Placed], sizes: Sequence[int]) -> float:
+        return self._spare([(one.text.block, one.height(size)) for one, size in zip(placed, sizes, strict=True)])
+
+    def _spare(self, heights: Sequence[tuple[Block, float]]) -> float:
         """Height left over, negative if too high; beside a QR code the part below the head is at least its height."""
         head = lower = 0.0
-        for one, size in zip(placed, sizes, strict=True):
-            if self._above(one.text.block):
-                head += one.height(size)
+        for block, height in heights:
+            if self._above(block):
+                head += height
             else:
-                lower += one.height(size)
+                lower += height
         lower = max(lower, self._square_y)
         return self._room.height - head - lower - (self._layout.gap if head and lower else 0.0)
 

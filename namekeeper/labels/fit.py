@@ -10,12 +10,13 @@ from namekeeper.labels.content import LabelContent
 from namekeeper.labels.field_state import FieldState
 from namekeeper.labels.fitted import QUIET, Fitted, Misfit, Room
 from namekeeper.labels.fonts import Measure
-from namekeeper.labels.layout import PT, REQUIRED, STEP, Block, Layout, wished_name_size
-from namekeeper.labels.text import words_of
+from namekeeper.labels.layout import PT, REQUIRED, STEP, Block, Layout, Zone, wished_name_size
+from namekeeper.labels.text import Variant, words_of
 from namekeeper.labels.wrap import Paragraph
 
 _COMFORT = 6 * STEP  # good to read at arm's length: the letter x is 1.1 mm high
 _COMFORT_NAME = 10 * STEP
+_Paragraphs = dict[tuple[str, Variant], Paragraph]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +38,12 @@ class Fitter:
         self._measure = measure
         self._shown = frozenset(name for block in layout.blocks for name in block.fields)
         wished = wished_name_size(measure)
+        sided = any(block.zone is Zone.SIDE for block in layout.blocks)
         self._terms = (
             _Terms(_COMFORT_NAME, _COMFORT, narrow=False, drop=False),
             _Terms(wished, 0, narrow=False, drop=True),
-            _Terms(wished, 0, narrow=True, drop=True),
-            _Terms(0, 0, narrow=True, drop=True),
+            *((_Terms(wished, 0, narrow=True, drop=True),) if sided else ()),
+            _Terms(0, 0, narrow=sided, drop=True),
         )
 
     def fit(self, content: LabelContent, modules: int = 0) -> Fitted | Misfit:
@@ -52,11 +54,12 @@ class Fitter:
         for it, the column at the left is as wide as it should be, and nothing falls below the least size of its block.
         """
         state = FieldState(content, {}, 0)
+        paragraphs: _Paragraphs = {}
         for terms in self._terms:
             state = FieldState(content, self._variants(content), modules if self._layout.square else 0)
             order = iter(self._layout.gives_way)
             while True:
-                found = self._attempt(state, terms)
+                found = self._attempt(state, terms, paragraphs)
                 if isinstance(found, Fitted):
                     return found
                 if isinstance(found, Block) and state.give_way(state.widest(found), drop=terms.drop):
@@ -73,24 +76,25 @@ class Fitter:
             if name in self._shown
         }
 
-    def _attempt(self, state: FieldState, terms: _Terms) -> Fitted | Block | None:
+    def _attempt(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> Fitted | Block | None:
         """A fitted label, or the block that is too wide, or None if the whole is too high."""
         found: Fitted | Block | None = None
-        paragraphs = self._paragraphs(state, terms)
+        texts = self._texts(state, terms, known)
         for module in self._modules(state):
-            found = Attempt(self._layout, self._room, state, module, narrow=terms.narrow).made(paragraphs)
+            found = Attempt(self._layout, self._room, state, module, narrow=terms.narrow).made(texts)
             if isinstance(found, Fitted):
                 break
         return found
 
-    def _paragraphs(self, state: FieldState, terms: _Terms) -> list[Text]:
+    def _texts(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> list[Text]:
         found = []
         for block in self._layout.blocks:
             if pieces := state.pieces(block):
-                words = words_of(pieces, block.weight, stacked=block.stacked)
+                key = (block.name, pieces)
+                if key not in known:
+                    known[key] = Paragraph(words_of(pieces, block.weight, stacked=block.stacked), self._measure)
                 wanted = terms.name if block.name == "name" else terms.others
-                least = max(block.least, min(wanted, block.most))
-                found.append(Text(block, Paragraph(words, self._measure), least))
+                found.append(Text(block, known[key], max(block.least, min(wanted, block.most))))
         return found
 
     def _modules(self, state: FieldState) -> Sequence[float]:
@@ -104,7 +108,7 @@ class Fitter:
         if state.modules and self._layout.square:
             side = self._layout.square[0] * (state.modules + 2 * QUIET)
             return f"a QR code of {side:.1f} mm beside name and id does not fit into {room}"
-        for text in self._paragraphs(state, self._terms[-1]):
+        for text in self._texts(state, self._terms[-1], {}):
             widest = text.paragraph.widest * text.block.least / STEP * PT
             if text.block.name in REQUIRED and widest > self._room.width:
                 return f"a word of the {text.block.name} is wider than {room} allows"

@@ -6,7 +6,7 @@ The engine is not thread-safe: callers that could ask at once use :mod:`namekeep
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -80,20 +80,28 @@ def render_pdf(job: RenderJob) -> bytes:
     """
     with _complaints() as complaints, frugal_collection() as put_by:
         engine = _engine()
-        fetcher = _FontsOnly(job.fonts, engine)
-        configuration = engine.text.fonts.FontConfiguration()
-        documents = []
-        for html in job.parts:
-            style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
-            page = engine.HTML(string=html, url_fetcher=fetcher)
-            documents.append(page.render(font_config=configuration, stylesheets=[style]))
-            _judge(fetcher, complaints)
-            del page
-            if len(job.parts) > 1:
-                put_by()
-        whole = documents[0].copy([page for document in documents for page in document.pages])
-        pdf: bytes = whole.write_pdf(finisher=lambda _, pdf: _finish(pdf, job.squares))
-    _judge(fetcher, complaints)
+        refused: list[str] = []
+        fetcher = _fonts_only(job.fonts, engine, refused)
+        try:
+            pdf = _drawn_by(engine, job, fetcher, put_by)
+        except Exception as fault:  # a template of the keeper's own can make the engine fail in any way
+            complaints.append(f"{type(fault).__name__}: {fault}")
+    _judge(refused, complaints)
+    return pdf
+
+
+def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], None]) -> bytes:
+    configuration = engine.text.fonts.FontConfiguration()
+    documents = []
+    for html in job.parts:
+        style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
+        page = engine.HTML(string=html, url_fetcher=fetcher)
+        documents.append(page.render(font_config=configuration, stylesheets=[style]))
+        del page
+        if len(job.parts) > 1:
+            put_by()
+    whole = documents[0].copy([page for document in documents for page in document.pages])
+    pdf: bytes = whole.write_pdf(finisher=lambda _, pdf: _finish(pdf, job.squares))
     return pdf
 
 
@@ -108,33 +116,28 @@ def _engine() -> Any:
     return weasyprint
 
 
-class _FontsOnly:
-    """Opens the shipped faces and nothing else, and remembers what else was asked for."""
+def _fonts_only(fonts: Mapping[Face, Path], engine: Any, refused: list[str]) -> Any:
+    """A fetcher that opens the shipped faces and nothing else; what else is asked for goes into ``refused``."""
 
-    def __init__(self, fonts: Mapping[Face, Path], engine: Any) -> None:
-        self._fonts = fonts
-        self._answer = engine.urls.URLFetcherResponse
-        self.refused: list[str] = []
+    class FontsOnly(engine.urls.URLFetcher):  # type: ignore[misc]
+        def fetch(self, url: str, headers: object = None) -> Any:
+            del headers
+            name = url.removeprefix(FONT_SCHEME)
+            if name == url or name not in set(fonts):
+                refused.append(url)
+                message = f"not one of the shipped fonts: {url}"
+                raise ValueError(message)
+            return engine.urls.URLFetcherResponse(url, fonts[Face(name)].read_bytes(), {"Content-Type": "font/ttf"})
 
-    def __call__(self, url: str) -> Any:
-        return self.fetch(url)
-
-    def fetch(self, url: str, headers: object = None) -> Any:
-        del headers
-        name = url.removeprefix(FONT_SCHEME)
-        if name == url or name not in set(self._fonts):
-            self.refused.append(url)
-            message = f"not one of the shipped fonts: {url}"
-            raise ValueError(message)
-        return self._answer(url, self._fonts[Face(name)].read_bytes(), {"Content-Type": "font/ttf"})
+    return FontsOnly()
 
 
-def _judge(fetcher: _FontsOnly, complaints: Sequence[str]) -> None:
-    if fetcher.refused:
-        what = f"the template asks for '{fetcher.refused[0]}', and may open nothing but the shipped fonts"
+def _judge(refused: Sequence[str], complaints: Sequence[str]) -> None:
+    if refused:
+        what = f"the template asks for '{refused[0]}', and may open nothing but the shipped fonts"
         raise InputError(what, remedy="remove images, imports and links to files from the template")
     if complaints:
-        what = f"the labels cannot be drawn: {complaints[0]}"
+        what = f"the labels cannot be drawn: {' '.join(complaints[0].split())}"
         raise InputError(what, remedy="compare the template with a shipped one")
 
 

@@ -185,7 +185,7 @@ def record_printing(
     return problems
 
 
-def test_page(workshop: Workshop, sheet: Sheet) -> bytes:
+def ruler_pdf(workshop: Workshop, sheet: Sheet) -> bytes:
     """The PDF of a sheet's test page."""
     html, css = ruler_page(sheet)
     return render_pdf(RenderJob((html,), css, workshop.fonts))

@@ -108,7 +108,10 @@ def animals() -> list[tuple[Specimen, Known]]:
             specimen("INV-0045", NameEntry("Brachypelma smithi", qualifier="cf."), acquired=when("2020-06-01")),
             Known(cautions=(HAIRS, LISTED)),
         ),
-        (specimen("INV-0046", tag="P. metallica / regalis? 0.1 5-6cm", sex=Sex("0.0.1", 0, 0, 1)), Known(cautions=(BITE,))),
+        (
+            specimen("INV-0046", tag="P. metallica / regalis? 0.1 5-6cm", sex=Sex("0.0.1", 0, 0, 1)),
+            Known(cautions=(BITE,)),
+        ),
         (
             specimen(
                 "INV-0047",

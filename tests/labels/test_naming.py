@@ -39,7 +39,7 @@ def test_only_words_of_the_genus_and_species_group_are_italic(marked: str) -> No
     assert italic_text(name_runs(text)) == marked
 
 
-@given(st.text(alphabet=st.characters(codec="utf-8", exclude_categories=("Cs",)), min_size=1, max_size=60))
+@given(st.text(alphabet=st.characters(codec="utf-8", exclude_categories=["Cs"]), min_size=1, max_size=60))
 def test_no_letter_is_lost_or_added(text: str) -> None:
     assert "".join(run.text for run in name_runs(text)) == text
 

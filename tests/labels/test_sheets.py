@@ -77,16 +77,17 @@ def test_lengths_are_exact(text: str, value: Fraction) -> None:
 
 @pytest.mark.parametrize("text", ["", "seven", "1/0 in", "-3", "4 in 2", "1e3", "٣", "3 3/0 in"])
 def test_what_is_no_length_is_refused(text: str) -> None:
-    with pytest.raises(ValueError, match="is no length|divides by nought"):
+    with pytest.raises(ValueError, match=r"is no length|divides by nought"):
         length(text)
 
 
 @given(st.text(max_size=20))
 def test_any_text_is_a_length_or_a_value_error(text: str) -> None:
     try:
-        assert length(text) >= 0
-    except ValueError as fault:
-        assert str(fault)
+        found = length(text)
+    except ValueError:
+        return
+    assert found >= 0
 
 
 @pytest.mark.parametrize(
@@ -112,16 +113,16 @@ def test_a_sheet_of_the_keepers_own_that_cannot_be_is_refused_in_words(fields: o
 
 def test_text_keeps_clear_of_the_unprintable_edge() -> None:
     full_bleed = SHEETS["a4-4x10-52.5x29.7"]
-    assert full_bleed.inset(Fraction(2)) == (5, 5)
+    assert full_bleed.inset(Fraction(2)) == (Fraction(5), Fraction(5))
     assert "left, right, top, bottom" in full_bleed.warning()
     roomy = SHEETS["a4-3x7-63.5x38.1"]
-    assert roomy.inset(Fraction(2)) == (2, 2)
+    assert roomy.inset(Fraction(2)) == (Fraction(2), Fraction(2))
     assert roomy.warning() == ""
 
 
 def test_a_roll_of_any_size_needs_no_entry() -> None:
     roll = choose_sheet("roll-29.5x90", SHEETS)
-    assert (roll.width, roll.height, roll.places) == (Fraction(59, 2), 90, 1)
+    assert (roll.width, roll.height, roll.places) == (Fraction(59, 2), Fraction(90), 1)
 
 
 def test_an_unknown_sheet_is_refused_with_the_nearest() -> None:

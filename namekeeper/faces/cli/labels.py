@@ -75,7 +75,7 @@ def _without_labels(args: argparse.Namespace, context: Context, collection: Coll
         labels_report.templates(layouts, context.console, as_json=args.json)
     else:
         sheet = choose_sheet(args.test_page, workshop.sheets)
-        _write(context, _wanted(args), task.test_page(workshop, sheet))
+        _write(context, _wanted(args), task.ruler_pdf(workshop, sheet))
         labels_report.test_page(sheet, args.output, context.console, as_json=args.json)
     return 0
 

@@ -1,0 +1,186 @@
+"""Fitting: nothing outside its label, floors kept, fields giving way in the stated order, refusals in words."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from fractions import Fraction
+
+import pytest
+import segno
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from namekeeper.labels.content import LabelContent
+from namekeeper.labels.fit import Fitter
+from namekeeper.labels.fitted import QUIET, Fitted, Misfit, Room
+from namekeeper.labels.layout import PT, STEP, Layout, Zone, wished_name_size
+from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.text import Face
+from namekeeper.tasks.label_bench import Workshop
+from tests.labels.animals import content_of, planned, real_names
+
+TEMPLATES = ("enclosure", "vial", "shelf", "display")
+#: Long real names; the first from memory (a soldier fly of Brunetti, 1923), the others in NCBI Taxonomy and the lists.
+LONGEST = (
+    "Parastratiosphecomyia stratiosphecomyioides",
+    "Chromatopelma cyaneopubescens",
+    "Pseudhapalopus spinulopalpus",
+    "Paramycosphaerella dicranopteridis-flexuosae",
+)
+
+
+def fitter(workshop: Workshop, sheet: Sheet, layout: Layout) -> tuple[Fitter, Room]:
+    pad_x, pad_y = sheet.inset(Fraction(layout.padding).limit_denominator(1000))
+    room = Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))
+    return Fitter(layout, room, workshop.measure), room
+
+
+def check_inside(fitted: Fitted, room: Room, layout: Layout) -> None:
+    """Every line within its column, all columns within the room, nothing below its floor."""
+    head = lower = side = 0.0
+    for one in fitted.sets:
+        assert one.block.least <= one.size <= max(one.block.most, one.block.least)
+        left = one.block.zone is not Zone.SIDE and fitted.side_width > 0
+        width = room.width - (fitted.side_width + layout.side_gap if left else 0.0)
+        assert one.width <= width + 1e-6
+        assert len(one.lines) <= one.block.lines
+        if one.block.zone is Zone.SIDE:
+            side += one.height
+        elif one.block.zone is Zone.HEAD or (layout.wide_body and one.block.zone is Zone.BODY):
+            head += one.height
+        else:
+            lower += one.height
+            square = fitted.square - min(QUIET * fitted.module, room.pad_x) if fitted.square else 0.0
+            assert one.width <= width - square + 1e-6
+    square = fitted.square - min(QUIET * fitted.module, room.pad_y) if fitted.square else 0.0
+    lower = max(lower, square)
+    assert head + lower + (layout.gap if head and lower else 0.0) <= room.height + 1e-5
+    assert side <= room.height + 1e-5
+
+
+def check_complete(fitted: Fitted, content: LabelContent) -> None:
+    """Name, id and a caution are there in full, whatever gave way."""
+    text = " ".join(fitted.lines())
+    words = text.replace("·", " ").split()
+    assert content.specimen in words
+    for word in content.printed_name.split():
+        assert word in text
+    assert any("Hairs" in word for word in words)
+
+
+def every_fit(
+    workshop: Workshop, names: list[str]
+) -> Iterator[tuple[Fitted | Misfit, Room, Layout, Sheet, LabelContent]]:
+    contents = [content_of(name, locality="Locality", common="a common name") for name in names]
+    for template in TEMPLATES:
+        layout = workshop.template(template).layout
+        for sheet in workshop.sheets.values():
+            one, room = fitter(workshop, sheet, layout)
+            for content in contents:
+                yield one.fit(content, 21), room, layout, sheet, content
+
+
+def check_all(workshop: Workshop, names: list[str]) -> int:
+    refused = 0
+    for found, room, layout, _, content in every_fit(workshop, names):
+        if isinstance(found, Misfit):
+            assert found.why
+            refused += 1
+        else:
+            check_inside(found, room, layout)
+            check_complete(found, content)
+    return refused
+
+
+def test_real_names_on_every_sheet_with_every_template_fit_or_are_refused(workshop: Workshop) -> None:
+    names = random.Random(8).sample(real_names(), 12) + list(LONGEST)
+    assert check_all(workshop, names) < 16 * len(workshop.sheets) * len(TEMPLATES) / 3
+
+
+@pytest.mark.long
+def test_five_thousand_real_names_on_every_sheet_with_every_template(workshop: Workshop) -> None:
+    check_all(workshop, real_names())
+
+
+def test_the_longest_names_fit_on_the_smallest_labels(workshop: Workshop) -> None:
+    layout = workshop.template("vial").layout
+    one, _ = fitter(workshop, workshop.sheets["a4-7x27-25.4x10"], layout)
+    for name in LONGEST:
+        found = one.fit(content_of(name))
+        assert isinstance(found, Fitted), name
+        assert found.size_of("name") * PT * workshop.measure.x_height(Face.MEDIUM_ITALIC) >= 0.9
+
+
+def test_the_width_promised_is_the_width_of_the_font_itself(workshop: Workshop) -> None:
+    # Measured with the layout engine: 22.4 mm hold "Encyocratella olivacea" in italic up to 7.0 pt (by test there).
+    width = workshop.measure.width("Encyocratella olivacea", Face.REGULAR_ITALIC)
+    assert width * 7.0 * PT == pytest.approx(22.4, abs=0.5)
+
+
+def test_the_name_is_large_enough_wherever_leaving_out_other_fields_makes_room(workshop: Workshop) -> None:
+    wished = wished_name_size(workshop.measure)
+    for sheet in workshop.sheets.values():
+        one, _ = fitter(workshop, sheet, workshop.template("enclosure").layout)
+        found = one.fit(content_of("Grammostola pulchra", locality="far away " * 9, stage="juvenile"), 21)
+        if isinstance(found, Fitted) and found.size_of("name") * STEP < wished:
+            assert set(found.left_out) >= {"authorship", "locality", "stage", "qr"}
+
+
+def test_fields_give_way_in_the_stated_order(workshop: Workshop) -> None:
+    layout = workshop.template("enclosure").layout
+    order = {name: number for number, name in reversed(list(enumerate(layout.gives_way)))}
+    content = content_of("Grammostola pulchra", stage="juvenile", locality="Campeche", stands_at="rack A", common="pet")
+    for height in range(60, 5, -1):
+        found = Fitter(layout, Room(60, height / 2, 2.4, 2.4), workshop.measure).fit(content, 21)
+        if isinstance(found, Fitted):
+            places = [order[name] for name in found.left_out if name != "caution"]
+            assert places == sorted(places)
+
+
+def test_a_word_that_is_too_long_is_named(workshop: Workshop) -> None:
+    name = "Myxococcus llanfairpwllgwyngyllgogerychwyrndrobwllllantysiliogogogochensis"  # NCBI Taxonomy
+    one, _ = fitter(workshop, workshop.sheets["a4-7x27-25.4x10"], workshop.template("vial").layout)
+    found = one.fit(content_of(name))
+    assert isinstance(found, Misfit)
+    assert found.why == "a word of the name is wider than 23.4 x 8.0 mm allows"
+
+
+def test_a_locality_of_three_thousand_letters_is_left_out_not_cut(workshop: Workshop) -> None:
+    one, room = fitter(workshop, workshop.sheets["a4-3x8-70x37"], workshop.template("enclosure").layout)
+    found = one.fit(content_of("Grammostola pulchra", locality="Campeche " * 333))
+    assert isinstance(found, Fitted)
+    assert "locality" in found.left_out
+    check_inside(found, room, workshop.template("enclosure").layout)
+
+
+def test_a_wished_qr_code_is_refused_with_its_size_and_an_optional_one_left_out(workshop: Workshop) -> None:
+    small, pattern = "a4-4x16-45.7x16.9", "https://example.org/our/animals/of/the/insect/room/{id}"
+    (refused,) = planned(workshop, small, "enclosure", 1, square=pattern).refused
+    modules = segno.make_qr(pattern.replace("{id}", "INV-0007"), error="m", boost_error=False).symbol_size()[0]
+    assert refused.why.startswith(
+        f"a QR code of {modules * 0.33:.1f} mm beside name and id does not fit into 40.9 x 12.1 mm"
+    )
+    assert "the smallest sheet that would do is" in refused.why
+    optional = planned(workshop, small, "enclosure", 1)
+    assert optional.placed[0].fitted.left_out.count("qr") == 1
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    name=st.lists(st.text("abcdefghijklmnopqrstuvwxyzäéß.×", min_size=1, max_size=24), min_size=1, max_size=5),
+    width=st.floats(3, 200),
+    height=st.floats(1, 150),
+    modules=st.sampled_from([0, 21, 33]),
+    template=st.sampled_from(TEMPLATES),
+)
+def test_any_name_in_any_room_fits_or_is_refused(
+    workshop: Workshop, name: list[str], width: float, height: float, modules: int, template: str
+) -> None:
+    layout = workshop.template(template).layout
+    room = Room(width, height, 2, 2)
+    found = Fitter(layout, room, workshop.measure).fit(content_of("A" + " ".join(name)), modules)
+    if isinstance(found, Fitted):
+        check_inside(found, room, layout)
+    else:
+        assert found.why

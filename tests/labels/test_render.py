@@ -1,0 +1,252 @@
+"""The PDF read back: places, text, type, contrast, QR codes, wishes to the print dialog, sameness."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import random
+import subprocess
+import sys
+from collections import Counter
+from dataclasses import replace
+from fractions import Fraction
+from io import BytesIO
+from pathlib import Path
+
+import pdfplumber
+import pypdf
+import pytest
+import zxingcpp
+from fontTools.ttLib import TTFont
+from jinja2 import Template
+
+from namekeeper.labels import markup
+from namekeeper.labels.content import Known, Wishes
+from namekeeper.labels.markup import Correction
+from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.text import Face
+from namekeeper.records.specimen import NameEntry
+from namekeeper.tasks.label_bench import Workshop
+from namekeeper.tasks.labels import Choices, Plan, plan_of, ruler_pdf
+from tests.labels.animals import DAY, HAIRS, planned, real_names, specimen, when
+from tests.labels.pdf_reading import embedded_fonts, filled_boxes, letters, outlines, raster
+from tests.labels.test_sheets import SHEETS
+
+TOLERANCE = 0.01  # mm
+SIX_AND_A_ROLL = (
+    "a4-3x8-70x37",
+    "a4-2x7-99.1x38.1",
+    "a4-4x12-45.7x21.2",
+    "letter-3x10-66.7x25.4",
+    "a4-5x13-38.1x21.2",
+    "letter-2x5-101.6x50.8",
+    "roll-62x29",
+)
+
+
+def many(workshop: Workshop, sheet: str, template: str, names: list[str]) -> Plan:
+    animals = [
+        (
+            specimen(f"N-{number:04}", NameEntry(name, "Author, 1900"), acquired=when("2020-01-01")),
+            Known(cautions=(HAIRS,)),
+        )
+        for number, name in enumerate(names)
+    ]
+    return plan_of(animals, workshop, Choices(sheet=sheet, template=template), Wishes(square_off=True), DAY)
+
+
+@pytest.mark.parametrize("sheet", SHEETS.values(), ids=SHEETS)
+def test_every_label_of_every_sheet_lies_on_its_place(workshop: Workshop, sheet: Sheet) -> None:
+    plan = many(workshop, sheet.key, "vial", ["Aus bus"] * sheet.places)
+    template = replace(plan.template, style=".label { background: #ddd }", markup=Template(""))
+    plan = replace(plan, template=template, sheet=replace(plan.sheet, marks=False))
+    boxes = filled_boxes(plan.pdf())
+    assert len(boxes) == sheet.places
+    for one, box in zip(plan.placed, boxes, strict=True):
+        x, y = (float(side) for side in sheet.corner(one.place))
+        read = (box.left, box.top, box.right, box.bottom)
+        assert read == pytest.approx((x, y, x + float(sheet.width), y + float(sheet.height)), abs=TOLERANCE)
+
+
+def test_a_printers_offset_and_scale_move_every_label(workshop: Workshop) -> None:
+    plan = many(workshop, "a4-3x7-63.5x38.1", "vial", ["Aus bus"] * 21)
+    template = replace(plan.template, style=".label { background: #ddd }", markup=Template(""))
+    correction = Correction(Fraction(1, 2), Fraction(-5, 4), Fraction(1005, 1000), Fraction(998, 1000))
+    boxes = filled_boxes(replace(plan, template=template, correction=correction).pdf())
+    for one, box in zip(plan.placed, boxes, strict=True):
+        x, y = (float(side) for side in plan.sheet.corner(one.place))
+        assert (box.left, box.top) == pytest.approx((x * 1.005 + 0.5, y * 0.998 - 1.25), abs=TOLERANCE)
+
+
+def check_letters(plan: Plan, pdf: bytes) -> None:
+    """No ink of a letter outside its label, and the text on each label is the text planned."""
+    for page in range(plan.pages):
+        found: Counter[int] = Counter()
+        texts: dict[int, list[str]] = {}
+        corners = {one.place: plan.sheet.corner(one.place) for one in plan.placed if one.page == page}
+        for letter in letters(pdf, page):
+            box = letter.box
+            x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+            place = next(
+                (
+                    place
+                    for place, (left, top) in corners.items()
+                    if left <= x <= left + plan.sheet.width and top <= y <= top + plan.sheet.height
+                ),
+                None,
+            )
+            if place is None:  # the footer, outside all labels
+                assert y > float(plan.sheet.paper[1] - plan.sheet.bottom)
+                continue
+            left, top = (float(side) for side in corners[place])
+            assert box.left >= left
+            assert box.right <= left + float(plan.sheet.width)
+            assert box.top >= top
+            assert box.bottom <= top + float(plan.sheet.height)
+            found[place] += 1
+            texts.setdefault(place, []).append(letter.text)
+        for one in plan.placed:
+            if one.page == page:
+                meant = sorted("".join(one.fitted.lines()).replace(" ", ""))
+                assert sorted("".join(texts[one.place])) == meant
+
+
+@pytest.mark.parametrize("template", ["enclosure", "vial", "shelf", "display"])
+def test_letters_stay_on_their_label_and_say_what_was_planned(workshop: Workshop, template: str) -> None:
+    rng = random.Random(template)
+    for sheet in SIX_AND_A_ROLL if template != "display" else ("a4-cut-2x4-105x74",):
+        plan = many(workshop, sheet, template, rng.sample(real_names(), min(12, SHEETS[sheet].places)))
+        check_letters(plan, plan.pdf())
+
+
+@pytest.mark.long
+def test_two_thousand_labels_through_the_engine(workshop: Workshop) -> None:
+    rng = random.Random(2000)
+    names = real_names()
+    done = 0
+    while done < 2000:
+        template = rng.choice(["enclosure", "vial", "shelf", "display"])
+        plan = many(workshop, rng.choice(list(SHEETS)), template, rng.sample(names, 40))
+        if plan.placed:
+            check_letters(plan, plan.pdf())
+        done += len(plan.placed)
+
+
+def test_names_are_set_in_the_outlines_of_the_true_italic(workshop: Workshop) -> None:
+    plan = many(workshop, "a4-3x8-70x37", "enclosure", ["Pseudhapalopus spinulopalpus", "Grammostola pulchra"])
+    pdf = plan.pdf()
+    shipped = {face: outlines(TTFont(path)) for face, path in workshop.fonts.items()}
+    with pdfplumber.open(BytesIO(pdf)) as document:
+        chars = document.pages[0].chars
+    largest = max(char["size"] for char in chars)
+    used = {char["fontname"] for char in chars if char["size"] >= 10}
+    assert largest > 10
+    (name_face,) = used
+    embedded = {key.lstrip("/"): font for key, font in embedded_fonts(pdf).items()}
+    drawn = outlines(embedded[name_face])
+    assert drawn
+    assert drawn <= shipped[Face.MEDIUM_ITALIC]
+    assert not drawn & shipped[Face.MEDIUM]
+    for font in embedded.values():
+        assert any(outlines(font) <= known for known in shipped.values())
+
+
+def test_everything_is_dark_enough_on_white(workshop: Workshop) -> None:
+    pdf = planned(workshop, "a4-cut-2x2-105x148.5", "display").pdf()
+    with pdfplumber.open(BytesIO(pdf)) as document:
+        colours = {char["non_stroking_color"] for page in document.pages for char in page.chars}
+    assert len(colours) > 1
+    for colour in colours:
+        assert contrast(colour) >= 4.5  # WCAG 2.2, success criterion 1.4.3
+
+
+def contrast(colour: tuple[float, ...]) -> float:
+    """Contrast with white by the formula of WCAG 2.2 ("relative luminance")."""
+    red, green, blue = colour * 3 if len(colour) == 1 else colour
+    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in (red, green, blue)]
+    return 1.05 / (0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2] + 0.05)
+
+
+@pytest.mark.parametrize("pattern", ["", "https://example.org/animals/{id}"])
+def test_every_qr_code_is_read_from_the_page_at_300_dpi(workshop: Workshop, pattern: str) -> None:
+    plan = planned(workshop, "a4-3x6-63.5x46.6", "enclosure", 18, square=pattern)
+    codes = zxingcpp.read_barcodes(
+        raster(plan.pdf(), dpi=300), formats=zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
+    )
+    wanted = Counter(one.fitted.content.square for one in plan.placed if one.fitted.square)
+    assert sum(wanted.values()) == 18
+    assert Counter(code.text for code in codes) == wanted
+
+
+def test_the_modules_of_a_qr_code_are_large_enough_and_its_quiet_zone_is_white(workshop: Workshop) -> None:
+    plan = planned(workshop, "a4-3x8-70x37", "enclosure", 24)
+    picture = raster(plan.pdf(), dpi=600)
+    for mark in plan.job().squares:
+        assert mark.module >= 0.33
+        side, quiet = mark.symbol.modules * mark.module, 4 * mark.module
+        left, top = mark.left - quiet, mark.top - quiet
+        region = picture[pixel(top) : pixel(mark.top + side + quiet), pixel(left) : pixel(mark.left + side + quiet)]
+        rim = pixel(quiet) - 2
+        for strip in (region[:rim], region[-rim:], region[:, :rim], region[:, -rim:]):
+            assert strip.min() > 200
+
+
+def pixel(length: float) -> int:
+    return round(length / 25.4 * 600)
+
+
+def test_the_pdf_asks_for_actual_size_and_has_title_and_language(workshop: Workshop) -> None:
+    reader = pypdf.PdfReader(BytesIO(planned(workshop, "a4-3x8-70x37", "enclosure").pdf()))
+    wishes = reader.trailer["/Root"]["/ViewerPreferences"]  # type: ignore[index]
+    # ISO 32000-2 table 147
+    assert wishes["/PrintScaling"] == "/None"
+    assert wishes["/PickTrayByPDFSize"].value is True
+    assert reader.metadata is not None
+    assert reader.metadata.title == "Insect room, Hollin Weir"
+    assert reader.trailer["/Root"]["/Lang"] == "en"  # type: ignore[index]
+    assert [float(side) * 25.4 / 72 for side in reader.pages[0].mediabox[2:]] == pytest.approx([210, 297], abs=0.001)
+
+
+def test_a_footer_outside_the_labels_says_sheet_and_date(workshop: Workshop) -> None:
+    text = pypdf.PdfReader(BytesIO(planned(workshop, "a4-2x7-99.1x38.1", "shelf").pdf())).pages[0].extract_text()
+    assert "a4-2x7-99.1x38.1 · shelf · 2026-11-25" in text
+    full = pypdf.PdfReader(BytesIO(planned(workshop, "a4-3x8-70x37", "enclosure").pdf())).pages[0].extract_text()
+    assert "2026-11-25" not in full  # no room there outside the labels
+
+
+_IN_ANOTHER_PROCESS = """
+import sys
+from namekeeper.tasks.label_bench import open_workshop
+from tests.labels.animals import planned
+sys.stdout.buffer.write(planned(open_workshop(None), "a4-3x8-70x37", "enclosure", 30).pdf())
+"""
+
+
+def test_the_same_input_gives_the_same_bytes_in_another_process(workshop: Workshop) -> None:
+    here = planned(workshop, "a4-3x8-70x37", "enclosure", 30).pdf()
+    environ = {**os.environ, "PYTHONHASHSEED": "4711", "TZ": "Asia/Kolkata", "LC_ALL": "C"}
+    root = Path(__file__).parents[2]
+    there = subprocess.run(
+        [sys.executable, "-c", _IN_ANOTHER_PROCESS], env=environ, cwd=root, capture_output=True, check=True
+    ).stdout
+    assert hashlib.sha256(here).hexdigest() == hashlib.sha256(there).hexdigest()
+
+
+def test_pages_laid_out_in_parts_are_the_same_pages(workshop: Workshop, monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = planned(workshop, "roll-62x29", "enclosure", 9)
+    whole = plan.pdf()
+    monkeypatch.setattr(markup, "LABELS_AT_ONCE", 2)
+    assert len(plan.job().parts) == 5
+    assert plan.pdf() == whole
+    assert len(pypdf.PdfReader(BytesIO(whole)).pages) == 9
+
+
+def test_rulers_of_the_test_page_are_a_hundred_millimetres_long(workshop: Workshop) -> None:
+    with pdfplumber.open(BytesIO(ruler_pdf(workshop, SHEETS["a4-3x8-70x37"]))) as document:
+        lines = document.pages[0].lines
+        text = document.pages[0].extract_text()
+    long = [line for line in lines if max(line["width"], line["height"]) * 25.4 / 72 > 50]
+    lengths = [max(line["width"], line["height"]) * 25.4 / 72 for line in long]
+    assert lengths == pytest.approx([100, 100], abs=TOLERANCE)
+    assert "collection.yaml" in text
+    assert "actual size" in text

@@ -1,0 +1,148 @@
+"""A keeper's own template: used, and kept from files, network and mischief."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from namekeeper import resources
+from namekeeper.labels.layout import smallest_size
+from namekeeper.labels.render import render_pdf
+from namekeeper.labels.templates import load_template, template_folders
+from namekeeper.tasks.label_bench import Workshop
+from namekeeper.words.errors import FileError, InputError
+from tests.labels.animals import planned
+
+Change = Callable[[str, str], Path]
+
+
+@pytest.fixture
+def own(tmp_path: Path) -> Change:
+    """A copy of the enclosure template in which one file has another text."""
+
+    def change(file: str, text: str) -> Path:
+        folder = tmp_path / "label_templates" / "mine"
+        if not folder.exists():
+            shutil.copytree(resources.label_templates() / "enclosure", folder)
+        (folder / file).write_text(text, encoding="utf-8")
+        return tmp_path / "label_templates"
+
+    return change
+
+
+def draw(workshop: Workshop, root: Path) -> bytes:
+    folders = template_folders(resources.label_templates(), root)
+    plan = planned(replace(workshop, folders=folders), "a4-3x8-70x37", "mine")
+    return render_pdf(plan.job())
+
+
+def test_an_own_template_is_used_and_may_replace_a_shipped_one(workshop: Workshop, own: Change) -> None:
+    root = own("label.html", "<p>{{ id }}, {{ text('name') }}</p>{% if has_qr %}<p>{{ width }}</p>{% endif %}")
+    assert draw(workshop, root).startswith(b"%PDF")
+    (root / "mine").rename(root / "vial")
+    assert template_folders(resources.label_templates(), root)["vial"] == root / "vial"
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("{% if %}", "cannot be read"),
+        ("line one\n{{ zone('head') }", "cannot be read"),
+        ("{{ nothing_there }}", "'nothing_there' is undefined"),
+        ("{{ zone('attic') }}", "is not a valid Zone"),
+        ("{{ ''.__class__.__mro__ }}", "is unsafe|access to attribute"),
+        ("{{ zone.__globals__ }}", "is unsafe|access to attribute"),
+        ("{% include '/etc/passwd' %}", "no loader"),
+        ("{% import 'other' as other %}", "no loader"),
+        ("{% for n in range(10000000) %}x{% endfor %}", "Range too big"),
+        ("{{ 1 / 0 }}", "division by zero"),
+        ("<img src='file:///etc/hostname'>", "may open nothing but the shipped fonts"),
+        ("<img src='http://127.0.0.1:9/x.png'>", "may open nothing but the shipped fonts"),
+        ("<img src='data:image/png;base64,AAAA'>", "may open nothing but the shipped fonts"),
+        ("<link rel='stylesheet' href='https://example.org/x.css'>", "may open nothing but the shipped fonts"),
+        ("<link rel='attachment' href='file:///etc/hostname'>", "may open nothing but the shipped fonts"),
+    ],
+)
+def test_markup_that_asks_for_more_is_refused_in_one_line(
+    workshop: Workshop, own: Change, text: str, words: str
+) -> None:
+    with pytest.raises(InputError, match=words) as refused:
+        draw(workshop, own("label.html", text))
+    assert "\n" not in str(refused.value)
+
+
+def test_a_fault_in_the_markup_is_told_with_file_and_line(workshop: Workshop, own: Change) -> None:
+    root = own("label.html", "<div>\n\n{% if zone %}\n")
+    with pytest.raises(InputError) as refused:
+        draw(workshop, root)
+    assert refused.value.place.file == str(root / "mine" / "label.html")
+    assert refused.value.place.line == 3
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        ".label { background: url('file:///etc/hostname') }",
+        "@font-face { font-family: x; src: url('file:///usr/share/fonts/x.ttf') } p { font-family: x }",
+        "@font-face { font-family: x; src: url('label-font:../../etc/passwd') } p { font-family: x }",
+    ],
+)
+def test_a_style_that_reads_files_or_the_network_is_refused(workshop: Workshop, own: Change, text: str) -> None:
+    with pytest.raises(InputError, match="may open nothing but the shipped fonts"):
+        draw(workshop, own("label.css", text))
+
+
+@pytest.mark.parametrize("text", [".label { colour: red }", "@import url('https://example.org/x.css');", "}{"])
+def test_a_style_that_cannot_be_read_is_told(workshop: Workshop, own: Change, text: str) -> None:
+    with pytest.raises(InputError, match="cannot be drawn"):
+        draw(workshop, own("label.css", text))
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("blocks: [", "is no YAML"),
+        ("- a list", "should be keys with values"),
+        ("blocks: []", "should be a list"),
+        ("blocks: [{show: name, size: [5, 9]}]", "no block shows the id"),
+        ("blocks: [{show: [name, id], size: [2, 9]}]", "least is at least 5.0 pt"),
+        ("blocks: [{show: [name, id], size: [9, 5]}]", "most is not less than least"),
+        ("blocks: [{show: [name, id], size: 9}]", "should be a list"),
+        ("blocks: [{show: [name, id, shoe], size: [5, 9]}]", "there is no field 'shoe'"),
+        ("blocks: [{show: [name, id, name], size: [5, 9]}]", "two blocks show 'name'"),
+        ("blocks: [{show: [name, id], size: [5, 9], zone: attic}]", "'attic' is none of head"),
+        ("blocks: [{show: [name, id, sex], size: [5, 9]}]", "gives_way does not name 'sex'"),
+        ("blocks: [{show: [name, id], size: [5, 9]}]\nqr: {module: [0.1, 0.2]}", "from 0.33"),
+        ("colour: red\nblocks: [{show: [name, id], size: [5, 9]}]", "unknown key 'colour'"),
+    ],
+)
+def test_a_layout_with_a_fault_is_refused_with_its_file(workshop: Workshop, own: Change, text: str, words: str) -> None:
+    with pytest.raises(InputError, match=words) as refused:
+        draw(workshop, own("layout.yaml", text))
+    assert "layout.yaml" in str(refused.value)
+
+
+def test_names_are_escaped(workshop: Workshop) -> None:
+    from namekeeper.labels.content import Known, Wishes
+    from namekeeper.records.specimen import NameEntry
+    from namekeeper.tasks.labels import Choices, plan_of
+    from tests.labels.animals import DAY, specimen
+
+    animal = specimen("A1", NameEntry("Aus bus", "<b>Author</b> & <script>"))
+    plan = plan_of([(animal, Known())], workshop, Choices(), Wishes(), DAY)
+    assert "&lt;script&gt;" in plan.job().parts[0]
+    assert "<script>" not in plan.job().parts[0]
+
+
+def test_a_missing_part_and_an_unknown_name_are_told(workshop: Workshop, own: Change) -> None:
+    root = own("label.css", "")
+    (root / "mine" / "label.html").unlink()
+    folders = template_folders(resources.label_templates(), root)
+    with pytest.raises(FileError, match=r"label\.html"):
+        load_template("mine", folders, smallest_size(workshop.measure))
+    with pytest.raises(InputError, match="templates are display, enclosure, mine, shelf, vial"):
+        load_template("yours", folders, smallest_size(workshop.measure))
