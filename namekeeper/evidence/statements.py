@@ -183,7 +183,7 @@ class GenusRecord:
     accepted: bool
     moved_to: tuple[str, ...] = ()
     moved_whole: bool = False
-    moved_year: str = ""
+    moved_year: str = ""  # of the last move; "" where the year of any is not known
     citation: str = ""
     species_listed: int = 0
     higher: tuple[str, ...] = ()  # family, order, class as far as known, nearest first

@@ -9,7 +9,9 @@ from namekeeper.evidence.statements import Answer, GenusRecord, NameStatus, Taxo
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
 from namekeeper.judging.choices import choice
 from namekeeper.judging.values import Choice, Question
+from namekeeper.judging.windows import may_be_before
 from namekeeper.words.citations import short_citation
+from namekeeper.words.dates import PartialDate
 from namekeeper.words.gender import WordClass, agree, word_class_of
 
 _UNDETERMINED = re.compile(r"\b(?:ssp|sp|spp|aff|nr|near|indet|stet|affinis)\b", re.IGNORECASE)
@@ -82,7 +84,7 @@ def genus_choices(question: Question, answers: Sequence[Answer]) -> tuple[Choice
     found: list[Choice] = []
     genus = genus_of(question.name)
     for record in question.genus_records:
-        if name_key(record.genus) != name_key(genus) or moved_whole(record):
+        if name_key(record.genus) != name_key(genus) or moved_whole(record) or _settled(record, question.label_date):
             continue
         cited = f" ({short_citation(record.citation)})" if record.citation else ""
         found += [
@@ -95,6 +97,16 @@ def genus_choices(question: Question, answers: Sequence[Answer]) -> tuple[Choice
             if answer.asked == genus and said.match.speaks and said.status is not NameStatus.ACCEPTED:
                 found += [choice(target, f"{answer.edition.source} sinks {genus} in it") for target in said.targets]
     return tuple(found)
+
+
+def _settled(record: GenusRecord, label: PartialDate | None) -> bool:
+    """Whether the label is younger than every move out of a genus that still stands: it means the rest of it."""
+    if label is None or not record.accepted or not record.moved_year:
+        return False
+    try:
+        return not may_be_before(label, PartialDate.parse(record.moved_year))
+    except ValueError:
+        return False
 
 
 def described_forms(question: Question) -> tuple[tuple[TradeForm, Choice], ...]:

@@ -73,8 +73,10 @@ class LabelJudge:
         names = what_to_ask(entry)
         names += tuple(new for name in names for new in self._led_to[name])
         heard = tuple(reply for name in dict.fromkeys(names) for reply in self.replies[name])
-        dated = any(isinstance(reply, Answer) and (reply.misuses or reply.divisions) for reply in heard)
-        return _Case(question_for(specimen, entry, self.lists), heard, dated)
+        question = question_for(specimen, entry, self.lists)
+        noted = any(isinstance(reply, Answer) and (reply.misuses or reply.divisions) for reply in heard)
+        moved = any(record.moved_to for record in question.genus_records)
+        return _Case(question, heard, noted or moved)
 
     def _ask_lists(self, names: Sequence[str]) -> None:
         self.replies |= dict.fromkeys(names, ())

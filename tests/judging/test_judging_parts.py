@@ -255,3 +255,19 @@ def test_a_synonym_in_part_is_never_safe_even_with_one_target() -> None:
     assert [one.name for one in alone.choices] == ["Cus bus"]
     beside = verdict(old, part, answer(says("Aus bus", old, new)), written="2010")
     assert (beside.standing, beside.safe) == (Standing.MOVED, True)
+
+
+@pytest.mark.parametrize(
+    ("written", "year", "asked"),
+    [("2010", "2017", True), ("2017", "2017", True), ("2018", "2017", False), (None, "2017", True), ("2018", "", True),
+     ("2018", "about 2017", True)],
+)  # fmt: skip
+def test_a_label_younger_than_the_partial_move_of_its_genus_is_settled(
+    written: str | None, year: str, asked: bool
+) -> None:
+    # Fukushima & Bertani 2017, ZooKeys 659: 1-185: some species left Avicularia
+    record = replace(GenusRecord("Avicularia", None, "feminine", True, ("Caribena", "Ybyrapora")), moved_year=year)
+    question = Question("Avicularia", label_date=day(written), qualifier="sp.", genus_records=(record,))
+    found = verdict(question, answer(asked="Avicularia"))
+    assert found.standing is Standing.OPEN
+    assert bool(found.choices) is asked

@@ -111,7 +111,7 @@ class Commons:
             else bool(accepted),
             moved_to=tuple(targets),
             moved_whole=all(content["scope"] == "whole" for content in moves) if moves else bool(targets),
-            moved_year=moves[0]["year"] if moves else "",
+            moved_year=max(years) if (years := [content["year"] for content in moves]) and all(years) else "",
             citation=self._citation("moved" if moves else "genus", key),
             species_listed=len(accepted),
             higher=higher,
