@@ -187,7 +187,7 @@ def _as_scientific(name: str, text: str, origin: NameList) -> list[Candidate]:
     return [
         Candidate.of(taxon, How.SIMILAR, text, origin.edition.source, MAY_BE_REAL, round(0.8 * near.score, 2))
         for near in origin.similar(name)
-        if close_enough(name, near.statement.subject.name)
+        if close_enough(name, near.statement.subject.name, 0)
         for taxon in near.statement.targets or (near.statement.subject,)
     ]
 

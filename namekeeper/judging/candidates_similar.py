@@ -47,16 +47,18 @@ def _near(origin: NameList, name: ScientificName) -> list[Near]:
     """Listed names close to the written one, each once: what the list finds, and all that share one whole word."""
     asked = name.canonical
     found: dict[str, Statement] = {}
+    crowd = 0
     for spelling in dict.fromkeys((asked, without_stutter(asked))):
         found |= {near.statement.subject.name: near.statement for near in origin.similar(spelling)}
         genus, _, epithet = spelling.partition(" ")
         if not name.abbreviated:
-            found |= {s.subject.name: s for s in origin.prefixed(f"{genus} ", _MOST_OF_A_GENUS)}
+            own = {s.subject.name: s for s in origin.prefixed(f"{genus} ", _MOST_OF_A_GENUS)}
+            crowd, found = max(crowd, len(own)), found | own
             found |= {s.subject.name: s for s in origin.with_epithet(epithet)}
     return [
         Near(statement, _distance(asked, listed), nearness(asked, listed))
         for listed, statement in found.items()
-        if close_enough(asked, listed)
+        if close_enough(asked, listed, crowd)
     ]
 
 

@@ -12,12 +12,12 @@ from collections.abc import Callable
 
 from namekeeper.words.spelling import ending_key, letter_key, plain_key
 
-
 _ALIKE = 0.88  # Jaro-Winkler
+_SMALL_GENUS = 10  # listed names; in a bigger genus words far apart are more likely two names
 
 
-def close_enough(asked: str, listed: str) -> bool:
-    """Whether a listed name is worth showing as a guess for ``asked``."""
+def close_enough(asked: str, listed: str, crowd: int) -> bool:
+    """Whether a listed name is worth showing as a guess for ``asked``, whose genus has ``crowd`` listed names."""
     genus, _, rest = plain_key(asked).partition(" ")
     own_genus, _, own_rest = plain_key(listed).partition(" ")
     if not rest or not own_rest:
@@ -29,7 +29,8 @@ def close_enough(asked: str, listed: str) -> bool:
     if genus_edits + rest_edits == 0:
         return False
     if genus_edits == 0:
-        return rest_edits <= _limit(min(len(rest), len(own_rest))) and (rest_edits < 3 or _only_slips(rest, own_rest))
+        near = rest_edits <= _limit(min(len(rest), len(own_rest)))
+        return near and (rest_edits < 3 or crowd <= _SMALL_GENUS or _only_slips(rest, own_rest))
     if rest_edits == 0:
         limit = _limit(min(len(genus), len(own_genus))) if len(rest) > 4 else 1
         return genus_edits <= limit and (genus_edits < 3 or _only_slips(genus, own_genus))

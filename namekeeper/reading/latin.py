@@ -13,6 +13,8 @@ _EPITHET = re.compile(r"(?:us|a|um|is|i|ae|orum|arum|ens|ans|or|ceps|pes|es|os|x
 _GENUS = re.compile(r"(?:us|a|um|is|es|os|as|ys|on|ax|ix|yx|ops|e|u|tl)$")
 _LOOSE_EPITHET = re.compile(r"[aeiouysxrmn]$")
 _BLOCKING = frozenset(Kind) - {Kind.PLACE_MARK}
+#: Words of these kinds stand as epithets too ("B. dubia", "M. rhinoceros") where a list has them
+_ALSO_EPITHETS = frozenset({Kind.NAME_WORD, Kind.PLACE, Kind.ANIMAL, Kind.CONDITION})
 _EPITHETS_LIKE_TRADE_WORDS = frozenset({"para", "mas", "regina", "gigas", "atlas", "macho"})
 
 
@@ -45,6 +47,8 @@ def could_be_epithet(word: Word, genus: str, names: Names, *, firm: bool, short:
     if word.text.istitle() and names.is_genus(word.text):
         return False
     if short and key in _EPITHETS_LIKE_TRADE_WORDS:
+        return True
+    if short and firm and kinds_of(key) <= _ALSO_EPITHETS and len(key) > 3 and names.is_epithet(key):
         return True
     if len(key) < 3 or is_blocked(key):
         return False

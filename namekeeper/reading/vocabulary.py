@@ -85,7 +85,7 @@ SIZE_KINDS = MappingProxyType(
 
 QUALIFIERS = MappingProxyType(
     {
-        "cf.": "cf|confer|conf", "aff.": "aff|affinis", "nr.": "nr|near", "prox.": "prox", "ex gr.": "ex gr|gr",
+        "cf.": "cf|confer|conf", "aff.": "aff", "nr.": "nr|near", "prox.": "prox", "ex gr.": "ex gr|gr",
         "sp.": "sp|spec|species|n sp|indet", "spp.": "spp", "complex": "complex|agg",
     }
 )  # fmt: skip
