@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import codecs
 import csv
+import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import IO, NoReturn
@@ -12,7 +13,7 @@ from namekeeper.sources.lists.skips import Skips
 from namekeeper.words.errors import InputError, Place
 
 _CHUNK = 1 << 18
-#: Characters; a line this long is no row of a list, and must not fill memory.
+#: Bytes; a line this long is no row of a list, and must not fill memory.
 _LONGEST_LINE = 1 << 20
 _DAMAGED = "\ufffd"
 
@@ -34,7 +35,8 @@ def rows(stream: IO[bytes], dialect: Dialect, skips: Skips, file: str) -> Iterat
 
     :raises InputError: for an encoding nobody knows, a line without end, a quote that is never closed.
     """
-    lines = _lines(stream, dialect, file)
+    watched = _Watched(stream, dialect, file)
+    lines = _lines(watched, dialect)
     if len(dialect.separator) != 1:
         yield from _split_rows(lines, dialect, skips, file)
         return
@@ -48,7 +50,7 @@ def rows(stream: IO[bytes], dialect: Dialect, skips: Skips, file: str) -> Iterat
                 continue
             if dialect.backslash:
                 cells = _unescaped(cells)  # noqa: PLW2901 - the escaped form is done with
-            if _is_sound(cells, reader.line_num, skips, file):
+            if not watched.damaged or _is_sound(cells, reader.line_num, skips, file):
                 yield reader.line_num, cells
     except csv.Error as error:
         _refuse(f"a row cannot be read: {error}", file, reader.line_num)
@@ -94,26 +96,55 @@ def _unescaped_cell(cell: str) -> str:
     return "".join(out)
 
 
-def _lines(stream: IO[bytes], dialect: Dialect, file: str) -> Iterator[str]:
+class _Watched(io.BufferedIOBase):
+    """Bytes on their way to be decoded: knows from where on they do not fit, and gives up a line without end."""
+
+    def __init__(self, stream: IO[bytes], dialect: Dialect, file: str) -> None:
+        try:
+            self._decoder = codecs.getincrementaldecoder(dialect.encoding)()
+        except LookupError:
+            _refuse(f"its encoding {dialect.encoding!r} is not known", file)
+        self._stream = stream
+        self._file = file
+        self._end = dialect.line_end[-1].encode("ascii", "replace")
+        self._since_end = 0
+        self.damaged = False
+
+    def readable(self) -> bool:
+        return True
+
+    def read1(self, _size: int = -1) -> bytes:
+        chunk = self._stream.read(_CHUNK)
+        place = chunk.rfind(self._end)
+        self._since_end = self._since_end + len(chunk) if place < 0 else len(chunk) - place
+        if self._since_end > _LONGEST_LINE:
+            _refuse(f"a line is longer than {_LONGEST_LINE} bytes", self._file)
+        if not self.damaged:
+            try:
+                self._decoder.decode(chunk, final=not chunk)
+            except UnicodeError:
+                self.damaged = True
+        return chunk
+
+
+def _lines(watched: _Watched, dialect: Dialect) -> Iterator[str]:
     """Lines with their end, cut only where the table says so (not at other characters that Unicode calls line ends)."""
-    try:
-        decoder = codecs.getincrementaldecoder(dialect.encoding)(errors="replace")
-    except LookupError:
-        _refuse(f"its encoding {dialect.encoding!r} is not known", file)
-    end = dialect.line_end
-    held, first = "", True
-    while chunk := stream.read(_CHUNK):
-        text = decoder.decode(chunk)
-        if first:
-            text, first = text.removeprefix("\ufeff"), False
-        pieces = (held + text).split(end)
-        held = pieces.pop()
-        if len(held) > _LONGEST_LINE:
-            _refuse(f"a line is longer than {_LONGEST_LINE} characters", file)
-        yield from (
-            [piece + "\n" for piece in pieces] if end == "\n" else [piece.rstrip("\r\n") + "\n" for piece in pieces]
-        )
-    held += decoder.decode(b"", final=True)
+    end = dialect.line_end if dialect.line_end in ("\n", "\r", "\r\n") else None
+    text = io.TextIOWrapper(watched, dialect.encoding, errors="replace", newline=end or "\n")
+    if end is None:
+        yield from _cut(text, dialect.line_end)
+        return
+    first = next(text, "").removeprefix("\ufeff")
+    yield first
+    yield from text
+
+
+def _cut(text: io.TextIOWrapper, end: str) -> Iterator[str]:
+    """Lines that end in characters of the table's own."""
+    held = ""
+    while chunk := text.read(_CHUNK):
+        *pieces, held = (held + chunk).split(end)
+        yield from (piece + "\n" for piece in pieces)
     if held:
         yield held
 

@@ -10,7 +10,7 @@ from namekeeper.sources.languages import two_letters
 from namekeeper.sources.lists.archive import Archive
 from namekeeper.sources.lists.delimited import Dialect, rows
 from namekeeper.sources.lists.described import Described
-from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow
+from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow, usage_row
 from namekeeper.sources.lists.mapping import Column, mapped
 from namekeeper.sources.lists.skips import Skips
 
@@ -104,7 +104,7 @@ class DarwinCoreArchive:
         if "name" not in columns:
             yield from self._composed(columns)
             return
-        yield from self._read(core, _FIELDS, columns, UsageRow._make)
+        yield from self._read(core, _FIELDS, columns, usage_row)
 
     def _composed(self, columns: dict[str, Column]) -> Iterator[UsageRow]:
         """Names given in parts only."""

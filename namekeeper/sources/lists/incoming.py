@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from typing import NamedTuple
 
 
@@ -34,6 +36,10 @@ class UsageRow(NamedTuple):
     citation: str = ""
     link: str = ""
     confidence: str = "verified"
+
+
+#: Makes a usage of a tuple of its fields, without the checks of ``_make``: this runs once for every name.
+usage_row: Callable[[tuple[str | int, ...]], UsageRow] = partial(tuple.__new__, UsageRow)
 
 
 class CommonRow(NamedTuple):

@@ -34,23 +34,23 @@ def mapped(
     A row with fewer or more cells than the first row is skipped: its cells may stand in the wrong columns.
     """
     used = [columns.get(field, Column()) for field in fields]
-    defaulted = [(place, column.default) for place, column in enumerate(used) if column.default]
-    furthest = max((column.index for column in used if column.index is not None), default=-1)
-    pick = itemgetter(*(-1 if column.index is None else column.index for column in used))
+    # In front of all stands the line, which is put at the end of the cells, behind an empty one for what is not there.
+    places = [-1, *(-2 if column.index is None else column.index for column in used)]
+    defaulted = [(place, column.default) for place, column in enumerate(used, 1) if column.default]
+    furthest = max(places)
+    pick: Callable[[list[str | int]], tuple[str | int, ...]] = itemgetter(*places)
     width = 0
     for line, cells in rows:
-        width = width or len(cells)
-        if len(cells) != width or len(cells) <= furthest:
-            skips.add(line, f"has {len(cells)} cells, not {max(width, furthest + 1)}", file)
+        size = len(cells)
+        width = width or size
+        if size != width or size <= furthest:
+            skips.add(line, f"has {size} cells, not {max(width, furthest + 1)}", file)
             continue
-        cells.append("")
-        values = pick(cells)
-        if defaulted:
-            values = _with_defaults(values, defaulted)
-        yield make((line, *values))
+        values = pick([*cells, "", line])
+        yield make(_with_defaults(values, defaulted) if defaulted else values)
 
 
-def _with_defaults(values: tuple[str, ...], defaults: list[tuple[int, str]]) -> tuple[str, ...]:
+def _with_defaults(values: tuple[str | int, ...], defaults: list[tuple[int, str]]) -> tuple[str | int, ...]:
     filled = list(values)
     for place, default in defaults:
         filled[place] = filled[place] or default

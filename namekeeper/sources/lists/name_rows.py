@@ -20,7 +20,7 @@ from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key, pl
 _CANONICAL = re.compile("[A-Z][a-z]+(?: [a-z]+){0,2}")
 #: Name, perhaps subgenus, author in ordinary letters, year: read here, for speed; all else by the reader of names.
 _WITH_AUTHOR = re.compile(
-    r"(?P<genus>[A-Z][a-z]+)(?: \([A-Z][a-z]+\))?"
+    r"(?P<genus>[A-Z][a-z]+(?:-[a-z]+)?)(?: \([A-Z][a-z]+\))?"
     r"(?P<rest>(?: (?!(?:d|de|da|di|du|del|den|der|des|dos|el|la|le|van|von|vom|zu|zur|ten|ter|et|in|ex)\b)"
     r"[a-z]{2,}(?:-[a-z]+)*){1,2})"
     r"(?: (?P<author>\(?[A-ZÀ-Þ][^\d()]+, \d{4}\)?))?"

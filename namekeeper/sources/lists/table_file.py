@@ -12,7 +12,7 @@ from namekeeper.sources.languages import two_letters
 from namekeeper.sources.lists.columns import guess
 from namekeeper.sources.lists.delimited import Dialect, rows
 from namekeeper.sources.lists.described import Described
-from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow
+from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow, usage_row
 from namekeeper.sources.lists.mapping import Column, mapped
 from namekeeper.sources.lists.skips import Skips
 from namekeeper.words.errors import FileError, InputError, Place
@@ -58,7 +58,7 @@ class TableFile:
     def usages(self) -> Iterator[UsageRow]:
         columns = {field: Column(self.columns[name]) for name, field in _USAGE.items() if name in self.columns}
         if "name" in self.columns:
-            yield from self._read(UsageRow._fields[1:], columns, UsageRow._make, self._skips)
+            yield from self._read(UsageRow._fields[1:], columns, usage_row, self._skips)
             return
         fields = (*UsageRow._fields[1:], *_COMPOSED)
         columns |= {field: Column(self.columns[field]) for field in _COMPOSED if field in self.columns}
