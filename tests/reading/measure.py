@@ -57,9 +57,8 @@ def print_corpus(lists: Sequence[NameList]) -> None:
     ones = sum(1 for e, r in zip(corpus, looked, strict=True) if wrong_answer(e, r) and r.lookup.answer == "one")
     other = sum(entry.language != "en" for entry in corpus)
     print(f"Tag corpus: {len(corpus)} tags, {other} not English")
-    print(
-        f"  fields right: {share(given - len(fields), given)} of those that tags give, {len(FIELDS) * len(corpus)} in all"
-    )
+    whole = len(FIELDS) * len(corpus)
+    print(f"  fields right: {share(given - len(fields), given)} of those given; {whole} with the empty ones")
     print(f"  answers right: {share(len(corpus) - len(faults), len(corpus))}; wrong 'one': {ones}")
     print_all(fields + faults)
 
