@@ -14,6 +14,7 @@ from typing import Any
 
 from namekeeper.labels.fitted import QUIET
 from namekeeper.labels.garbage import frugal_collection
+from namekeeper.labels.inspection import foreign_font, strayed_text
 from namekeeper.labels.layout import PT
 from namekeeper.labels.markup import FONT_SCHEME, Correction, Placed
 from namekeeper.labels.qr import Symbol, operators
@@ -85,7 +86,7 @@ def render_pdf(job: RenderJob) -> bytes:
         try:
             pdf = _drawn_by(engine, job, fetcher, put_by)
         except Exception as fault:  # a template of the keeper's own can make the engine fail in any way
-            complaints.append(f"{type(fault).__name__}: {fault}")
+            complaints.append(str(fault) if type(fault) is ValueError else f"{type(fault).__name__}: {fault}")
     _judge(refused, complaints)
     return pdf
 
@@ -97,11 +98,17 @@ def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], No
         style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
         page = engine.HTML(string=html, url_fetcher=fetcher)
         documents.append(page.render(font_config=configuration, stylesheets=[style]))
+        if strayed := strayed_text(documents[-1].pages):
+            message = f"'{strayed}' would stand outside its label"
+            raise ValueError(message)
         del page
         if len(job.parts) > 1:
             put_by()
     whole = documents[0].copy([page for document in documents for page in document.pages])
     pdf: bytes = whole.write_pdf(finisher=lambda _, pdf: _finish(pdf, job.squares))
+    if foreign := foreign_font(whole.fonts.values()):
+        message = f"a character comes from the system's font {foreign}"
+        raise ValueError(message)
     return pdf
 
 

@@ -80,13 +80,14 @@ def plain(pieces: Variant) -> str:
 
 def clean(text: str) -> str:
     """NFC, white space to single blanks, characters that draw nothing removed."""
-    spaced = " ".join(unicodedata.normalize("NFC", text).split())
-    return "".join(char for char in spaced if unicodedata.category(char) not in ("Cc", "Cf", "Mn") or _draws(char))
+    composed = unicodedata.normalize("NFC", text)
+    drawn = "".join(char for char in composed if char.isspace() or _draws(char))
+    return " ".join(unicodedata.normalize("NFC", drawn).split())
 
 
 def _draws(char: str) -> bool:
     # A combining mark that NFC could not compose does draw; a variation selector (emoji style) does not.
-    return unicodedata.category(char) == "Mn" and not 0xFE00 <= ord(char) <= 0xFE0F
+    return unicodedata.category(char) not in ("Cc", "Cf") and not 0xFE00 <= ord(char) <= 0xFE0F
 
 
 def words_of(pieces: Variant, weight: Weight, *, stacked: bool = False) -> tuple[Word, ...]:

@@ -41,7 +41,9 @@ def draw(workshop: Workshop, root: Path) -> bytes:
 
 
 def test_an_own_template_is_used_and_may_replace_a_shipped_one(workshop: Workshop, own: Change) -> None:
-    root = own("label.html", "<p>{{ id }}, {{ text('name') }}</p>{% if has_qr %}<p>{{ width }}</p>{% endif %}")
+    root = own(
+        "label.html", "<p style='font-size: 7pt'>{{ id }}, {{ text('name') }}{% if has_qr %} {{ width }}{% endif %}</p>"
+    )
     assert draw(workshop, root).startswith(b"%PDF")
     (root / "mine").rename(root / "vial")
     assert template_folders(resources.label_templates(), root)["vial"] == root / "vial"
@@ -94,6 +96,28 @@ def test_a_fault_in_the_markup_is_told_with_file_and_line(workshop: Workshop, ow
 def test_a_style_that_reads_files_or_the_network_is_refused(workshop: Workshop, own: Change, text: str) -> None:
     with pytest.raises(InputError, match="may open nothing but the shipped fonts"):
         draw(workshop, own("label.css", text))
+
+
+@pytest.mark.parametrize(
+    ("style", "text"),
+    [
+        (".b-name { font-size: 30pt }", "would stand outside its label"),
+        (".head { margin-left: 40mm }", "would stand outside its label"),
+        (".foot { bottom: -9mm }", "would stand outside its label"),
+        (".head { margin-top: -9mm }", "would stand outside its label"),
+    ],
+)
+def test_a_style_that_moves_text_off_its_label_is_refused(
+    workshop: Workshop, own: Change, style: str, text: str
+) -> None:
+    css = (resources.label_templates() / "enclosure" / "label.css").read_text(encoding="utf-8")
+    with pytest.raises(InputError, match=text):
+        draw(workshop, own("label.css", css + style))
+
+
+def test_a_character_no_shipped_face_has_is_refused_in_a_template_too(workshop: Workshop, own: Change) -> None:
+    with pytest.raises(InputError, match="cannot be drawn"):
+        draw(workshop, own("label.html", "<p>蜘蛛</p>"))
 
 
 @pytest.mark.parametrize("text", [".label { colour: red }", "@import url('https://example.org/x.css');", "}{"])

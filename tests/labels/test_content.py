@@ -1,0 +1,135 @@
+"""What a label says, from a specimen and what the lists know."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from namekeeper.labels.content import Known, Wishes, make_content
+from namekeeper.labels.glyphs import unprintable
+from namekeeper.labels.status import status_of
+from namekeeper.labels.text import clean, plain
+from namekeeper.records.specimen import Decision, NameEntry, Sex, Specimen
+from namekeeper.tasks.label_bench import Workshop
+from tests.labels.animals import common, moved, specimen, when
+
+
+def said(one: Specimen, known: Known | None = None, wishes: Wishes | None = None) -> dict[str, list[str]]:
+    content = make_content(one, known or Known(), wishes or Wishes())
+    return {name: [plain(variant) for variant in variants] for name, variants in content.fields.items()}
+
+
+def test_an_animal_whose_name_moved() -> None:
+    newest = "2021-02-11 Tliltocatl vagans, moved (Mendoza & Francke 2020)"
+    bought = "2014-05-03 bought as “Mex red rump 0.1 4cm”"
+    assert said(moved()) == {
+        "name": ["Tliltocatl vagans"],
+        "id": ["INV-0007"],
+        "sex": ["♀"],
+        "locality": ["Campeche"],
+        "stands": ["rack A 2"],
+        "tag": ["bought as “Mex red rump 0.1 4cm”"],
+        "origin": ["from spring fair"],
+        "common": ["Mexican red rump"],
+        "history": [f"{newest} · 2014-05-03 Brachypelma vagans, as labelled · {bought}", f"{newest} · {bought}"],
+        "acquired": ["acquired 2014-05-03", "2014-05-03"],
+        "authorship": ["(Ausserer, 1875)"],
+        "former": ["was Brachypelma vagans"],
+    }
+
+
+def test_the_old_name_is_left_away_when_the_keeper_wants_that() -> None:
+    assert "former" not in said(moved(), wishes=Wishes(former=False))
+
+
+def test_an_animal_with_only_a_tag_shows_it_in_quotes_marked_as_unsettled() -> None:
+    one = specimen("A1", tag="Mex red rump 0.1 4cm")
+    assert said(one)["name"] == ["“Mex red rump 0.1 4cm” · unsettled"]
+    assert make_content(one, Known(), Wishes()).printed_name == "“Mex red rump 0.1 4cm”"
+
+
+@pytest.mark.parametrize(
+    ("sex", "text"),
+    [
+        (Sex("1.0.0", 1, 0, 0), "♂"),
+        (Sex("0.1.0", 0, 1, 0), "♀"),
+        (Sex("0.0.1", 0, 0, 1), "unsexed"),
+        (Sex("1.2.0", 1, 2, 0), "1.2.0"),
+        (Sex("0.0.40", 0, 0, 40), "0.0.40"),
+    ],
+)
+def test_one_animal_by_its_sign_a_group_by_its_counts(sex: Sex, text: str) -> None:
+    assert said(specimen("A1", tag="x", sex=sex))["sex"] == [text]
+
+
+def test_a_long_authorship_has_a_short_form() -> None:
+    entry = NameEntry("Aphonopelma chiricahua", "Hamilton, Hendrixson & Bond, 2016")  # ZooKeys 560, 2016
+    assert said(specimen("A1", entry))["authorship"] == [entry.authorship, "Hamilton et al., 2016"]
+
+
+def test_a_line_keeps_its_old_name() -> None:
+    assert said(specimen("A1", NameEntry("Brachypelma smithi", form="ex bara")))["form"] == ["line “ex bara”"]
+
+
+def test_a_common_name_of_the_lists_fills_in_where_the_keeper_wrote_none() -> None:
+    known = Known((common("greenbottle blue"),))
+    entry = NameEntry("Chromatopelma cyaneopubescens")
+    assert said(specimen("A1", entry), known)["common"] == ["Greenbottle blue"]
+    assert said(specimen("A1", entry, common="GBB"), known)["common"] == ["GBB"]
+    assert "common" not in said(specimen("A1", entry), known, Wishes(language="de"))
+
+
+@given(st.text(max_size=80))
+def test_cleaned_text_has_single_blanks_and_is_stable(text: str) -> None:
+    once = clean(text)
+    assert clean(once) == once
+    assert "  " not in once
+    assert "\n" not in once
+
+
+def test_every_sign_of_the_trade_and_every_european_letter_can_be_drawn(workshop: Workshop) -> None:
+    # Letters of the official languages of the European Union, with Greek and Cyrillic, by memory.
+    letters = "ÁÀÂÄÃÅĄĀĂÆÇĆČĎĐÉÈÊËĘĚĒĖĞÍÎÏĮĪŁĽĻŃÑŇŅÓÒÔÖÕŐØŒŔŘŚŠŞȘŤȚÞÚÙÛÜŰŮŪŲÝŸŹŻŽß"
+    text = letters + letters.lower() + "αβγδλμπρσωΆΈΩ АБВГДЖЗИЙЩЮЯабвгджя ♀♂⚥×°–’“”„«»†·½€£"
+    layout = workshop.template("enclosure").layout
+    one = specimen("A1", NameEntry("Aus bus", "Author, 1900"), locality=text, common=text, acquired=when("2020"))
+    assert unprintable(make_content(one, Known(), Wishes()), layout, workshop.measure) == ""
+
+
+@pytest.mark.parametrize(("char", "name"), [("\U0001f577", "spider"), ("א", "hebrew letter alef"), ("蛛", "U+86DB")])
+def test_a_character_no_face_has_is_named_before_printing(workshop: Workshop, char: str, name: str) -> None:
+    layout = workshop.template("enclosure").layout
+    one = specimen("A1", NameEntry("Aus bus"), locality=f"near {char}")
+    fault = unprintable(make_content(one, Known(), Wishes()), layout, workshop.measure)
+    assert fault.startswith("the locality has")
+    assert name in fault
+
+
+@pytest.mark.parametrize(
+    ("names", "printed", "stale"),
+    [
+        (("Aus bus",), (), False),
+        (("Aus bus", "Cus bus"), (), True),
+        (("Aus bus", "Cus bus"), ("Cus bus",), False),
+        (("Aus bus", "Cus bus"), ("Cus bus", "Aus bus"), True),
+        ((), (), False),
+        ((), ("“tag”",), False),
+    ],
+)
+def test_a_label_is_stale_when_the_enclosure_says_another_name(
+    names: tuple[str, ...], printed: tuple[str, ...], stale: bool
+) -> None:
+    entries = [
+        NameEntry(name, since=when(f"20{number}"), standing="moved" if number > 10 else "as-labelled")
+        for number, name in enumerate(names, 10)
+    ]
+    decisions = tuple(Decision("printed", when("2026-01-01"), name=name) for name in printed)
+    one = specimen("A1", *entries, tag="tag", decisions=decisions)
+    assert status_of(one).stale is stale
+
+
+def test_a_tag_that_was_settled_makes_the_label_stale() -> None:
+    one = specimen("A1", NameEntry("Aus bus", standing="chosen"), tag="bus red")
+    assert status_of(one).stale
+    assert status_of(one).printed is None

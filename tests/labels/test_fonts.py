@@ -1,0 +1,106 @@
+"""Type: what ships is what was drawn, and what is missing is said in words."""
+
+from __future__ import annotations
+
+import builtins
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from namekeeper import resources
+from namekeeper.labels import fonts
+from namekeeper.labels.fonts import Measure, font_files
+from namekeeper.labels.preview import page_png
+from namekeeper.labels.qr import symbol
+from namekeeper.labels.render import render_pdf
+from namekeeper.labels.render_process import RenderProcess
+from namekeeper.labels.text import SIGNS, Face
+from namekeeper.tasks.label_bench import Workshop
+from namekeeper.words.errors import InputError, MissingLibraryError, NamekeeperError
+from tests.labels import signs_face
+from tests.labels.animals import planned
+
+
+def test_the_face_of_signs_is_the_one_that_was_drawn() -> None:
+    assert (resources.label_templates() / "fonts" / "signs.ttf").read_bytes() == signs_face.font()
+
+
+def test_the_signs_stand_in_their_face_and_in_no_other(workshop: Workshop) -> None:
+    text = "".join(sorted(SIGNS))
+    assert workshop.measure.missing(text, Face.SIGNS) == ""
+    assert workshop.measure.missing(text, Face.REGULAR) == text
+
+
+def test_the_letter_x_is_as_high_as_measured_by_others(workshop: Workshop) -> None:
+    # OS/2 sxHeight of the font itself says 526 of 1000.
+    assert workshop.measure.x_height(Face.REGULAR) == pytest.approx(0.526, abs=0.002)
+
+
+def test_missing_type_is_told_with_the_remedy(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setattr(fonts, "_PACKAGE", "no_such_package_of_fonts")
+    with pytest.raises(MissingLibraryError, match="fontpkg-fira-sans-condensed"):
+        font_files(tmp_path)
+    with pytest.raises(MissingLibraryError, match="cannot be measured"):
+        Measure({Face.REGULAR: tmp_path / "missing.ttf"})
+
+
+@pytest.fixture
+def without(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], None]:
+    """Makes the import of a library fail as it does where a system library is missing."""
+
+    def block(name: str) -> None:
+        real = builtins.__import__
+
+        def fail(module: str, *rest: Any, **named: Any) -> Any:
+            if module.partition(".")[0] == name:
+                message = f"cannot load library 'libpango-1.0-0' for {name}\n\nAdditionally, ..."
+                raise OSError(message)
+            return real(module, *rest, **named)
+
+        for module in [key for key in sys.modules if key.partition(".")[0] == name]:
+            monkeypatch.delitem(sys.modules, module)
+        monkeypatch.setattr(builtins, "__import__", fail)
+
+    return block
+
+
+def test_a_missing_system_library_is_told_with_the_remedy_for_three_systems(
+    workshop: Workshop, without: Callable[[str], None]
+) -> None:
+    job = planned(workshop, "a4-3x8-70x37", "enclosure", 1).job()
+    without("weasyprint")
+    with pytest.raises(MissingLibraryError) as told:
+        render_pdf(job)
+    for words in ("libpango-1.0-0", "apt install", "brew install pango", "WEASYPRINT_DLL_DIRECTORIES"):
+        assert words in str(told.value)
+    assert "\n" not in str(told.value)
+
+
+def test_a_missing_preview_library_is_told(without: Callable[[str], None]) -> None:
+    without("pypdfium2")
+    with pytest.raises(MissingLibraryError, match="previews cannot be made"):
+        page_png(b"")
+
+
+def test_a_process_of_its_own_draws_the_same_bytes_and_hands_back_errors(workshop: Workshop) -> None:
+    job = planned(workshop, "roll-62x29", "enclosure", 1).job()
+    with RenderProcess() as process:
+        assert process.render(job) == render_pdf(job)
+        broken = type(job)(("<img src='file:///etc/hostname'>",), job.css, job.fonts)
+        with pytest.raises(InputError, match="nothing but the shipped fonts"):
+            process.render(broken)
+        assert process.render(job).startswith(b"%PDF")
+    with RenderProcess(seconds=0.001) as hasty, pytest.raises(NamekeeperError, match="could not be drawn within"):
+        hasty.render(job)
+
+
+def test_a_payload_too_long_for_any_symbol_is_refused() -> None:
+    with pytest.raises(InputError, match="3000 characters"):
+        symbol("x" * 3000)
+
+
+def test_a_short_upper_case_id_takes_the_smallest_symbol() -> None:
+    assert symbol("INV-0007").modules == 21  # version 1, ISO/IEC 18004
