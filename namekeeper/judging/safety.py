@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from namekeeper.evidence.statements import Match, NameStatus, Statement
+from namekeeper.judging import says
 from namekeeper.judging.change import kind_of_change
 from namekeeper.judging.conclusions import Outcome
 from namekeeper.judging.facts import Facts
@@ -29,6 +30,8 @@ def _obstacles(facts: Facts, outcome: Outcome) -> Iterator[str]:
     for note in facts.notes:
         # An old combination on a young label follows the old limits of the species, whatever was published since.
         yield f"recorded for this name, though not for the date of this label: {note}"
+    for vote in facts.ballot.doubting:
+        yield f"doubted by {says.source_of(vote.edition)}"
     if question.qualifier:
         yield f"the identification is uncertain ({question.qualifier})"
     if question.trade_form:

@@ -86,6 +86,8 @@ def _notes(facts: Facts, outcome: Outcome) -> Iterator[Reason]:
         yield Reason("form", f"the line keeps its name: {question.form}")
     for vote in facts.ballot.lagging:
         yield Reason("lagging", f"lagging, not dated after the act: {says.position(vote)}")
+    for vote in facts.ballot.doubting:
+        yield Reason("doubted", says.position(vote))
     if facts.ballot.leader is not None:
         for failure in facts.failed:
             yield Reason("failed", f"{says.source_of(failure.edition)} {says.unheard(failure).says}")

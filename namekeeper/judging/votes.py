@@ -69,8 +69,20 @@ class Ballot:
         return self.counting[0] if self.counting else None
 
     @property
+    def doubting(self) -> tuple[Vote, ...]:
+        """Less trusted sources that give no name in force where the leader gives one.
+
+        Dissent is about the target name, and they name no other: services mark unreviewed names so. They are told, and
+        nothing they doubt is safe.
+        """
+        if not self.counting or self.counting[0].view not in (View.TARGET, View.SEVERAL):
+            return ()
+        return tuple(vote for vote in self.counting if vote.view in (View.DOUBTFUL, View.UNAVAILABLE))
+
+    @property
     def agreed(self) -> bool:
-        return all(vote.agrees(self.counting[0]) for vote in self.counting)
+        """Whether no counting vote dissents from the leader."""
+        return all(vote.agrees(self.counting[0]) for vote in self.counting if vote not in self.doubting)
 
 
 def hold_ballot(answers: Sequence[Answer], name: str, authorship: str, trust: Trust, group: Collection[str]) -> Ballot:

@@ -182,3 +182,20 @@ def test_doubt_and_nude_names_propose_nothing() -> None:
     # Cifuentes & Bertani 2022, Zootaxa 5101(1): nomen nudum
     nude = says("Psalmopoeus maya", "Psalmopoeus maya Witt, 1996", status=NameStatus.UNAVAILABLE)
     assert verdict("Psalmopoeus maya", answer(nude), written="2010").standing is Standing.OPEN
+
+
+def test_a_less_trusted_doubt_is_told_and_never_safe_but_no_dissent() -> None:
+    doubt = says("Nephila clavipes", OLD, status=NameStatus.DOUBTFUL, by=edition("gbif", "2026"))
+    found = verdict(OLD, STARTER, answer(doubt), written="2015")
+    assert (found.standing, found.safe) == (Standing.MOVED, False)
+    assert any("doubtful" in words for words in found.why)
+    kept = verdict(OLD, answer(accepted("Nephila clavipes", OLD)), answer(doubt))
+    assert kept.standing is Standing.CURRENT
+    bare = says("Nephila clavipes", OLD, status=NameStatus.UNAVAILABLE, by=edition("inaturalist", "2026"))
+    assert verdict(OLD, answer(accepted("Nephila clavipes", OLD)), answer(bare)).standing is Standing.CURRENT
+
+
+def test_a_doubt_of_the_most_trusted_source_is_a_dispute() -> None:
+    doubt = says("Nephila clavipes", OLD, status=NameStatus.DOUBTFUL, by=edition("spidercatalog", "2026"))
+    found = verdict(OLD, answer(accepted("Nephila clavipes", OLD)), answer(doubt))
+    assert found.standing is Standing.DISPUTED
