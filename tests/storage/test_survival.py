@@ -13,6 +13,7 @@ import sys
 import time
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 from random import Random
@@ -400,47 +401,89 @@ class TestLock:
             apply_changes(folder, changes(), places, clock)
 
 
-def kill_whole_processes(tmp_path: Path, count: int) -> None:
-    """``collection add --count 40`` in a process of its own, killed after a random time: all is there or nothing."""
-    folder, random = tmp_path / "animals", Random(1)
-    environ = {**os.environ, "NAMEKEEPER_HOME": str(tmp_path / "home")}
+@dataclass
+class Killing:
+    """Runs commands in processes of their own and kills some after a random time."""
 
-    def start(*words: str) -> subprocess.Popen[str]:
-        command = [sys.executable, "-m", "namekeeper", "collection", words[0], str(folder), *words[1:]]
-        return subprocess.Popen(command, env=environ, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+    folder: Path
+    environ: dict[str, str]
+    random: Random = field(default_factory=lambda: Random(1))
+    duration: float = 0.5  # of the command when it is let alone, as last seen
+    interrupted: int = 0
 
-    def finish(*words: str) -> None:
-        said, _ = (process := start(*words)).communicate()
-        assert process.returncode == 0, said
+    def start(self, *words: str) -> subprocess.Popen[str]:
+        command = [sys.executable, "-m", "namekeeper", *words]
+        return subprocess.Popen(command, env=self.environ, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
 
-    def files() -> list[Path]:
-        return [path for path in (folder / "specimens").glob("*.yaml") if path.stem != "A"]
+    def finish(self, *words: str, code: int = 0) -> None:
+        said, _ = (process := self.start(*words)).communicate()
+        assert process.returncode == code, said
 
-    finish("new")
-    finish("add", "--tag", "x", "--id", "A")
-    duration, interrupted, made = 0.5, 0, 0
-    for _ in range(count):
-        started, process = time.monotonic(), start("add", "--from", "A", "--count", "40")
+    def kill(self, *words: str) -> None:
+        started, process = time.monotonic(), self.start(*words)
         try:
-            process.communicate(timeout=random.uniform(0.3, 1.05) * duration)
-            duration = time.monotonic() - started
+            process.communicate(timeout=self.random.uniform(0.3, 1.05) * self.duration)
+            self.duration = time.monotonic() - started
         except subprocess.TimeoutExpired:
             process.kill()
             process.communicate()
-            interrupted += 1
-        finish("verify")
-        assert len(files()) in (0, 40)
-        made += bool(files())
-        assert (folder / "specimens" / "A.yaml").read_text().count("kind: divided") == made
-        for path in files():
-            path.unlink()
-    assert interrupted > count // 4
+            self.interrupted += 1
+
+    def texts(self) -> dict[str, str]:
+        return {path.stem: path.read_text() for path in (self.folder / "specimens").glob("*.yaml")}
 
 
-def test_killed_processes_leave_all_or_nothing(tmp_path: Path) -> None:
-    kill_whole_processes(tmp_path, 4)
+@pytest.fixture
+def killing(tmp_path: Path) -> Killing:
+    environ = {**os.environ, "NAMEKEEPER_HOME": str(tmp_path / "home")}
+    made = Killing(tmp_path / "animals", environ)
+    made.finish("collection", "new", str(made.folder))
+    return made
+
+
+def kill_while_adding(killing: Killing, count: int) -> None:
+    """``collection add --count 40``: forty animals and the parent's note of them are there, or nothing is."""
+    folder, made = str(killing.folder), 0
+    killing.finish("collection", "add", folder, "--tag", "x", "--id", "A")
+    for _ in range(count):
+        killing.kill("collection", "add", folder, "--from", "A", "--count", "40")
+        killing.finish("collection", "verify", folder)
+        texts = killing.texts()
+        assert len(texts) in (1, 41)
+        made += len(texts) == 41
+        assert texts["A"].count("kind: divided") == made
+        for stem in texts.keys() - {"A"}:
+            (killing.folder / "specimens" / f"{stem}.yaml").unlink()
+    assert killing.interrupted > count // 4 or count < 10, "most kills should hit the command at work"
+
+
+def kill_while_settling(killing: Killing, count: int) -> None:
+    """``settle --take-safe --write``: each file is the old one or the new one, and after recovery all are alike."""
+    folder, files = str(killing.folder), {f"A{i}": OLD.decode() for i in range(20)}
+    killing.finish("check", folder, "--offline")  # makes the index of the starter list, which is not tested here
+    for _ in range(count):
+        for stem, text in files.items():
+            (killing.folder / "specimens" / f"{stem}.yaml").write_text(text)
+        (killing.folder / ".namekeeper-digests").unlink(missing_ok=True)
+        killing.kill("settle", folder, "--offline", "--take-safe", "--write")
+        assert all(text == files[stem] or is_settled(text) for stem, text in killing.texts().items())
+        killing.finish("collection", "verify", folder)
+        assert len(set(killing.texts().values())) == 1
+    assert killing.interrupted > count // 4 or count < 10, "most kills should hit the command at work"
+
+
+def is_settled(text: str) -> bool:
+    return text.startswith(OLD.decode()) and text.endswith("  decided_by: keeper, as a safe proposal\n")
+
+
+@pytest.mark.parametrize("kill", [kill_while_adding, kill_while_settling])
+def test_killed_processes_leave_all_or_nothing(killing: Killing, kill: Callable[[Killing, int], None]) -> None:
+    kill(killing, 3)
 
 
 @pytest.mark.long
-def test_two_hundred_killed_processes_leave_all_or_nothing(tmp_path: Path) -> None:
-    kill_whole_processes(tmp_path, 200)
+@pytest.mark.parametrize("kill", [kill_while_adding, kill_while_settling])
+def test_two_hundred_killed_processes_leave_all_or_nothing(
+    killing: Killing, kill: Callable[[Killing, int], None]
+) -> None:
+    kill(killing, 100)
