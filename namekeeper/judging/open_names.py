@@ -14,7 +14,7 @@ from namekeeper.words.citations import short_citation
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.gender import WordClass, agree, word_class_of
 
-_UNDETERMINED = re.compile(r"\b(?:ssp|sp|spp|aff|nr|near|indet|stet|affinis)\b", re.IGNORECASE)
+_UNDETERMINED = re.compile(r"\b(?:sp|spp|aff|nr|near|indet|stet|affinis)\b", re.IGNORECASE)
 
 
 def is_open(question: Question) -> bool:
