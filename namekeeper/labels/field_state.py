@@ -20,14 +20,18 @@ class FieldState:
     shortened: list[str] = field(default_factory=list)
 
     def give_way(self, name: str, *, drop: bool) -> bool:
-        """Take the next smaller variant, or leave the field out if that is allowed. False if nothing was given."""
+        """Take the next smaller form, or with ``drop`` leave the field out. False if nothing was given.
+
+        The last form of a required field, such as a caution of one word, is for where nothing else helps.
+        """
         if drop and name == SQUARE and self.modules and not self.content.square_wanted:
             self.modules = 0
             self.left_out.append(name)
             return True
         if name not in self.variants:
             return False
-        if self.variants[name] + 1 < len(self.content.fields[name]):
+        left = len(self.content.fields[name]) - self.variants[name] - 1
+        if left > (name in REQUIRED and not drop):
             self.variants[name] += 1
             if name not in self.shortened:
                 self.shortened.append(name)
