@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from types import MappingProxyType
 
 from namekeeper.evidence.interfaces import NameList
@@ -13,7 +13,7 @@ from namekeeper.judging.candidates_names import hits_of_name
 from namekeeper.judging.candidates_similar import similar_genera
 from namekeeper.judging.nearness import close_enough
 from namekeeper.reading.draft import Word
-from namekeeper.reading.lexicon import Kind, kinds_of, phrases
+from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
 from namekeeper.reading.reading import CommonClue
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
@@ -74,16 +74,13 @@ def _equal(text: str, generic: bool, lists: Sequence[NameList]) -> list[Candidat
 
 
 def _same_group(one: str, other: str) -> bool:
-    """Whether the words for the group, if both names have one, do not speak of different animals."""
-    asked, listed = _group(one), _group(other)
-    spiders = {"Theraphosidae", "Araneae"}
-    return not asked or not listed or asked == listed or {asked, listed} == spiders
+    """Whether the words for the group, if both names have some, speak of the same animals.
 
-
-def _group(text: str) -> str:
-    words = [Word(part, plain_key(part), 0, 0) for part in text.replace("-", " ").split()]
-    found = [phrase.value for phrase in phrases(words, "", frozenset({Kind.ANIMAL}))]
-    return found[-1] if found else ""
+    "red knee spider" may be the "red knee tarantula", but "wolf spider" is not the "tarantula wolf spider".
+    """
+    asked, listed = ([phrase.value for phrase in _animals(_words(text))] for text in (one, other))
+    alike = len(asked) == len(listed) == 1 and {*asked, *listed} <= {"Theraphosidae", "Araneae"}
+    return not asked or not listed or sorted(asked) == sorted(listed) or alike
 
 
 def _askable(text: str) -> tuple[str, ...]:
@@ -101,9 +98,16 @@ def _words(text: str) -> list[str]:
     return [plain_key(word) for word in re.findall(r"[^\W_]+", text.replace("'s", ""))]
 
 
-def _core(words: Iterable[str]) -> list[str]:
+def _core(words: Sequence[str]) -> list[str]:
     """Words beside those that only name the animal group."""
-    return [word for word in words if Kind.ANIMAL not in kinds_of(word)]
+    named = {place for phrase in _animals(words) for place in range(phrase.first, phrase.last)}
+    return [word for place, word in enumerate(words) if place not in named]
+
+
+def _animals(words: Sequence[str]) -> list[Phrase]:
+    """Words for an animal group among folded words."""
+    placed = [Word(word, word, place, place) for place, word in enumerate(words)]
+    return list(phrases(placed, "", frozenset({Kind.ANIMAL})))
 
 
 def _never_alone(candidates: list[Candidate]) -> list[Candidate]:

@@ -100,7 +100,7 @@ def _kind_of_size(draft: Draft) -> str:
     words = draft.words()
     for phrase in list(phrases(words, draft.text, frozenset({Kind.SIZE_KIND}))):
         start, end = words[phrase.first].start, words[phrase.last - 1].end
-        if "size" in draft.fields_near(start, end, 3):
+        if "size" in draft.fields_near(start, end, 5):
             draft.claim("size", start, end)
             kind = kind or phrase.value
     return kind
@@ -108,7 +108,7 @@ def _kind_of_size(draft: Draft) -> str:
 
 _INSTAR = re.compile(
     r"""(?<![\w.])(?:
-    (?P<letter>FH|[LlN]|[Ii])[ .-]?\d{1,2}(?:\s?[-/+]\s?(?:FH|[LNIi])?\d{1,2})?(?![\w"'½]|[.,]\d|\s?(?:cm|mm))
+    (?P<letter>FH|[LlN]|[Ii])[ .-]?\d{1,2}(?:\s?[-/+]\s?(?:FH|[LlNIi])?\d{1,2})?(?![\w"'½]|[.,]\d|\s?(?:cm|mm))
     |(?P<before>\d{1,2})(?:\.\s?)?(?P<behind>FH|[iI])(?![^\W_])
     |(?P<words>\d{1,2}(?:st|nd|rd|th)[ ]instar|instar[ ]\d{1,2}|stade[ ]\d{1,2}|\d{1,2}\.[ ]?svlek
         |\d{1,2}[ ]?[ªa°.]?[ ]?mut[ae]|\d{1,2}\.[ ]?Häutung|mue[ ]\d{1,2}|\d{1,2}\.[ ]?Larvenstadium)(?!\w)
@@ -128,7 +128,7 @@ def read_instar(draft: Draft) -> str:
             values.append(("FH" if found["behind"] == "FH" else "i") + found["before"])
         else:
             values.append(
-                re.sub(r"^I(?=\d)", "i", re.sub(r"^l(?=\d)", "L", re.sub(r"[ .]", "", found[0]))).replace("FH-", "FH")
+                re.sub(r"I(?=\d)", "i", re.sub(r"l(?=\d)", "L", re.sub(r"[ .]", "", found[0]))).replace("FH-", "FH")
             )
     return ", ".join(dict.fromkeys(values))
 

@@ -13,6 +13,8 @@ from namekeeper.reading.vocabulary import ABBREVIATIONS
 _NOTATION = re.compile(
     r"(?<![\w.,/])(\d{1,3})([.,/])(\d{1,3})(?:\2(\d{1,4}))?(?![^\W]|[.,/]\d|[\"'%])(?! ?(?:cm|mm|inch|€|£|zł|Kč|EUR))"
 )
+#: Behind these words stands the animal that the seller looks for
+_WANTED = re.compile(r"\b(?:looking for|wanted|seeks?|suche|cherche|busco|zoek|szukam|hledám|cerco) $", re.I)
 _TIMES = re.compile(r"(?<![\w.,/])(?:(\d{1,3}) ?[x×X]|[x×X] ?(\d{1,3}))(?![\w.,/])")
 
 
@@ -47,11 +49,12 @@ def read_sex_and_stage(draft: Draft, counted: tuple[int, int, int] | None) -> tu
     taken = {i for phrase in found for i in range(phrase.first, phrase.last)}
     tally = _Tally()
     for phrase in found:
-        tally.add_phrase(draft, words, phrase)
+        if not _WANTED.search(draft.text[max(0, words[phrase.first].start - 20) : words[phrase.first].start]):
+            tally.add_phrase(draft, words, phrase)
     for i, word in enumerate(words):
         if i not in taken and word.text in ABBREVIATIONS and not _is_initial(draft, word):
             tally.add_abbreviation(draft, word)
-    if counted is None and not any(tally.counts):
+    if counted is None and not any(tally.settled()):
         _read_times(draft, tally)
     counts = counted or tally.settled()
     return ".".join(map(str, counts)) if any(counts) else "", tally.stage
@@ -62,19 +65,22 @@ class _Tally:
 
     def __init__(self) -> None:
         self.counts = [0, 0, 0]
+        self.pairs = 0
         self.doubted = False
         self.stage = ""
 
     def settled(self) -> tuple[int, int, int]:
         """A doubtful sex ("poss. female") counts as unsexed."""
         males, females, unsexed = self.counts
+        males, females = max(males, self.pairs), max(females, self.pairs)  # "male and female, pair" are two animals
         return (0, 0, males + females + unsexed) if self.doubted else (males, females, unsexed)
 
     def add_phrase(self, draft: Draft, words: list[Word], phrase: Phrase) -> None:
         start, end = words[phrase.first].start, words[phrase.last - 1].end
         if phrase.kind is Kind.DOUBT:
-            if phrase.last < len(words) and words[phrase.last].start - end <= 3:
-                self.doubted = self.doubted or _names_sex(words[phrase.last])
+            behind = words[phrase.last] if phrase.last < len(words) else None
+            if behind and behind.start - end <= 3 and _names_sex(behind):
+                self.doubted = True
                 draft.claim("sex", start, end)
         elif phrase.kind is Kind.STAGE:
             number, start = next(numbers_before(draft, start), (0, start))
@@ -108,8 +114,7 @@ class _Tally:
         signs = len(re.findall("[♀♂⚥]", draft.text[start:end]))
         number *= max(signs, 1)
         if phrase.value == "pair":
-            self.counts[0] += number
-            self.counts[1] += number
+            self.pairs += number
         else:
             self.counts[("male", "female", "unsexed").index(phrase.value.split(" ")[0])] += number
         if draft.text[end : end + 1] == "?" or draft.text[end : end + 2] == " ?":

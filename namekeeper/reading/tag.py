@@ -14,6 +14,11 @@ from namekeeper.reading.scientific import NameFinder
 
 LONGEST_TAG = 10_000  # characters
 
+_MAYBE = re.compile(
+    r"\b(?:maybe|perhaps|possibly|probably|not sure|might be|could be|i think|vermutlich|wahrscheinlich|vielleicht"
+    r"|peut-être|probablement|quizás|tal vez|misschien|waarschijnlijk|może|chyba|možná|asi|forse|talvez)\b",
+    re.I,
+)
 _UNCERTAIN = ("?", "cf.", "aff.", "nr.", "prox.", "ex gr.", "sp. cf.", "sp. aff.", "sp. nr.")
 
 
@@ -71,9 +76,9 @@ def _with_a_main_one(clues: list[Clue]) -> list[Clue]:
 
 
 def _doubt(draft: Draft, finder: NameFinder, common: bool) -> tuple[str, bool]:
-    """The qualifier of the names, and whether the seller is not sure; a lone ``?`` doubts the names too."""
+    """The qualifier of the names, and whether the seller is not sure; a lone ``?`` or "maybe" doubts them too."""
     qualifier = finder.qualifier
-    lone = re.search(r"(?<![\d♀♂])\?+", draft.open_text)
+    lone = re.search(r"(?<![\d♀♂])\?+", draft.open_text) or _MAYBE.search(draft.open_text)
     if lone and (finder.clues or common):
         draft.claim("qualifier", lone.start(), lone.end())
         qualifier = qualifier or "?"

@@ -23,7 +23,7 @@ SEXES = MappingProxyType(
         "pair": "pair|pairs|Paar|Pärchen|couple|pareja|koppel|paartje|pár|coppia|casal|par|parka|ペア|⚥",
     }
 )
-COUNT_WORDS = "x|×|Stk|Stück|Stueck|St|szt|sztuk|ks|pcs|pc|pieces|pieza|piezas|esemplari|esemplare|stuks|pièces|ex"
+COUNT_WORDS = "x|×|Stk|Stück|Stueck|St|szt|sztuk|ks|pcs|pc|pz|pieces|pieza|piezas|esemplari|esemplare|stuks|pièces|ex"
 GROUPS = (
     "trio|group|communal|colony|Zuchtgruppe|Zuchtansatz|Gruppe|groupe|colonie|grupo|colonia|groep|grupa|skupina|gruppo"
 )
@@ -49,7 +49,7 @@ STAGES = MappingProxyType(
         "|subadultní|subadultny|sub-adult|亜成体",
         "penultimate instar": "penult|penultimate|pen",
         "adult": "adult|adults|adulte|adultes|adulto|adulta|adultos|adultas|mature|matured|ausgewachsen|geschlechtsreif"
-        "|volwassen|dorosły|dorosła|dorosłe|dospělá|dospělý|dospělí|dospělé|vuxen|ad|ult|ultimate|成体|Imago|imago|RH|Reifehäutung",
+        "|volwassen|dorosły|dorosła|dorosłe|dospělá|dospělý|dospělí|dospělé|vuxen|ad|ult|ultimate|成体|Imago|imago|RH|Reifehäutung|maduro|madura|maturo|matura",
     }
 )
 
@@ -110,7 +110,9 @@ CONDITIONS = (
     "|arboreal|terrestrial|fossorial|burrower|OW|NW|old world|new world|please|ask|inv|box|cup|deli|vial|enclosure"
     "|docile|aggressive|fast|growing|heavy webber|papers|with|no|not|the|and|my|to|in|on|at|for|by|all|see|this|is|it|a|an"
     "|und|mit|der|die|das|ist|im|von|vom|zu|zum|sehr|schön|gut|frisst|gesund|et|avec|le|la|les|des|du|de|très|y|con|el|los"
-    "|las|en|met|het|een|zeer|i|z|od|bardzo|ładna|s|se|velmi|krásná|e|il|di|del|molto|bella|from|date|since|seit|depuis"
+    "|las|en|met|het|een|zeer|i|z|od|bardzo|ładna|s|se|velmi|krásná|e|il|di|del|molto|bella|from|date|since|seit|depuis|lot|looking|wanted|suche|gebe|ab|biete|verkaufe|vend|vends|vendo|te koop|koop"
+    "|sprzedam|prodám|nabízím|cerco|busco|cherche|zusammen|gemischt|mixed|caution|handle|do|culture|starter|good|well|home"
+    "|kostenlos|gratis|Tiere|animals|pet shop|shop|name|asap|envío|aparte|breeding pair|proven"
 )
 PRICE_WORDS = (
     "each|ea|ono|OBO|SOLD|free|shipped|posted|je|VB|VHB|FP|Festpreis|reserviert|reserved|verkauft|zu verschenken|geschenkt|pièce"
