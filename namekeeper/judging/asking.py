@@ -16,6 +16,8 @@ from namekeeper.words.errors import InputError
 from namekeeper.words.gender import WordClass
 from namekeeper.words.names import parse_name
 
+_HYBRID = re.compile(r"\s+hybrids?\b", re.IGNORECASE)
+_NEW_SPECIES = re.compile(r"n\.|nov\.?|n\. ?sp\.", re.IGNORECASE)
 _MOST_GENERA = 8  # a genus that was replaced more often is bad data
 
 
@@ -85,18 +87,26 @@ def question_of(entry: Labelled) -> Question:
 
     A text that is no scientific name is asked as it stands: no source will know it.
     """
+    text = _HYBRID.sub(" ", entry.name)
     try:
-        read = parse_name(entry.name)
+        read = parse_name(text)
     except InputError:
         return Question(" ".join(entry.name.split()), entry.authorship, qualifier=entry.qualifier, form=entry.form)
+    crossed = read.hybrid or text != entry.name
     return Question(
         name=read.canonical,
         authorship=entry.authorship or str(read.authorship or ""),
-        qualifier=entry.qualifier or read.qualifier,
-        trade_form=entry.trade_form or read.trade_form or read.phrase,
+        qualifier=entry.qualifier or read.qualifier or ("hybrid" if crossed else ""),
+        trade_form=entry.trade_form or read.trade_form or ("" if _NEW_SPECIES.fullmatch(read.phrase) else read.phrase),
         form=entry.form,
-        parents=tuple(parent.canonical for parent in read.parents),
+        parents=tuple(_written_out(parent.canonical, read.parents[0].genus) for parent in read.parents),
     )
+
+
+def _written_out(name: str, genus: str) -> str:
+    """The second parent of a hybrid with its genus written out, where it is abbreviated to that of the first."""
+    first, _, rest = name.partition(" ")
+    return f"{genus} {rest}" if first.endswith(".") and genus.startswith(first[:-1]) else name
 
 
 def what_to_ask(entry: Labelled) -> tuple[str, ...]:

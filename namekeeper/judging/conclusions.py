@@ -158,6 +158,8 @@ def unasked(facts: Facts) -> Outcome:
     question = facts.question
     reasons = [Reason("failed", f"{says.source_of(f.edition)} {says.unheard(f).says}") for f in facts.failures]
     reasons += [Reason("broken", says.position(vote)) for vote in facts.ballot.broken]
+    if question.name.split(" ")[0].endswith("."):
+        reasons.append(Reason("abbreviated", "the genus is abbreviated: write it out, or look the name up as a tag"))
     if not facts.failed and not facts.ballot.broken:
         words = f"no source that is complete for the group of {question.name} was asked: nobody was fit to say no"
         reasons.insert(0, Reason("no-complete-source", words))

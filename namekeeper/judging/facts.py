@@ -18,7 +18,7 @@ from namekeeper.evidence.statements import (
     Statement,
 )
 from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
-from namekeeper.judging.open_names import genus_in_force
+from namekeeper.judging.open_names import genus_in_force, is_open
 from namekeeper.judging.trust import Trust
 from namekeeper.judging.values import Question
 from namekeeper.judging.votes import Ballot, View, hold_ballot
@@ -55,6 +55,14 @@ class Facts:
     @property
     def usage(self) -> Usage:
         return max((state for _, state in self.misuses), default=Usage.NONE)
+
+    @property
+    def in_open(self) -> bool:
+        """Whether the label names no species on purpose; a single word that nobody knows as a genus names nothing."""
+        question = self.question
+        said = any(statement.match.speaks for answer in self.answers for statement in answer.statements)
+        known = bool(question.qualifier or question.trade_form or question.genus_records or said)
+        return is_open(question) and known
 
     @property
     def new_genus(self) -> str:

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from namekeeper.judging import conclusions as then
 from namekeeper.judging.conclusions import Outcome
 from namekeeper.judging.facts import Facts, change_of, covers
-from namekeeper.judging.open_names import is_open
 from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
 from namekeeper.words.terms import Standing
@@ -66,7 +65,7 @@ TABLE: tuple[Rule, ...] = (
         "open nomenclature or genus only, and the whole genus moved",
         "the name under the new genus",
         _S.OPEN,
-        lambda f: is_open(f.question) and bool(f.new_genus),
+        lambda f: f.in_open and bool(f.new_genus),
         then.open_moved,
     ),
     Rule(
@@ -74,7 +73,7 @@ TABLE: tuple[Rule, ...] = (
         "open nomenclature or genus only",
         "nothing; forms since described and genera as choices",
         _S.OPEN,
-        lambda f: is_open(f.question),
+        lambda f: f.in_open,
         then.in_open,
     ),
     Rule(

@@ -113,3 +113,34 @@ def test_records_of_a_genus_follow_it_and_end_in_a_circle() -> None:
     found = genera_of(Question("Aus cus"), lambda genus: [records[genus]] if genus in records else [])
     assert [record.genus for record in found] == ["Aus", "Bus"]
     assert verdict(Question("Aus cus", genus_records=found), answer(asked="Aus cus")).standing == "unasked"
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "qualifier", "trade_form", "parents"),
+    [
+        ("Poecilotheria regalis x P. ornata", "Poecilotheria regalis × P. ornata", "", "",
+         ("Poecilotheria regalis", "Poecilotheria ornata")),
+        ("Poecilotheria bara hybrid", "Poecilotheria bara", "hybrid", "", ()),
+        ("Hadrurus sp. nov.", "Hadrurus", "sp.", "", ()),
+        ("Hadrurus sp. 1", "Hadrurus", "sp.", "1", ()),
+        ("Brachypelma smithi?", "Brachypelma smithi", "?", "", ()),
+    ],
+)  # fmt: skip
+def test_hybrids_and_new_species_in_words(
+    text: str, name: str, qualifier: str, trade_form: str, parents: tuple[str, ...]
+) -> None:
+    question = question_of(NameEntry(text))
+    assert (question.name, question.qualifier, question.trade_form, question.parents) == (
+        name,
+        qualifier,
+        trade_form,
+        parents,
+    )
+
+
+def test_a_word_that_is_no_genus_names_nothing() -> None:
+    found = verdict(question_of(NameEntry("GBB")), answer(asked="Gbb"))
+    assert found.standing == "unasked"
+    short = verdict(question_of(NameEntry("B. smithi")), answer(asked="B. smithi"))
+    assert short.standing == "unasked"
+    assert "abbreviated" in " ".join(short.why)

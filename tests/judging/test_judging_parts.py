@@ -276,7 +276,7 @@ def test_a_label_younger_than_the_partial_move_of_its_genus_is_settled(
 @pytest.mark.parametrize(
     ("qualifier", "is_open"),
     [("sp.", True), ("sp", True), ("spp.", True), ("sp. nov.", True), ("aff.", True), ("nr.", True), ("sp. aff.", True),
-     ("indet.", True), ("cf.", False), ("?", False), ("complex", False), ("ex gr.", False), ("ssp.", False), ("", False)],
+     ("indet.", True), ("cf.", False), ("?", False), ("complex", False), ("ex gr.", False), ("ssp.", False)],
 )  # fmt: skip
 def test_which_signs_leave_the_species_open(qualifier: str, is_open: bool) -> None:
     # open nomenclature: Bengtson 1988, Palaeontology 31: 223-227; Sigovini, Keppel & Tagliapietra 2016
