@@ -9,6 +9,7 @@ from pathlib import Path
 from namekeeper.faces.console import Console
 from namekeeper.labels.layout import Layout
 from namekeeper.labels.markup import Placed
+from namekeeper.labels.ruler_page import instructions
 from namekeeper.labels.sheets import Sheet, shown
 from namekeeper.labels.status import LabelStatus
 from namekeeper.tasks.labels import Plan
@@ -117,7 +118,9 @@ def test_page(sheet: Sheet, written: Path, console: Console, *, as_json: bool) -
     if as_json:
         console.json({"sheet": sheet.key, "file": str(written)})
     else:
-        console.put_folded(f"Test page for {sheet.key}: {written}. Print it at actual size (100 %) and read it.")
+        console.put_folded(f"Test page: {written}")
+        for line in instructions(sheet):
+            console.put_folded(line)
 
 
 def _mm(length: Fraction) -> float:

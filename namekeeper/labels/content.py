@@ -137,11 +137,11 @@ def _former(specimen: Specimen, present: str) -> tuple[Variant, ...]:
 def _history(specimen: Specimen) -> tuple[Variant, ...]:
     """One piece a name that stood on the label, newest first; then only the newest and the first."""
     lines = [_history_line(entry) for entry in reversed(specimen.live_entries())]
+    if not lines:
+        return ()
     if specimen.tag:
         since = f"{specimen.acquired} " if specimen.acquired else ""
         lines.append((Run(since, strong=True), Run(f"bought as “{clean(specimen.tag)}”")))
-    if not lines:
-        return ()
     full = tuple(lines[:_HISTORY])
     return (full, (lines[0], lines[-1])) if len(full) > 2 else (full,)
 

@@ -21,19 +21,20 @@ def ruler_page(sheet: Sheet) -> tuple[str, str]:
         f'@font-face {{ font-family: fr; src: url("{FONT_SCHEME}{Face.REGULAR}") }}'
         f"@page {{ size: {width}mm {height}mm; margin: 0 }} body {{ margin: 0; font-family: fr }}"
         f"svg {{ position: absolute; left: 0; top: 0; width: {width}mm; height: {height}mm }}"
-        f".say {{ position: absolute; left: {CROSS + 8}mm; top: {CROSS + 8}mm; width: {width - CROSS - 16}mm; "
+        f".say {{ position: absolute; left: {CROSS + 16}mm; top: {CROSS + 30}mm; width: {width - 2 * CROSS - 32}mm; "
         "font-size: 9pt; line-height: 1.35; background: #fff }"
         "p { margin: 0 0 1.5mm }"
     )
     drawn = "".join((*_outlines(sheet), *_combs(width, height), *_rulers(width, height), *_cross()))
     svg = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}">{drawn}</svg>'
-    say = f'<div class="say">{"".join(f"<p>{escape(line)}</p>" for line in _say(sheet))}</div>'
+    say = f'<div class="say">{"".join(f"<p>{escape(line)}</p>" for line in instructions(sheet))}</div>'
     roomy = min(width, height) >= 150
     html = f'<!DOCTYPE html><html lang="en"><head><title>Test page {sheet.key}</title></head><body>{svg}'
     return html + (say if roomy else "") + "</body></html>", css
 
 
-def _say(sheet: Sheet) -> tuple[str, ...]:
+def instructions(sheet: Sheet) -> tuple[str, ...]:
+    """What to measure on the page, and which numbers to type in; printed on it where the paper is large enough."""
     size = f"{sheet.columns} x {sheet.rows} labels of {shown(sheet.width)} x {shown(sheet.height)} mm"
     light = "Hold it against the light with a sheet of labels behind it: every outline should lie on a label."
     scale = f"If one measures c instead, its scale is {RULER} / c (half a millimetre is 0.5 %); else the scale is 1."

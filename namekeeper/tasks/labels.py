@@ -53,7 +53,8 @@ class Refused:
     why: str
 
     def problem(self, template: str) -> Problem:
-        return Problem(f"no label from template {template}: {self.why}", "see labels --help", self.specimen.place)
+        remedy = "take a larger sheet or another template, or correct what the specimen says"
+        return Problem(f"no label from template {template}: {self.why}", remedy, self.specimen.place)
 
 
 @dataclass(frozen=True, slots=True)
