@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from enum import StrEnum, unique
+from functools import cache
 from itertools import product
 
 
@@ -105,12 +106,22 @@ def match_of(asked: str, listed: str) -> Likeness:
 
 def epithet_ending_key(epithet: str) -> str:
     """Row 2 for one epithet without its genus."""
-    return _epithet_ending(plain_key(epithet))
+    return ending_of_folded(plain_key(epithet))
 
 
 def epithet_letter_key(epithet: str) -> str:
     """Row 3 for one epithet without its genus."""
-    return _letters(epithet_ending_key(epithet))
+    return letters_of_ending(epithet_ending_key(epithet))
+
+
+def ending_of_folded(epithets: str) -> str:
+    """Row 2 for epithets that are folded by row 1 already, separated by a blank."""
+    return " ".join(map(_epithet_ending, epithets.split(" "))) if " " in epithets else _epithet_ending(epithets)
+
+
+def letters_of_ending(epithets: str) -> str:
+    """Row 3 for epithets that are folded by row 2 already, separated by a blank."""
+    return " ".join(map(_letters, epithets.split(" "))) if " " in epithets else _letters(epithets)
 
 
 def _is_plain(text: str) -> bool:
@@ -180,25 +191,29 @@ _FIRST_PARTS = (
     "viridi", "line", "spin", "corn", "pil", "setos", "macul", "punct", "fasc", "crass", "gracil", "parv", "magn",
     "sanguine", "aene",
 )  # fmt: skip
-_CONNECTING = re.compile(
-    rf"^({'|'.join(sorted(_FIRST_PARTS, key=len, reverse=True))})[oaeu](?=[bcdfghjklmnpqrstvwxz]\w{{3}})"
-)
-_CLASSES = (
-    (re.compile("ae|oe"), "e"),  # 58.1
-    (re.compile("ei|ej|ij|y|j"), "i"),  # 58.2, 58.3, 58.13
-    (re.compile("ii+"), "i"),  # 58.14 between the parts of a compound
-    (re.compile("v"), "u"),  # 58.4
-    (re.compile("k"), "c"),  # 58.5
-    (re.compile("ph"), "f"),  # 58.9
-    (re.compile("(?<=[bcdgkprt])h"), ""),  # 58.6, 58.10, 58.11
-    (re.compile("ct"), "t"),  # 58.8
-    (re.compile(r"([bcdfglmnpqrstxz])\1+"), r"\1"),  # 58.7
-    (re.compile("(?<=[^aeiou])i(?=(?:ensis|anus)$)"), ""),  # 58.15, on the endings of row 2
-)
+
+
+@cache
+def _classes() -> tuple[tuple[re.Pattern[str], str], ...]:
+    """The letter classes of Art. 58 in their order, compiled when a name is compared by row 3."""
+    first_parts = "|".join(sorted(_FIRST_PARTS, key=len, reverse=True))
+    return (
+        (re.compile(rf"^({first_parts})[oaeu](?=[bcdfghjklmnpqrstvwxz]\w{{3}})"), r"\1i"),  # 58.12
+        (re.compile("ae|oe"), "e"),  # 58.1
+        (re.compile("ei|ej|ij|y|j"), "i"),  # 58.2, 58.3, 58.13
+        (re.compile("ii+"), "i"),  # 58.14 between the parts of a compound
+        (re.compile("v"), "u"),  # 58.4
+        (re.compile("k"), "c"),  # 58.5
+        (re.compile("ph"), "f"),  # 58.9
+        (re.compile("(?<=[bcdgkprt])h"), ""),  # 58.6, 58.10, 58.11
+        (re.compile("ct"), "t"),  # 58.8
+        (re.compile(r"([bcdfglmnpqrstxz])\1+"), r"\1"),  # 58.7
+        (re.compile("(?<=[^aeiou])i(?=(?:ensis|anus)$)"), ""),  # 58.15, on the endings of row 2
+    )
 
 
 def _letters(epithet: str) -> str:
-    folded = _CONNECTING.sub(r"\1i", epithet)
-    for letters, one in _CLASSES:
+    folded = epithet
+    for letters, one in _classes():
         folded = letters.sub(one, folded)
     return folded

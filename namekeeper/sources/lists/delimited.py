@@ -7,7 +7,7 @@ import csv
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import IO, NoReturn
+from typing import IO, BinaryIO, NoReturn, TextIO, cast
 
 from namekeeper.sources.lists.skips import Skips
 from namekeeper.words.errors import InputError, Place
@@ -130,7 +130,7 @@ class _Watched(io.BufferedIOBase):
 def _lines(watched: _Watched, dialect: Dialect) -> Iterator[str]:
     """Lines with their end, cut only where the table says so (not at other characters that Unicode calls line ends)."""
     end = dialect.line_end if dialect.line_end in ("\n", "\r", "\r\n") else None
-    text = io.TextIOWrapper(watched, dialect.encoding, errors="replace", newline=end or "\n")
+    text = io.TextIOWrapper(cast("BinaryIO", watched), dialect.encoding, errors="replace", newline=end or "\n")
     if end is None:
         yield from _cut(text, dialect.line_end)
         return
@@ -139,7 +139,7 @@ def _lines(watched: _Watched, dialect: Dialect) -> Iterator[str]:
     yield from text
 
 
-def _cut(text: io.TextIOWrapper, end: str) -> Iterator[str]:
+def _cut(text: TextIO, end: str) -> Iterator[str]:
     """Lines that end in characters of the table's own."""
     held = ""
     while chunk := text.read(_CHUNK):

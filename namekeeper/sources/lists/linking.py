@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Collection
+from collections.abc import Collection
 from itertools import pairwise
 
 from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import common_words
 from namekeeper.sources.lists.skips import Skips
-from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key
+from namekeeper.words.spelling import ending_of_folded, letters_of_ending
 
 _BY_KEY = "(SELECT t.id FROM name t WHERE t.key = {table}.{column} AND t.key <> '')"
 _BY_NAME = """(SELECT t.id FROM name t
@@ -24,7 +24,8 @@ def link(database: sqlite3.Connection, skips: Skips, columns: Collection[str], *
     :param columns: those of ``name`` that hold anything.
     """
     database.execute("CREATE INDEX name_by_key ON name (key) WHERE key <> ''")
-    _drop_duplicate_keys(database, skips)
+    if "key" in columns:
+        _drop_duplicate_keys(database, skips)
     for statement in filter(str.strip, schema.INDEXES.split(";\n")):
         database.execute(statement)
     _resolve(database, columns)
@@ -53,7 +54,8 @@ def _drop_duplicate_keys(database: sqlite3.Connection, skips: Skips) -> None:
         "SELECT id FROM name n WHERE key <> '' AND EXISTS"
         " (SELECT 1 FROM name first WHERE first.key = n.key AND first.key <> '' AND first.id < n.id)"
     )
-    if not _has(database, "SELECT 1 FROM name WHERE key <> '' GROUP BY key HAVING count(*) > 1"):
+    every, distinct = database.execute("SELECT count(*), count(DISTINCT key) FROM name WHERE key <> ''").fetchone()
+    if every == distinct:
         return
     database.execute(f"CREATE TEMP TABLE twin AS {later}")
     for line, key in database.execute("SELECT line, key FROM name JOIN twin USING (id) ORDER BY id"):
@@ -167,7 +169,7 @@ def _findable(text: str) -> set[str]:
 
 
 def _fill_epithets(database: sqlite3.Connection) -> None:
-    database.create_function("ending", 1, _by_word(epithet_ending_key), deterministic=True)
+    database.create_function("ending", 1, ending_of_folded, deterministic=True)
     database.execute(
         "INSERT INTO epithet (form, rest, ending)"
         " SELECT rest, rest, ending(rest) FROM (SELECT DISTINCT rest FROM name WHERE rest <> '')"
@@ -175,17 +177,10 @@ def _fill_epithets(database: sqlite3.Connection) -> None:
 
 
 def _fill_similar(database: sqlite3.Connection) -> None:
-    database.create_function("letters", 1, _by_word(epithet_letter_key), deterministic=True)
-    database.execute("UPDATE epithet SET letters = letters(form) WHERE letters IS NULL")
+    database.create_function("letters", 1, letters_of_ending, deterministic=True)
+    database.execute("UPDATE epithet SET letters = letters(ending)")
     database.execute("INSERT INTO word SELECT 'genus', genus FROM (SELECT DISTINCT genus FROM name)")
     database.execute("INSERT INTO word SELECT 'epithet', form FROM (SELECT DISTINCT form FROM epithet)")
     database.execute("INSERT INTO word SELECT 'common', word FROM (SELECT DISTINCT word FROM common_word)")
     for statement in filter(str.strip, schema.SIMILAR_INDEXES.split(";\n")):
         database.execute(statement)
-
-
-def _by_word(key: Callable[[str], str]) -> Callable[[str], str]:
-    def of(rest: str) -> str:
-        return " ".join(map(key, rest.split(" "))) if " " in rest else key(rest)
-
-    return of

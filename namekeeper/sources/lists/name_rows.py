@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import islice
 
 from namekeeper.evidence.statements import NameStatus
@@ -29,6 +29,18 @@ _FAMILY_ENDINGS = (("oidea", "superfamily"), ("idae", "family"), ("inae", "subfa
 _ANIMAL_CODES = frozenset({"iczn", "zoological"})
 _BATCH = 1_000
 _Values = tuple[str | int, ...]
+_Columns = dict[str, Sequence[str | int]]
+_ORDER = (*schema.REQUIRED, *schema.DEFAULTS)
+_BINOMINA = re.compile("(?:[A-Z][a-z]+(?:-[a-z]+)? [a-z]+(?:-[a-z]+)*(?:\n|$))+")
+#: Fields of which every cell has to be looked at; a batch in which they are empty can be taken by the column.
+_TO_BE_UNDERSTOOD = (
+    "rank", "status", "accepted_name", "family", "order", "class_", "kingdom", "code", "name_status", "citation",
+)  # fmt: skip
+#: Columns that are written as the list says them, by the field that holds them.
+_AS_IT_IS = {
+    "authorship": "authorship", "key": "key", "parent_ref": "parent_key", "original_genus": "original_genus",
+    "original_ref": "original_key", "range": "range", "note": "remarks",
+}  # fmt: skip
 Progress = Callable[[int, int | None, str], None]
 
 
@@ -46,11 +58,17 @@ class NameRows:
 
     def insert(self, rows: Iterable[UsageRow], progress: Progress) -> None:
         """Write all usages that can be used, a batch at a time: memory does not grow with the list."""
-        values = self._values(rows)
-        while batch := list(islice(values, _BATCH)):
-            self.columns.update(_insert(self._database, batch))
-            self.count += len(batch)
+        rows = iter(rows)
+        while batch := list(islice(rows, _BATCH)):
+            columns = _bare_columns(batch) or self._columns(batch)
+            self.columns.update(_insert(self._database, columns))
+            self.count += len(columns["name"])
             progress(self.count, None, "names")
+
+    def _columns(self, batch: list[UsageRow]) -> _Columns:
+        values = list(self._values(batch))
+        columns = zip(*values, strict=True) if values else [()] * len(_ORDER)
+        return dict(zip(_ORDER, columns, strict=True))
 
     def _values(self, rows: Iterable[UsageRow]) -> Iterator[_Values]:
         """One tuple a usage, in the order of ``schema.REQUIRED`` and ``schema.DEFAULTS``."""
@@ -150,14 +168,45 @@ def _read(text: str, authorship: str) -> tuple[str, str]:
     return name.canonical, authorship or str(name.authorship or "")
 
 
-def _insert(database: sqlite3.Connection, batch: list[_Values]) -> list[str]:
+def _bare_columns(batch: list[UsageRow]) -> _Columns | None:
+    """Columns of a batch of plain binomina that say no more than what is sunk into what; None if it is anything else.
+
+    Most keepers' tables are so, and by the column they are worked several times as fast as by the row.
+    """
+    fields = dict(zip(UsageRow._fields, zip(*batch, strict=True), strict=True))
+    printed = "\n".join(fields["name"])
+    if not _BINOMINA.fullmatch(printed) or "memory" in fields["confidence"]:
+        return None
+    if any(any(fields[field]) for field in _TO_BE_UNDERSTOOD):
+        return None
+    # Folding by row 1 of contract section 1 for these letters; a hyphen goes (Art. 32.5.2.3).
+    folded_names = [name.partition(" ") for name in printed.lower().replace("-", "").split("\n")]
+    if len(folded_names) != len(batch):
+        return None
+    keys, accepted = fields["key"], fields["accepted_key"]
+    sunk = (
+        [target if target != key else "" for key, target in zip(keys, accepted, strict=True)]
+        if any(accepted)
+        else accepted
+    )
+    return {
+        "genus": [genus for genus, _, _ in folded_names],
+        "rest": [rest for _, _, rest in folded_names],
+        "name": fields["name"],
+        "line": fields["line"],
+        "status": ["synonym" if target else "accepted" for target in sunk] if any(sunk) else (),
+        "target_ref": sunk,
+        **{column: fields[field] for column, field in _AS_IT_IS.items()},
+    }
+
+
+def _insert(database: sqlite3.Connection, columns: _Columns) -> list[str]:
     """Write a batch, leaving columns that hold only their default; returns the columns written."""
-    columns = dict(zip((*schema.REQUIRED, *schema.DEFAULTS), zip(*batch, strict=True), strict=True))
-    size = len(batch)
+    size = len(columns["name"])
     names = [
         name
         for name, column in columns.items()
-        if name not in schema.DEFAULTS or column.count(schema.DEFAULTS[name]) < size
+        if name not in schema.DEFAULTS or (column and column.count(schema.DEFAULTS[name]) < size)
     ]
     marks = ", ".join("?" * len(names))
     query = f"INSERT INTO name ({', '.join(names)}) VALUES ({marks})"  # noqa: S608 - columns are ours

@@ -31,6 +31,7 @@ _HALVES = " UNION ALL ".join(
 #: Without a hit within two edits, so many are tried for the word beside one that is nearly right.
 _WIDE = 4
 _SCORE_FLOOR = 0.6
+_MOST_BLANKS = 4
 
 
 def similar_names(database: sqlite3.Connection, chains: Chains, name: str, limit: int) -> tuple[Near, ...]:
@@ -85,7 +86,10 @@ def similar_commons(
 def _whole(database: sqlite3.Connection, asked: str) -> dict[str, int]:
     """Names within two edits; only if there is none, names farther off."""
     genus, _, rest = asked.partition(" ")
-    found = _two_words(database, genus, rest) if rest else {}
+    found: dict[str, int] = {}
+    # A blank may have come into a word: any of them may be the one between the words.
+    for place in [number for number, letter in enumerate(asked) if letter == " "][:_MOST_BLANKS]:
+        found |= _two_words(database, asked[:place], asked[place + 1 :])
     if min(found.values(), default=3) > 1:
         found |= _around_the_space(database, asked)
     if found:
