@@ -109,7 +109,7 @@ class NameFinder:
         if not known and not could_be_genus(word) and not self._before_known_epithet(word):
             return False
         subgenus = p.SUBGENUS.match(text, word.end)
-        bracket = subgenus or p.MOVED.match(text, word.end)
+        bracket = subgenus or p.moved_genus(text, word.end)
         between = p.BETWEEN.match(text, bracket.end() if bracket else word.end)
         if between is None or (between.end() == word.end) or TAKEN in self.draft.piece(word.end, between.end()):
             return False
@@ -134,7 +134,7 @@ class NameFinder:
 
     def _genus_alone(self) -> bool:
         word = self.words[self._at]
-        former = bool(p.FORMER.search(self._text()[max(0, word.start - 16) : word.start]))
+        former = bool(p.former_mark(self._text()[max(0, word.start - 16) : word.start]))
         if len(word.text) < 4 or is_blocked(word.key):
             return False
         if not (self.names.is_genus(word.text) or (former and word.text[0].isupper() and could_be_genus(word))):
@@ -163,11 +163,11 @@ class NameFinder:
             genus, subgenus, epithet.text.lower(), third, "subspecies" if third else "species", authorship, sign,
             qualifier_at="species" if sign else "", verbatim=text[start:end],
         )  # fmt: skip
-        before = p.SIGN_BEFORE.search(self.draft.piece(start - 6, start))
+        before, written = p.sign_before(self.draft.piece(start - 6, start))
         if before and not sign:
-            sign = {"near": "nr"}.get(before["sign"].lower(), before["sign"].lower()) + "."
+            sign = before
             name = replace(name, qualifier=sign, qualifier_at="species")
-            start -= len(before[0])
+            start -= len(written)
         self._at = last + 1
         self.qualifier = self.qualifier or sign
         self._add(name, start, end)
@@ -193,7 +193,7 @@ class NameFinder:
 
     def _authorship(self, end: int) -> tuple[Authorship | None, int]:
         behind = self.draft.piece(end, end + 160)
-        found = p.AUTHORSHIP.match(behind) or p.BARE_AUTHOR.match(behind)
+        found = p.authorship_behind(behind)
         if found is None or any(is_blocked(plain_key(word)) for word in re.findall(r"[^\W\d_]{3,}", found["text"])):
             return None, end
         return parse_authorship(found["text"]), end + found.end()
@@ -240,10 +240,10 @@ class NameFinder:
         return end + found.end()
 
     def _add(self, name: ScientificName, start: int, end: int, link: Link = Link.ALONE) -> None:
-        before = p.FORMER.search(self.draft.piece(start - 16, start))
+        before = p.former_mark(self.draft.piece(start - 16, start))
         begin = start
-        if before and link is Link.ALONE and (self.clues or before[0].strip(" =")):
-            link, begin = Link.FORMER, start - len(before[0])
+        if before and link is Link.ALONE and (self.clues or before.strip(" =")):
+            link, begin = Link.FORMER, start - len(before)
         first, last = self.draft.place(start, end)
         self.draft.claim("scientific", begin, end)
         self._end = end

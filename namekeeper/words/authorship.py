@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from functools import cache
 
 from namekeeper.words.spelling import plain_keys
 
@@ -66,9 +67,19 @@ class Authorship:
 
 
 _ET_AL = "et al."
-_PLAIN = re.compile(
-    r"(?P<authors>[A-ZÀ-ÖØ-Þ][\w'’.-]+(?:(?:, | & | and )[A-ZÀ-ÖØ-Þ][\w'’-]+)*),? (?P<year>(?:1[789]|20)\d\d)"
-)
+
+
+@cache
+def _plain() -> re.Pattern[str]:
+    """Surnames and a year and nothing else."""
+    return re.compile(
+        r"(?P<authors>[A-ZÀ-ÖØ-Þ][\w'’.-]+(?:(?:, | & | and )[A-ZÀ-ÖØ-Þ][\w'’-]+)*),? (?P<year>(?:1[789]|20)\d\d)"
+    )
+
+
+@cache
+def _initials() -> re.Pattern[str]:
+    return re.compile(r"^(?:(?:[A-ZÀ-Þ]\w?\.|[A-ZÀ-Þ]\.-[A-ZÀ-Þ]\.)[ -]?)+")
 
 
 def parse_authorship(text: str) -> Authorship:
@@ -80,7 +91,7 @@ def parse_authorship(text: str) -> Authorship:
     if not stripped:
         return Authorship(verbatim=text)
     inner, brackets = (stripped[1:-1], True) if _bracketed(stripped) else (stripped, False)
-    plain = _PLAIN.fullmatch(inner)
+    plain = _plain().fullmatch(inner)
     if plain:
         authors = tuple(re.split(r", | & | and ", plain["authors"]))
         return Authorship(authors, plain["year"], brackets, verbatim=text)
@@ -93,11 +104,8 @@ def _bracketed(text: str) -> bool:
     return text.startswith("(") and text.endswith(")") and ")" not in text[1:-1]
 
 
-_INITIALS = re.compile(r"^(?:(?:[A-ZÀ-Þ]\w?\.|[A-ZÀ-Þ]\.-[A-ZÀ-Þ]\.)[ -]?)+")
-
-
 def _surname(author: str) -> str:
-    return _INITIALS.sub("", author).strip() or author
+    return _initials().sub("", author).strip() or author
 
 
 def _years(authorship: Authorship) -> set[str]:
