@@ -117,8 +117,9 @@ def _block(one: Set) -> str:
 
 
 def _line(parts: Sequence[tuple[str, Face]], classes: str) -> str:
-    # The line's own class carries the face that comes first, so most lines need no span at all.
-    own = parts[0][1]
+    # The line's own class carries its first face, so most lines need no span at all; never the face of signs, which
+    # has no letters to measure a line by, and the engine would ask a system font.
+    own = next((face for _, face in parts if face is not Face.SIGNS), Face.REGULAR)
     inner = "".join(escape(text) if face is own else f'<i class="{face}">{escape(text)}</i>' for text, face in parts)
     return f'<p class="{classes} {own}">{inner}</p>'
 

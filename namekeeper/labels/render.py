@@ -6,6 +6,7 @@ The engine is not thread-safe: callers that could ask at once use :mod:`namekeep
 from __future__ import annotations
 
 import logging
+import warnings
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -92,7 +93,9 @@ def render_pdf(job: RenderJob) -> bytes:
 
 
 def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], None]) -> bytes:
-    configuration = engine.text.fonts.FontConfiguration()
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # of no fonts on this system: ours are all we use
+        configuration = engine.text.fonts.FontConfiguration()
     documents = []
     for html in job.parts:
         style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
@@ -114,9 +117,12 @@ def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], No
 
 def _engine() -> Any:
     try:
-        import weasyprint
-        import weasyprint.text.fonts
-        import weasyprint.urls
+        with warnings.catch_warnings():
+            # Older systems lack one library that speeds up subsets, or have no fonts: neither matters here.
+            warnings.simplefilter("ignore")
+            import weasyprint
+            import weasyprint.text.fonts
+            import weasyprint.urls
     except (ImportError, OSError) as fault:
         what = f"PDFs cannot be made here, a library is missing: {str(fault).splitlines()[0]}"
         raise MissingLibraryError(what, remedy=_REMEDY) from None

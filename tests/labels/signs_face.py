@@ -104,9 +104,10 @@ def drawn(draw: Draw | None) -> Glyph:
 def font() -> bytes:
     """The whole face as TrueType; the same bytes every time."""
     builder = FontBuilder(1000, isTTF=True)
-    builder.setupGlyphOrder([".notdef", *SIGNS])
-    builder.setupCharacterMap({code: name for name, (code, _) in SIGNS.items()})
-    glyphs = {".notdef": drawn(None)} | {name: drawn(draw) for name, (_, draw) in SIGNS.items()}
+    # A blank as well: layout engines measure a line by it, and would ask another font.
+    builder.setupGlyphOrder([".notdef", "space", *SIGNS])
+    builder.setupCharacterMap({0x20: "space", **{code: name for name, (code, _) in SIGNS.items()}})
+    glyphs = {".notdef": drawn(None), "space": drawn(None)} | {name: drawn(draw) for name, (_, draw) in SIGNS.items()}
     builder.setupGlyf(glyphs)
     table = builder.font["glyf"]
     builder.setupHorizontalMetrics({name: (WIDTH, getattr(table[name], "xMin", 0)) for name in glyphs})

@@ -222,9 +222,14 @@ sys.stdout.buffer.write(planned(open_workshop(None), "a4-3x8-70x37", "enclosure"
 """
 
 
-def test_the_same_input_gives_the_same_bytes_in_another_process(workshop: Workshop) -> None:
+def test_the_same_input_gives_the_same_bytes_in_another_process_without_any_font_installed(
+    workshop: Workshop, tmp_path: Path
+) -> None:
     here = planned(workshop, "a4-3x8-70x37", "enclosure", 30).pdf()
+    no_fonts = tmp_path / "fonts.conf"
+    no_fonts.write_text('<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig></fontconfig>')
     environ = {**os.environ, "PYTHONHASHSEED": "4711", "TZ": "Asia/Kolkata", "LC_ALL": "C"}
+    environ["FONTCONFIG_FILE"] = str(no_fonts)
     root = Path(__file__).parents[2]
     there = subprocess.run(
         [sys.executable, "-c", _IN_ANOTHER_PROCESS], env=environ, cwd=root, capture_output=True, check=True
