@@ -155,8 +155,9 @@ class _FileReading:
     def names(self, name: str, node: Node) -> tuple[NameEntry, ...]:
         entries = []
         for item in self.items(name, node):
+            before = len(self.problems)
             fields = self.record(name, item, ENTRY_KEYS, _ENTRY_DATES)
-            if fields is None:
+            if fields is None or len(self.problems) > before:
                 continue
             if not fields.get("name", "").strip():
                 self.complain(item, "an entry of names: without name:", "write the name, or delete the entry")

@@ -141,7 +141,7 @@ def test_a_scalar_is_read_back_as_the_same_text(text: str, flow: bool) -> None:
     _check_scalar(text, flow=flow)
 
 
-@settings(max_examples=1000)
+@settings(max_examples=400)
 @given(st.text(st.characters(exclude_categories=["Cs"]), max_size=40), st.booleans())
 def test_any_scalar_is_read_back_as_the_same_text(text: str, flow: bool) -> None:
     _check_scalar(text, flow=flow)
@@ -195,7 +195,7 @@ fields = st.lists(words, min_size=1, max_size=3).map(
 )
 
 
-@settings(max_examples=300)
+@settings(max_examples=200)
 @given(files(), st.lists(fields, min_size=1, max_size=2))
 def test_every_byte_stays_and_the_entries_are_there(text: str, entries: list[Fields]) -> None:
     before = _content(text)

@@ -10,9 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from namekeeper.records.specimen import Specimen
 from namekeeper.storage.collection_folder import load_collection
 from namekeeper.storage.yaml_text import TextFault, compose, decode, line_of_node
-from namekeeper.words.errors import FileError
+from namekeeper.words.errors import FileError, Place
 from tests.storage.malformed import GOOD, malformed
 
 TODAY = date(2026, 11, 25)
@@ -137,3 +138,50 @@ def test_any_bytes_are_a_node_or_a_fault(content: bytes) -> None:
     with suppress(TextFault):
         node = compose(decode(content)[1])
         assert node is None or line_of_node(node) >= 1
+
+
+@pytest.mark.parametrize(
+    ("path", "words"),
+    [
+        ("specimens/DIR.yaml", "specimens/DIR.yaml: cannot be read: Is a directory"),
+        ("collection.yaml", "collection.yaml: cannot be read: Is a directory"),
+        (".namekeeper-digests", ".namekeeper-digests: cannot be read: Is a directory"),
+    ],
+)
+def test_what_cannot_be_read_is_told_and_the_rest_goes_on(folder: Path, path: str, words: str) -> None:
+    write(folder, INV_0001="tag: x\n")
+    (folder / path).mkdir()
+    collection = load_collection(folder, TODAY)
+    assert [str(problem).split(" (")[0] for problem in collection.problems] == [words]
+    assert len(collection.specimens) == 1
+
+
+def test_settings_that_are_no_text_are_told(folder: Path) -> None:
+    (folder / "collection.yaml").write_bytes(b"title: ok\nlocality: \xff\n")
+    (problem,) = load_collection(folder, TODAY).problems
+    assert str(problem) == "collection.yaml:2: this is not UTF-8 text (save the file as UTF-8)"
+
+
+VALUES = {
+    "list for date": "tag: x\nacquired: [2014]\n",
+    "mapping for entry": "tag: x\nnames: [A b]\n",
+    "text for left": "tag: x\nleft: sold\n",
+    "list within list": "tag: x\nfrom: [[a]]\n",
+    "key that is a list": "tag: x\n[a]: b\n",
+    "key of an entry twice": "tag: x\nnames: [{name: a, name: b}]\n",
+    "list in an entry": "tag: x\nnames: [{name: [a]}]\n",
+    "names as mapping": "tag: x\nnames: {name: a}\n",
+}
+
+
+@pytest.mark.parametrize("text", VALUES.values(), ids=VALUES.keys())
+def test_a_value_of_the_wrong_shape_is_one_problem_in_its_line(folder: Path, text: str) -> None:
+    (problem,) = load_collection(write(folder, A=text), TODAY).problems
+    assert problem.place.line == 2
+    assert problem.remedy
+
+
+def test_empty_values_are_as_if_left_out(folder: Path) -> None:
+    text = "tag: x\nacquired:\nsex:\nleft:\nfrom: []\nnames:\ndecisions:\nnote:\n"
+    (specimen,) = load_collection(write(folder, A=text), TODAY).specimens
+    assert specimen == Specimen("A", Place("specimens/A.yaml", 1, "A"), "x")

@@ -23,10 +23,11 @@ import pytest
 from namekeeper.records.specimen import Decision, NameEntry
 from namekeeper.storage.changes import Change, Insertion, Rim, SetKey, Written, apply_changes, recover_collection
 from namekeeper.storage.collection_folder import load_collection
-from namekeeper.storage.file_layer import FileLayer
+from namekeeper.storage.file_layer import DiskFiles, FileLayer, replace_whole
 from namekeeper.storage.journal import JOURNAL, NEW
 from namekeeper.storage.lock import Holder, lock_path, writing
 from namekeeper.storage.places import Places
+from namekeeper.tasks.collection import Desk, open_collection
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError
 from tests.storage.fault_layers import PowerCut, PowerLost, Steps, kill_this_process
@@ -243,14 +244,17 @@ def test_a_power_cut_that_drops_unsynced_writes_loses_nothing(folder: Path, plac
     assert step > 10
 
 
+def interrupt(folder: Path, places: Places) -> None:
+    """Kill a change at the first step after it counts as made."""
+    for step in range(1, 60):
+        if killed_at(step, lambda layer: changed(folder, places, layer)) and (folder / JOURNAL).exists():
+            return
+    pytest.fail("no step lies behind the journal")
+
+
 def test_an_edit_between_the_kill_and_the_recovery_stays(folder: Path, places: Places) -> None:
     made = expected(folder, places)
-    step = next(
-        step
-        for step in range(1, 60)
-        if killed_at(step, lambda layer: changed(folder, places, layer)) and (folder / JOURNAL).exists()
-    )
-    assert step
+    interrupt(folder, places)
     edited = folder / "specimens" / "INV-0002.yaml"
     edited.write_bytes(OLD + b"# edited by hand\n")
     messages = recover_collection(folder, places, clock)
@@ -258,6 +262,51 @@ def test_an_edit_between_the_kill_and_the_recovery_stays(folder: Path, places: P
     assert edited.read_bytes() == OLD + b"# edited by hand\n"
     assert contents(folder)["INV-0001.yaml"] == made["INV-0001.yaml"]
     assert load_collection(folder, TODAY).problems == ()
+
+
+def test_the_next_command_completes_the_change_and_says_so(folder: Path, places: Places) -> None:
+    made = expected(folder, places)
+    interrupt(folder, places)
+    assert "a change was interrupted" in load_collection(folder, TODAY).problems[0].what
+    said: list[str] = []
+    collection = open_collection(Desk(folder, places, clock, TODAY), said.append)
+    assert any(text.startswith("completed an interrupted change of ") for text in said), said
+    assert collection.problems == ()
+    assert contents(folder) == made
+
+
+def test_the_next_command_tells_that_nothing_was_written(folder: Path, places: Places) -> None:
+    assert killed_at(3, lambda layer: changed(folder, places, layer))
+    said: list[str] = []
+    open_collection(Desk(folder, places, clock, TODAY), said.append)
+    assert said[-1] == "rolled back an interrupted change: nothing of it was written"
+    assert set(contents(folder).values()) == {OLD}
+    assert leftovers(folder) == []
+
+
+def test_staged_content_that_went_lost_is_told(folder: Path, places: Places) -> None:
+    interrupt(folder, places)
+    for staged in (folder / "specimens").glob(f".INV-0003*{NEW}"):
+        staged.write_bytes(b"torn")
+    messages = recover_collection(folder, places, clock)
+    assert messages[-1] == "specimens/INV-0003.yaml could not be changed and stays as it is; decide again"
+    assert contents(folder)["INV-0003.yaml"] == OLD
+
+
+def test_a_file_written_whole_or_not_at_all(tmp_path: Path) -> None:
+    target = tmp_path / "report.html"
+    target.write_bytes(b"old")
+
+    def full(count: int) -> None:
+        if count == 2:
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    with pytest.raises(FileError, match="cannot be written: No space left"):
+        replace_whole(Steps(full), target, b"new content")
+    assert target.read_bytes() == b"old"
+    assert [path.name for path in tmp_path.iterdir()] == ["report.html"]
+    replace_whole(DiskFiles(), target, b"new content")
+    assert target.read_bytes() == b"new content"
 
 
 def test_a_journal_that_leads_elsewhere_is_refused(folder: Path, places: Places) -> None:

@@ -17,7 +17,7 @@ from tests.tables.samples import NEW, OLD, xlsx
 from tests.tables.test_rewriting import COLLECTION
 
 OFFICE = shutil.which("soffice") or shutil.which("libreoffice")
-pytestmark = pytest.mark.skipif(OFFICE is None, reason="LibreOffice is not installed")
+pytestmark = [pytest.mark.long, pytest.mark.skipif(OFFICE is None, reason="LibreOffice is not installed")]
 
 
 def converted(path: Path, kind: str, tmp_path: Path) -> Path:

@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.records.specimen import Collection, NameEntry, Settings, Specimen
+from namekeeper.tables import zipped
 from namekeeper.tables.delimited import take_apart
 from namekeeper.tables.ods import OdsFile
 from namekeeper.tables.open_table import editable, read_table
@@ -260,6 +261,21 @@ class TestHostileFiles:
             with pytest.raises(InputError) as error:
                 read(content)
             assert error.value.remedy
+
+    def test_a_part_that_unpacks_without_end_is_refused(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        monkeypatch.setattr(zipped, "_LARGEST_PART", 1000)
+        with pytest.raises(InputError, match="unpacks to more than"):
+            editable(ods())
+
+    def test_a_locked_part_is_refused(self) -> None:
+        locked = bytearray(ods())
+        for sign, offset in ((b"PK\x03\x04", 6), (b"PK\x01\x02", 8)):  # bit 0 of the flags: encrypted (APPNOTE 4.4.4)
+            at = locked.find(sign)
+            while at >= 0:
+                locked[at + offset] |= 1
+                at = locked.find(sign, at + 4)
+        with pytest.raises(InputError, match="cannot be unpacked"):
+            editable(bytes(locked))
 
     @pytest.mark.parametrize("make", [xlsx, ods])
     def test_a_file_cut_short_anywhere_is_refused(self, make: Callable[[], bytes]) -> None:

@@ -13,6 +13,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from namekeeper.faces.cli.context import Context
+from namekeeper.faces.cli.main import run
 from namekeeper.records.as_json import as_record
 from namekeeper.records.specimen import Collection, Decision, Left, NameEntry, Settings, Sex, Specimen
 from namekeeper.storage.emit import specimen_text
@@ -25,7 +27,7 @@ from namekeeper.tables.import_rows import read_sex
 from namekeeper.tables.open_table import read_table
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Place
-from tests.conftest import Outcome
+from tests.conftest import NOW, Outcome
 from tests.tables.samples import ods, xlsx
 
 Command = Callable[..., Outcome]
@@ -214,6 +216,30 @@ class TestImport:
         assert refused.code == 2
         assert refused.err.startswith("namekeeper: ")
 
+    def test_on_a_terminal_the_order_of_day_and_month_is_asked(self, tmp_path: Path, home: Path, table: str) -> None:
+        class Terminal(io.StringIO):
+            def isatty(self) -> bool:
+                return True
+
+        out = Terminal()
+        environ = {"NAMEKEEPER_HOME": str(home), "NO_COLOR": "1"}
+        context = Context(out, io.StringIO(), Terminal("y\n"), lambda: NOW, environ, tmp_path)
+        assert run(["collection", "import", "animals", table, "--write"], context) == 1
+        assert "is the day first?" in out.getvalue()
+        assert "acquired: 2014-05-03" in (tmp_path / "animals" / "specimens" / "T2.yaml").read_text()
+
+    def test_the_talk_tells_encoding_columns_and_rows(self, command: Command, table: str) -> None:
+        shown = command("collection", "import", "animals", table)
+        assert "Read as utf-8, delimiter ;." in shown.out
+        assert "2 rows would be written, 7 left." in shown.out
+        assert "Nothing is written without --write." in shown.out
+
+    def test_ids_are_found_by_content(self, tmp_path: Path, command: Command, table: str) -> None:
+        command("collection", "import", "animals", table, "--write")
+        (tmp_path / "more.csv").write_text("Which,Sold as\nT1,x\nINV-0001,y\nT1,z\n")
+        document = json.loads(command("collection", "import", "animals", "more.csv", "--json").out)
+        assert document["columns"] == {"id": "Which", "tag": "Sold as"}
+
     def test_a_file_that_is_not_there_is_told(self, command: Command, table: str) -> None:
         refused = command("collection", "import", "animals", "nope.csv")
         assert (refused.code, "cannot be read" in refused.err) == (2, True)
@@ -302,6 +328,23 @@ class TestRoundTrips:
             assert read.id
             return
         assert told.remedy
+
+    def test_several_kinds_at_once_and_what_is_refused(self, tmp_path: Path, command: Command) -> None:
+        command("collection", "new", "a")
+        command("collection", "add", "a", "--tag", "x")
+        made = json.loads(command("collection", "export", "a", "-o", "all", "--as", "dwca,csv,json", "--json").out)
+        assert [Path(path).name for path in made["files"]] == ["all.zip", "all.csv", "all.json"]
+        for words, what in (
+            (("-o", "x", "--as", "pdf"), "unknown kind of export 'pdf'"),
+            (("-o", "a/specimens/INV-0001.yaml"), "does not go among the specimens"),
+            (("-o", "a/collection.yaml"), "does not go among the specimens"),
+            (("-o", "nowhere/x.csv"), "cannot be written"),
+        ):
+            refused = command("collection", "export", "a", *words)
+            assert (refused.code, what in refused.err) == (2, True), refused
+        (tmp_path / "a" / "specimens" / "B.yaml").write_text("tagg: x\n")
+        partly = command("collection", "export", "a", "-o", "x.csv")
+        assert (partly.code, "unknown key 'tagg'" in partly.err) == (2, True)
 
     @pytest.mark.parametrize("kind", ["csv", "json", "dwca"])
     def test_through_the_command_line(self, tmp_path: Path, command: Command, kind: str) -> None:
