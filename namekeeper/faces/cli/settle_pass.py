@@ -51,9 +51,9 @@ class SettlePass:
                 return (), True
             if key == "w":
                 for line in finding.verdict.why:
-                    self.context.console.put(f"  {line}")
+                    self.context.console.put_folded(line, 2)
                 for said in finding.verdict.statements:
-                    self.context.console.put(f"  {said.source} {said.edition or ''}: {said.says}")
+                    self.context.console.put_folded(f"{said.source} {said.edition or ''}: {said.says}", 2)
                 continue
             decided = self._decide(finding, key)
             if decided is not None:
