@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from types import MappingProxyType
+from typing import NamedTuple
 
 from namekeeper.evidence.statements import TaxonName
 from namekeeper.words.spelling import plain_key
@@ -88,16 +89,14 @@ def merge(candidates: list[Candidate]) -> list[Candidate]:
     return list(found.values())
 
 
-@dataclass(frozen=True, slots=True)
-class Lookup:
+class Lookup(NamedTuple):
     """The answer to a tag: how far it could be read, and every taxon it may mean, best first."""
 
     answer: AnswerKind
     candidates: tuple[Candidate, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Hits:
+class Hits(NamedTuple):
     """What one clue of a tag brought.
 
     ``ambiguous``: the name itself is open (misused, divided, disputed, doubtful, a cross): no other clue can settle

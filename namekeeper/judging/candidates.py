@@ -67,7 +67,7 @@ def _crossed(hits: Hits, link: Link) -> Hits:
     if link is not Link.CROSSED:
         return hits
     noted = tuple(replace(c, note="; ".join(filter(None, (c.note, "parent of a cross")))) for c in hits.candidates)
-    return replace(hits, candidates=noted, ambiguous=True)
+    return hits._replace(candidates=noted, ambiguous=True)
 
 
 def _of_service(common: CommonName) -> Candidate:

@@ -19,8 +19,7 @@ class Link(StrEnum):
     FORMER = "former"  # "ex Haplopelma", "syn. ...": an older name of the animal
 
 
-@dataclass(frozen=True, slots=True)
-class Clue:
+class Clue(NamedTuple):
     """A scientific name on a tag; ``start`` and ``end`` are characters of the tag."""
 
     name: ScientificName

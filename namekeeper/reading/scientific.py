@@ -209,7 +209,7 @@ class NameFinder:
                 return
             self.draft.claim("scientific", found.start(), found.end())
             if crossed:
-                self.clues[-2] = replace(self.clues[-2], link=Link.CROSSED)
+                self.clues[-2] = self.clues[-2]._replace(link=Link.CROSSED)
             end = self._doubt(self._end)
 
     def _partner(self, number: int, link: Link) -> bool:
@@ -218,7 +218,7 @@ class NameFinder:
         if self._text()[word.end : word.end + 1] == "." or self.names.is_genus(word.text):
             self._at = number
             if self._shortened() or self._full():
-                self.clues[-1] = replace(self.clues[-1], link=link)
+                self.clues[-1] = self.clues[-1]._replace(link=link)
                 return True
             self._at = before
             return False

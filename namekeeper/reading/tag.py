@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from namekeeper.reading import amounts, counts, rest
 from namekeeper.reading.common import read_common, read_known_common
@@ -71,7 +70,7 @@ def read_tag(tag: str, names: Names | None = None) -> Reading:
 def _with_a_main_one(clues: list[Clue]) -> list[Clue]:
     """A former name is the name where the tag gives no other."""
     if all(clue.link is Link.FORMER for clue in clues):
-        return [replace(clue, link=Link.ALONE) for clue in clues]
+        return [clue._replace(link=Link.ALONE) for clue in clues]
     return clues
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Match, Reply
@@ -19,8 +20,7 @@ AskNames = Callable[[Sequence[str]], Mapping[str, Sequence[Reply]]]
 _NOT_SETTLED = (AnswerKind.NONE, AnswerKind.UNASKED, AnswerKind.GUESS, AnswerKind.GENUS)
 
 
-@dataclass(frozen=True, slots=True)
-class Looked:
+class Looked(NamedTuple):
     """One tag with its reading and its answer."""
 
     tag: str
