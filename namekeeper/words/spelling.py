@@ -130,6 +130,9 @@ def _is_plain(text: str) -> bool:
 
 
 def _decomposed(text: str) -> str:
+    if not text.isascii():
+        # Half a character, from an argument in another encoding, could not be written anywhere.
+        text = text.encode("utf-8", "replace").decode("utf-8")
     return unicodedata.normalize("NFKD", text.casefold().translate(_LETTERS)).casefold().translate(_LETTERS)
 
 

@@ -14,6 +14,8 @@ _SELECT = "SELECT c.text, c.language, c.kind, c.memory, c.source, c.name FROM co
 _ONE_WORD = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = '' ORDER BY n.status <> 'accepted'"  # noqa: S608
 #: A word such as "tarantula" stands in very many names; what is asked by such words alone is no question.
 _MOST = 200
+#: No common name is longer; a compound SELECT of SQLite has its limit, too.
+_MOST_WORDS = 20
 
 
 class Commons:
@@ -37,15 +39,17 @@ class Commons:
         asked = [part for word in words for part in common_words(word)]
         if self._empty or not asked:
             return ()
+        found: dict[CommonName, None] = {}
         for tried in self._joinings(asked):
             marks = " INTERSECT ".join("SELECT common FROM common_word WHERE word = ?" for _word in tried)
-            found = self._found(f"c.id IN ({marks}) ORDER BY length(c.text) LIMIT {_MOST}", tuple(tried))
-            if found:
-                return found
-        return ()
+            found |= dict.fromkeys(
+                self._found(f"c.id IN ({marks}) ORDER BY length(c.text) LIMIT {_MOST}", tuple(tried))
+            )
+        return tuple(found)
 
     @staticmethod
     def _joinings(words: list[str]) -> Iterable[list[str]]:
+        words = words[:_MOST_WORDS]
         yield words
         for place in range(len(words) - 1):
             yield [*words[:place], words[place] + words[place + 1], *words[place + 2 :]]
