@@ -29,25 +29,27 @@ def read_tag(tag: str, names: Names | None = None) -> Reading:
     """
     if len(tag) > LONGEST_TAG:
         return Reading(tag, leftover=tag)
-    known = names or NoNames()
-    draft = Draft.of(tag)
+    return _read(Draft.of(tag), names or NoNames())
+
+
+def _read(draft: Draft, names: Names) -> Reading:
     group = rest.read_group(draft.words(), draft.text)
     price = amounts.read_price(draft)
     size, size_of = amounts.read_size(draft)
     counted = counts.read_notation(draft)
-    commons = read_known_common(draft, known)
-    finder = NameFinder(draft, known)
+    commons = read_known_common(draft, names)
+    finder = NameFinder(draft, names)
     finder.find()
     clues = _with_a_main_one(finder.clues)
-    trade_form = rest.read_trade_form(draft, clues, known)
+    trade_form = rest.read_trade_form(draft, clues, names)
     instar = amounts.read_instar(draft)
     source_mark = rest.read_source_mark(draft)
     sex, stage = counts.read_sex_and_stage(draft, counted)
     locality = rest.read_locality(draft)
-    commons += read_common(draft, known)
+    commons += read_common(draft, names)
     qualifier, uncertain = _doubt(draft, finder, bool(commons))
     return Reading(
-        tag=tag,
+        tag=draft.plain.tag,
         clues=tuple(sorted(clues, key=lambda clue: clue.start)),
         commons=tuple(sorted(commons, key=lambda clue: clue.start)),
         qualifier=qualifier,
