@@ -31,8 +31,6 @@ def plan(done: Plan, written: Path | None, console: Console, *, as_json: bool) -
         console.put_folded(f"{labels} on {sheets} of {done.sheet.key}: {written}")
         if written.suffix.casefold() == ".pdf":
             console.put_folded("Print at actual size (100 %).")
-    elif not done.refused:
-        console.put("No label to print: every enclosure says the name in force.")
 
 
 def _label(one: Placed, sheet: Sheet) -> dict[str, object]:

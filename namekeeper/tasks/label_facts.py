@@ -37,13 +37,17 @@ class _Meanings:
                     self.failures.append(reply)
 
 
-def gather_facts(specimens: Sequence[Specimen], lists: Sequence[NameList]) -> Facts:
-    """Common names and cautions for the specimens.
+def gather_facts(
+    specimens: Sequence[Specimen], lists: Sequence[NameList], collection: Sequence[Specimen] = ()
+) -> Facts:
+    """Common names and cautions for the specimens; ``collection`` holds their parents as far as they are in it.
 
-    Cautions are a union: names in force and former ones, every name these may stand for, the parents of a hybrid, the
-    candidates of a tag that is not settled, and the taxa above all of these. Better one caution too many than too few.
+    Cautions are a union: names in force and former ones, every name these may stand for, parents (animals of the
+    collection, and species of a hybrid), the candidates of a tag that is not settled, and the taxa above all of these.
+    Better one caution too many than one too few.
     """
-    recorded = {specimen.id: tuple(dict.fromkeys(_recorded(specimen))) for specimen in specimens}
+    everyone = {one.id.casefold(): one for one in collection}
+    recorded = {one.id: tuple(dict.fromkeys(_recorded(one, everyone))) for one in specimens}
     meanings = _Meanings()
     meanings.ask(tuple(dict.fromkeys(name for names in recorded.values() for name in names)), lists)
     cautions: dict[frozenset[str], tuple[Caution, ...]] = {}
@@ -80,10 +84,13 @@ def _with_higher(taxon: TaxonName) -> Iterator[str]:
     yield from taxon.higher
 
 
-def _recorded(specimen: Specimen) -> Iterator[str]:
-    for entry in specimen.live_entries():
-        for name in _parts(entry.name):
-            yield name.canonical
+def _recorded(specimen: Specimen, everyone: Mapping[str, Specimen]) -> Iterator[str]:
+    """Names the animal and its parents carry or carried."""
+    parents = (everyone[origin.casefold()] for origin in specimen.origin if origin.casefold() in everyone)
+    for one in (specimen, *parents):
+        for entry in one.live_entries():
+            for name in _parts(entry.name):
+                yield name.canonical
 
 
 def _parts(text: str) -> tuple[ScientificName, ...]:

@@ -122,7 +122,7 @@ def plan_labels(
     settings = workshop.settings
     taken = used(choose_sheet(choices.sheet or settings.sheet, workshop.sheets))
     specimens = _ordered(_chosen(collection, choices), choices.order or settings.order)
-    facts = gather_facts(specimens, lists)
+    facts = gather_facts(specimens, lists, collection.specimens)
     animals = [(specimen, facts.known[specimen.id]) for specimen in specimens]
     wishes = _wishes(collection, settings, choices.square)
     plan = plan_of(animals, workshop, choices, wishes, today, used=taken)

@@ -15,6 +15,7 @@ import pytest
 import yaml
 from PIL import Image
 
+from namekeeper.words.errors import FileError, Place
 from tests.conftest import Outcome
 from tests.contract.schemas import DOCUMENTS
 
@@ -115,7 +116,7 @@ def test_printing_is_recorded_and_stale_labels_are_found(command: Command, folde
     assert decision["kind"] == "printed"
     again = command("labels", "animals", "--stale", "-o", "again.pdf")
     assert again.code == 0
-    assert "every enclosure says the name in force" in again.out
+    assert "every enclosure says the name in force" in again.err
     assert not (tmp_path / "again.pdf").exists()
 
 
@@ -301,3 +302,41 @@ def test_three_thousand_letters_of_locality_are_left_out_and_told(command: Comma
     assert done.code == 0
     assert "no room for locality: A-4" in done.err
     assert "locality" in document(done)["labels"][0]["left_out"]
+
+
+def test_an_empty_collection_has_nothing_to_print(command: Command, folder: Path, tmp_path: Path) -> None:
+    for path in (folder / "specimens").iterdir():
+        path.unlink()
+    done = command("labels", "animals", "-o", "out.pdf")
+    assert done.code == 0
+    assert "no animal to print a label for" in done.err
+    assert not (tmp_path / "out.pdf").exists()
+
+
+def test_prints_that_cannot_be_recorded_are_told_beside_the_pdf(
+    command: Command, folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object, **__: object) -> None:
+        raise FileError("the folder is in use", remedy="try again", place=Place("animals"))
+
+    monkeypatch.setattr("namekeeper.storage.changes.apply_changes", fail)
+    done = command("labels", "animals", "-o", "out.pdf")
+    assert done.code == 2
+    assert "printed, but not remembered as printed: animals: the folder is in use" in done.err
+    assert (tmp_path / "out.pdf").exists()
+
+
+def test_a_damaged_memory_of_the_drawer_is_no_memory(command: Command, folder: Path, home: Path) -> None:
+    memory = home / "state" / "label-sheets.json"
+    memory.parent.mkdir(parents=True)
+    for text in ("{", "[]", '{"a4-3x8-70x37": 3}', '{"a4-3x8-70x37": [-1, "x"]}'):
+        memory.write_text(text, encoding="utf-8")
+        told = document(command("labels", "animals", "-o", "out.pdf", "--drawer", "--json", "--no-record"))
+        assert told["labels"][0]["column"] == 1
+
+
+def test_offspring_carry_the_cautions_of_their_parents(command: Command, folder: Path) -> None:
+    young = 'tag: "slings of our own"\nfrom: [A-1]\nnames:\n  - name: Aus bus\n    standing: as-labelled\n'
+    (folder / "specimens" / "A-4.yaml").write_text(young, encoding="utf-8")
+    told = document(command("labels", "animals", "-o", "out.pdf", "--only", "A-4", "--json"))
+    assert any("Hairs" in line for line in told["labels"][0]["lines"])

@@ -20,7 +20,7 @@ from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.label_bench import open_workshop
 from namekeeper.tasks.label_drawer import used_in_drawer
 from namekeeper.tasks.open_sources import local_lists
-from namekeeper.words.errors import InputError
+from namekeeper.words.errors import InputError, NamekeeperError
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -107,6 +107,11 @@ def _print(args: argparse.Namespace, context: Context, collection: Collection) -
         return 2
     if not plan.placed:
         labels_report.plan(plan, None, console, as_json=args.json)
+        if not plan.refused:
+            fresh = args.stale and collection.kept()
+            console.say(
+                "every enclosure says the name in force" if fresh else "there is no animal to print a label for"
+            )
         return 1 if plan.refused else 0
     for notice in plan.notices():
         console.say(notice)
@@ -117,11 +122,20 @@ def _print(args: argparse.Namespace, context: Context, collection: Collection) -
         _write(context, args.preview, page_png(pdf, args.page))
     if args.output:
         _write(context, args.output, pdf)
-        if not args.no_record:
-            for problem in task.record_printing(plan, collection, context.places, context.clock):
-                console.say(f"not remembered as printed: {problem}")
+    remembered = not args.output or args.no_record or _remembered(plan, collection, context)
     labels_report.plan(plan, args.output or args.preview, console, as_json=args.json)
-    return 1 if plan.refused else 0
+    return 2 if not remembered else 1 if plan.refused else 0
+
+
+def _remembered(plan: task.Plan, collection: Collection, context: Context) -> bool:
+    """Record the prints; the PDF is there already, so what cannot be recorded is told and stops nothing."""
+    try:
+        problems = task.record_printing(plan, collection, context.places, context.clock)
+    except NamekeeperError as fault:
+        problems = (fault.as_problem(),)
+    for problem in problems:
+        context.console.say(f"printed, but not remembered as printed: {problem}")
+    return not problems
 
 
 def _used(args: argparse.Namespace, context: Context, sheet: Sheet) -> frozenset[int]:
