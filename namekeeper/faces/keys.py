@@ -30,7 +30,7 @@ else:
         descriptor = stream.fileno()
         before = termios.tcgetattr(descriptor)
         try:
-            tty.setcbreak(descriptor)
+            tty.setcbreak(descriptor, termios.TCSADRAIN)  # the default would drop keys pressed a moment too early
             return stream.read(1).lower()
         finally:
             termios.tcsetattr(descriptor, termios.TCSADRAIN, before)

@@ -189,8 +189,8 @@ class TestEverydayLife:
         assert made["specimens"] == ["INV-0001", "INV-0002", "INV-0003"]
         assert read(animals, "INV-0002") == (
             'tag: "B. vagans 0.1"\nacquired: 2026-11-25\nsex: 0.0.1\nfrom: A1\nnames:\n'
-            "  - name: Brachypelma vagans\n    authorship: (Ausserer, 1875)\n    since: 2010-05\n    recorded: 2026-11-25\n"
-            "    standing: as-labelled\n    note: inherited from A1\n"
+            "  - name: Brachypelma vagans\n    authorship: (Ausserer, 1875)\n    since: 2010-05\n"
+            "    recorded: 2026-11-25\n    standing: as-labelled\n    note: inherited from A1\n"
             "  - name: Tliltocatl vagans\n    since: 2021\n    recorded: 2026-11-25\n    standing: chosen\n"
             "    note: inherited from A1\n    form: ex vagans\n"
         )
