@@ -15,7 +15,7 @@ _ANSWERS = MappingProxyType(
     {
         AnswerKind.ONE: "one species",
         AnswerKind.SEVERAL: "may be any of these: you choose",
-        AnswerKind.GUESS: "no such name in the lists; similar ones, as guesses only",
+        AnswerKind.GUESS: "no list has this name; similar ones, as guesses only",
         AnswerKind.GENUS: "the species is not known from this tag",
         AnswerKind.NONE: "names no animal that the lists know",
         AnswerKind.UNASKED: "not in the lists asked; none of them has every name of this group",
@@ -38,26 +38,46 @@ _WIDEST = 100
 
 
 def show(results: Sequence[Looked], console: Console) -> None:
-    """One block a tag: the tag, the answer, the candidates, what else the tag says."""
+    """One block a tag: the tag, the answer, the candidates, what holds for all of them, what else the tag says."""
     for looked in results:
         console.heading(looked.tag)
         console.put_folded(_answer(looked), 2)
-        for candidate in looked.lookup.candidates:
-            _show_candidate(candidate, console)
+        candidates = looked.lookup.candidates
+        common = _notes_of_all(candidates)
+        for candidate in candidates:
+            _show_candidate(candidate, common, console)
+        if common:
+            console.put()
+        for note in common:
+            console.put_folded(_sentence(note), 2)
         read = _read(looked.reading)
         if read:
-            console.put_folded(f"Also read: {read}", 2)
+            console.put_folded(f"Also read: {read}.", 2)
         if looked.reading.leftover:
             console.put_folded(f"Not understood: {looked.reading.leftover}", 2)
 
 
 def _answer(looked: Looked) -> str:
-    told = _ANSWERS[looked.lookup.answer]
-    doubt = f"; the tag itself is not sure ({looked.reading.qualifier})" if looked.reading.uncertain else ""
-    return f"{told[0].upper()}{told[1:]}{doubt}."
+    doubt = f"; the tag itself is not sure ({looked.reading.qualifier})" if looked.reading.qualifier else ""
+    return _sentence(_ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
 
 
-def _show_candidate(candidate: Candidate, console: Console) -> None:
+def _sentence(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}" + ("" if text.endswith(".") else ".")
+
+
+def _notes(candidate: Candidate) -> list[str]:
+    return candidate.note.split("; ") if candidate.note else []
+
+
+def _notes_of_all(candidates: Sequence[Candidate]) -> list[str]:
+    """Notes that every one of several candidates carries: said once, below."""
+    if len(candidates) < 2:
+        return []
+    return [note for note in _notes(candidates[0]) if all(note in _notes(other) for other in candidates[1:])]
+
+
+def _show_candidate(candidate: Candidate, said_below: Sequence[str], console: Console) -> None:
     width = min(console.width, _WIDEST)
     name = printable(f"{candidate.name} {candidate.authorship}".strip())
     lines = fold(name, width - 4)
@@ -67,8 +87,9 @@ def _show_candidate(candidate: Candidate, console: Console) -> None:
     console.put_folded(_why(candidate), 4)
     if candidate.range:
         console.put_folded("from " + ", ".join(candidate.range), 4)
-    if candidate.note:
-        console.put_folded(candidate.note, 4)
+    for note in _notes(candidate):
+        if note not in said_below:
+            console.put_folded(note, 4)
 
 
 def _why(candidate: Candidate) -> str:

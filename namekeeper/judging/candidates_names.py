@@ -156,14 +156,12 @@ def _rivals(answer: Answer, matched: str, on: PartialDate | None) -> Iterator[Ca
     for misuse in answer.misuses:
         state = usage(misuse, on)
         if state is not Usage.NONE:
-            told = "used in the trade for this species" + (
-                ", by recollection" if _recalled(misuse.verification) else ""
-            )
+            meant = " or ".join(taxon.name for taxon in misuse.meant)
+            recalled = " (by recollection)" if _recalled(misuse.verification) else ""
             still = f"cleared up in {misuse.cleared}, still in use" if state is Usage.WARNED else ""
+            note = _joined(f"the trade has used {misuse.name} for {meant}{recalled}", still, misuse.note)
             for taxon in misuse.meant:
-                yield Candidate.of(
-                    taxon, How.MISAPPLIED, matched, source, _joined(f"{misuse.name} {told}", still, misuse.note)
-                )
+                yield Candidate.of(taxon, How.MISAPPLIED, matched, source, note)
     for division in answer.divisions:
         if divides(division, on):
             when = f" in {division.since}" if division.since else ""
