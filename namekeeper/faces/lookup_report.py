@@ -48,8 +48,7 @@ def show(results: Sequence[Looked], console: Console) -> None:
             _show_candidate(candidate, common, console)
         if common:
             console.put()
-        for note in common:
-            console.put_folded(_sentence(note), 2)
+            console.put_folded(" ".join(map(_sentence, common)), 2)
         read = _read(looked.reading)
         if read:
             console.put_folded(f"Also read: {read}.", 2)
