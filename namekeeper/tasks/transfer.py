@@ -19,6 +19,7 @@ from namekeeper.tables import exports
 from namekeeper.tables.columns import map_columns, signature
 from namekeeper.tables.dates import DayOrder
 from namekeeper.tables.dwca import as_archive, from_archive
+from namekeeper.tables.grid import Sheet, Table
 from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
 from namekeeper.tasks.collection import Desk
@@ -31,10 +32,11 @@ _COLUMNS = ".namekeeper-columns"
 
 @dataclass(frozen=True, slots=True)
 class Wishes:
-    """How to read the table: columns by field, order of day and month."""
+    """How to read the table: columns by field, order of day and month, the sheet (else the first that holds rows)."""
 
     columns: Mapping[str, str] = field(default_factory=dict)
     order: DayOrder | None = None
+    sheet: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,11 +79,7 @@ def plan_import(desk: Desk, table: Path, wishes: Wishes, step: Callable[[int, in
     if content.startswith(b"PK") and b"occurrence.csv" in content:
         return _own("a Darwin Core archive", enumerate(from_archive(content), 1), stems)
     read = read_table(content)
-    sheet = next((sheet for sheet in read.sheets if sheet.rows), None)
-    if sheet is None:
-        raise InputError(
-            "the table holds no rows", remedy="give a table with a header and rows", place=Place(str(table))
-        )
+    sheet = _sheet(read, wishes.sheet)
     if exports.is_own_csv(sheet):
         return _own("an export as CSV", exports.from_csv(sheet), stems)
     ids = {specimen.id for specimen in collection.specimens}
@@ -94,7 +92,9 @@ def plan_import(desk: Desk, table: Path, wishes: Wishes, step: Callable[[int, in
     for number, row in enumerate(sheet.rows, 1):
         read_rows.append((row.number, importer.read(row)))
         step(number, len(sheet.rows))
+    others = [other.name for other in read.sheets if other.rows and other is not sheet]
     told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
+    told += f" (not read: {', '.join(others)})" if others else ""
     specimens = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
     left = tuple(made for _, made in read_rows if isinstance(made, RowLeft))
     return ImportPlan(columns.headers, told, specimens, left, signature(sheet))
@@ -135,6 +135,15 @@ def _exported(kind: str, collection: Collection, desk: Desk) -> bytes:
     if kind == "dwca":
         return as_archive(collection, desk.today)
     return exports.as_csv(collection) if kind == "csv" else exports.as_json(collection)
+
+
+def _sheet(table: Table, name: str) -> Sheet:
+    filled = [sheet for sheet in table.sheets if sheet.rows and (not name or sheet.name == name)]
+    if filled:
+        return filled[0]
+    what = f"there is no sheet '{name}' with rows" if name else "the table holds no rows"
+    names = ", ".join(sheet.name for sheet in table.sheets if sheet.rows)
+    raise InputError(what, remedy=f"its sheets: {names}" if names else "give a table with a header and rows")
 
 
 def _own(told: str, rows: Iterator[tuple[int, Specimen | str]], stems: set[str]) -> ImportPlan:

@@ -234,6 +234,26 @@ class TestImport:
         assert "2 rows would be written, 7 left." in shown.out
         assert "Nothing is written without --write." in shown.out
 
+    @pytest.mark.parametrize("kind", ["xlsx", "ods"])
+    def test_spreadsheets_are_imported(self, tmp_path: Path, command: Command, table: str, kind: str) -> None:
+        (tmp_path / "book").write_bytes(xlsx() if kind == "xlsx" else ods())
+        done = command("collection", "import", "animals", "book", "--column", "note=amount" if kind == "ods" else
+                       "note=price", "--write", "--json")  # fmt: skip
+        document = json.loads(done.out)
+        assert document["imported"][0] == {"row": 2, "specimen": "INV-0001"}
+        assert all("is taken" in row["why"] for row in document["left"] if row["row"] < 6)
+        text = (tmp_path / "animals" / "specimens" / "INV-0001.yaml").read_text()
+        assert "name: Brachypelma vagans\n" in text
+        assert ("acquired: 2024-05-03\n" in text) is (kind == "xlsx")
+
+    def test_another_sheet_is_named_and_can_be_read(self, tmp_path: Path, command: Command, table: str) -> None:
+        (tmp_path / "book.xlsx").write_bytes(xlsx())
+        assert "sheet Feeding (not read: Sales)" in command("collection", "import", "animals", "book.xlsx").out
+        second = command("collection", "import", "animals", "book.xlsx", "--sheet", "Sales", "--json")
+        assert json.loads(second.out)["columns"] == {"name": "name"}
+        refused = command("collection", "import", "animals", "book.xlsx", "--sheet", "Nope")
+        assert (refused.code, "its sheets: Feeding, Sales" in refused.err) == (2, True)
+
     def test_ids_are_found_by_content(self, tmp_path: Path, command: Command, table: str) -> None:
         command("collection", "import", "animals", table, "--write")
         (tmp_path / "more.csv").write_text("Which,Sold as\nT1,x\nINV-0001,y\nT1,z\n")

@@ -21,6 +21,7 @@ def import_options(sub: argparse.ArgumentParser) -> None:
     """Table, columns, dates."""
     sub.add_argument("table", metavar="TABLE", type=Path, help="CSV, XLSX, ODS, or an export of namekeeper")
     sub.add_argument("--column", action="append", default=[], metavar="FIELD=HEADER", help=", ".join(FIELDS))
+    sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet to read; the first that holds rows without")
     sub.add_argument("--dates", choices=[order.value for order in DayOrder], help="how dates like 3/5/2014 are meant")
     sub.add_argument("--write", action="store_true", help="write the specimens; without it, show them")
 
@@ -35,7 +36,7 @@ def run_import(args: argparse.Namespace, context: Context, desk: Desk) -> int:
     """0 if every row goes in, 1 if rows are left, 2 if files were refused."""
     console = context.console
     open_collection(desk, console.say)
-    wishes = Wishes(columns_of(args.column), DayOrder(args.dates) if args.dates else None)
+    wishes = Wishes(columns_of(args.column), DayOrder(args.dates) if args.dates else None, args.sheet)
     table = context.folder / args.table
     with console.progress("reading") as step:
         plan = plan_import(desk, table, wishes, step)
