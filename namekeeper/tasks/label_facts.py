@@ -117,10 +117,10 @@ def _open_choices(specimen: Specimen, lists: Sequence[NameList]) -> Iterator[str
         yield from _described(entry, lists)
         return
     # Only now: reading tags is a large import, and most labels have a name.
-    from namekeeper.judging.candidates import find_candidates
-    from namekeeper.reading.tag import read_tag
+    from namekeeper.tasks.lookup import look_up
 
-    for candidate in find_candidates(read_tag(specimen.tag), lists, specimen.acquired).candidates:
+    (looked,) = look_up((specimen.tag,), lists, specimen.acquired)
+    for candidate in looked.lookup.candidates:
         yield from _above((candidate.name,))
 
 
