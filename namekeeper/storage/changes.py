@@ -126,7 +126,7 @@ def accept_history(
 @contextmanager
 def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: Rim) -> Iterator[_Writer]:
     root = Path(os.path.realpath(folder))
-    if not root.is_dir():
+    if not os.path.isdir(root):  # noqa: PTH112 - says no where Path would raise
         raise FileError("no such folder", remedy="check the path", place=Place(str(folder)))
     with writing(places, root, clock(), rim.patience) as said:
         yield _Writer(rim, root, clock(), [*said, *recover(rim.files, root)])

@@ -101,7 +101,7 @@ def replace_whole(files: FileLayer, path: Path, content: bytes) -> None:
 
     :raises FileError: if it cannot be written; the old content is then still there.
     """
-    draft = path.with_name(f".{path.name}.namekeeper-new")
+    draft = path.parent / f".{path.name}.namekeeper-new"
     try:
         files.write(draft, content, like=path)
         files.sync(draft)

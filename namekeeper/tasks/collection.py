@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -83,9 +84,9 @@ def open_collection(desk: Desk, notice: Callable[[str], None]) -> Collection:
 
 
 def _interrupted(folder: Path) -> bool:
-    if (folder / JOURNAL).exists():
+    if os.path.exists(folder / JOURNAL):  # noqa: PTH110 - never raises
         return True
-    places = [place for place in (folder, folder / SPECIMENS) if place.is_dir()]
+    places = [place for place in (folder, folder / SPECIMENS) if os.path.isdir(place)]  # noqa: PTH112 - never raises
     return any(name.endswith(NEW) for place in places for name in DiskFiles().names(place))
 
 
@@ -96,7 +97,7 @@ def new_collection(folder: Path) -> tuple[str, ...]:
     :raises InputError: if there is a collection already.
     """
     settings, specimens = folder / SETTINGS, folder / SPECIMENS
-    if settings.exists() and specimens.is_dir():
+    if os.path.exists(settings) and os.path.isdir(specimens):  # noqa: PTH110, PTH112 - never raises
         what = "there is a collection here already"
         raise InputError(what, remedy="choose another folder", place=Place(str(folder)))
     try:

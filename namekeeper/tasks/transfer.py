@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -120,8 +121,9 @@ def export(desk: Desk, collection: Collection, target: Path, kinds: tuple[str, .
     if unknown or not kinds:
         what = f"unknown kind of export '{''.join(unknown[:1])}'"
         raise InputError(what, remedy="use one or more of: " + ", ".join(KINDS))
-    inside = target.resolve().is_relative_to((desk.folder / SPECIMENS).resolve())
-    if inside or target.resolve() == (desk.folder / SETTINGS).resolve():
+    real = Path(os.path.realpath(target))
+    own = (Path(os.path.realpath(desk.folder / name)) for name in (SPECIMENS, SETTINGS))
+    if any(real.is_relative_to(path) for path in own):
         raise InputError("an export does not go among the specimens", remedy="choose another place for -o")
     made = []
     for kind in dict.fromkeys(kinds):
