@@ -125,7 +125,8 @@ def index() -> Index:
         if keys:
             entries.setdefault(keys[0], []).append((keys, kind, value))
     for found in entries.values():
-        found.sort(key=lambda entry: -len(entry[0]))
+        if len(found) > 1:
+            found.sort(key=lambda entry: -len(entry[0]))
     return entries
 
 

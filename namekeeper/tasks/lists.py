@@ -15,6 +15,7 @@ from namekeeper.sources.lists import fetch as fetching
 from namekeeper.sources.lists.adding import Wishes, build, edition_of, open_source
 from namekeeper.sources.lists.compare import GONE, Change, compare, kind_of
 from namekeeper.sources.lists.fetch import GetJson
+from namekeeper.sources.lists.in_use import indexes_in_use
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.registry import starter
 from namekeeper.sources.lists.skips import Skips
@@ -71,7 +72,7 @@ def add_list(file: Path, key: str, wishes: Wishes, bench: Bench, *, switch: bool
         edition = edition_of(key, source.list.described(), wishes)
         slug = slug_of(edition.edition or f"added-{bench.today}")
         names = build(source.list, edition, store.place(key, slug), skips, bench.step)
-        in_use = switch or key not in dict(store.in_use())
+        in_use = switch or key not in dict(indexes_in_use(bench.places.data))
         if in_use:
             store.use(key, slug)
         return Added(key, slug, names, skips, source.kind, source.columns, in_use)

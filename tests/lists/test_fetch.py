@@ -16,8 +16,8 @@ import pytest
 from namekeeper.sources.lists import fetch as fetching
 from namekeeper.sources.lists.adding import Wishes
 from namekeeper.sources.lists.fetch import UnansweredFetchError, fetch
+from namekeeper.sources.lists.in_use import indexes_in_use
 from namekeeper.sources.lists.index_reader import IndexList
-from namekeeper.sources.lists.store import ListStore
 from namekeeper.storage.places import Places
 from namekeeper.tasks.lists import Bench, fetch_list
 from namekeeper.words.errors import FileError, InputError
@@ -95,7 +95,7 @@ def bench(tmp_path: Path) -> Bench:
 
 
 def opened(bench: Bench, key: str) -> IndexList:
-    return IndexList.open(dict(ListStore(bench.places.data).in_use())[key])
+    return IndexList.open(dict(indexes_in_use(bench.places.data))[key])
 
 
 def test_a_family_becomes_a_list_complete_for_it(bench: Bench) -> None:
@@ -126,7 +126,7 @@ def test_a_fetch_goes_on_where_it_was_stopped(answers: int, bench: Bench) -> Non
     with pytest.raises(UnansweredFetchError, match="could not be asked") as error:
         fetch_list("Theraphosidae", "col", Wishes(), broken, bench)
     assert error.value.exit_code == 3
-    assert dict(ListStore(bench.places.data).in_use()) == {}
+    assert dict(indexes_in_use(bench.places.data)) == {}
     whole = Catalogue(many(2500))
     assert fetch_list("Theraphosidae", "col", Wishes(), whole, bench).names == 2500
     assert len(whole.asked) == (6 if answers < 3 else 6 - answers)

@@ -8,10 +8,9 @@ from typing import Protocol
 
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
+from namekeeper.sources.lists.in_use import indexes_in_use
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
-from namekeeper.sources.lists.store import ListStore
-from namekeeper.sources.lists.unreadable import UnreadableList
 from namekeeper.words.errors import FileError
 
 
@@ -31,10 +30,12 @@ def open_lists(places: ListPlaces, notice: Callable[[str], None]) -> tuple[NameL
     :raises FileError: if the starter list is missing: the installation is broken.
     """
     lists: list[NameList] = [starter(places, notice)]
-    for key, place in ListStore(places.data).in_use():
+    for key, place in indexes_in_use(places.data):
         try:
             lists.append(IndexList.open(place))
         except FileError as error:
+            from namekeeper.sources.lists.unreadable import UnreadableList
+
             notice(str(error))
             lists.append(UnreadableList(key, error))
     return tuple(lists)

@@ -54,17 +54,17 @@ def digest(tables: Path) -> str:
     import unicodedata
     import zlib
 
-    first = second = zlib.crc32(f"{schema.FORMAT} {unicodedata.unidata_version} {sys.version_info[:2]}".encode())
+    parts = [zlib.crc32(f"{schema.FORMAT} {unicodedata.unidata_version} {sys.version_info[:2]}".encode())]
     try:
         for path in sorted(tables.iterdir()):
             if path.suffix in (".csv", ".yaml"):
                 content = path.read_bytes()
-                first = zlib.crc32(content, zlib.crc32(f"{path.name} {len(content)}".encode(), first))
-                second = zlib.adler32(content, second)
+                parts += (zlib.crc32(path.name.encode()), len(content), zlib.crc32(content))
     except OSError as error:
         message = f"the starter list cannot be read: {error}"
         raise FileError(message, remedy="install namekeeper again", place=Place(str(tables))) from error
-    return f"{first:08x}{second:08x}"
+    whole = repr(parts).encode()
+    return f"{zlib.crc32(whole):08x}{zlib.adler32(whole):08x}"
 
 
 def _compile(tables: Path, place: Path) -> None:

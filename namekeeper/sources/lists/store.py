@@ -4,18 +4,16 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from namekeeper.evidence.statements import Edition
+from namekeeper.sources.lists.in_use import POINTER, SUFFIX, slug_in_use
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.words.errors import FileError, InputError, Place
 
 _KEY = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
-_POINTER = "current"
-_SUFFIX = ".sqlite"
 #: Keys that other sources carry.
 _TAKEN = frozenset({"starter"})
 
@@ -39,14 +37,6 @@ class ListStore:
     def __init__(self, data: Path) -> None:
         self._folder = data / "lists"
 
-    def in_use(self) -> Iterator[tuple[str, Path]]:
-        """Key and index of every list, by key."""
-        if self._folder.is_dir():
-            for folder in sorted(self._folder.iterdir()):
-                slug = self._slug_in_use(folder.name)
-                if slug:
-                    yield folder.name, folder / f"{slug}{_SUFFIX}"
-
     def all(self) -> list[Stored]:
         """Every edition of every list."""
         if not self._folder.is_dir():
@@ -63,7 +53,7 @@ class ListStore:
             message = f"'{key}' cannot be the key of a list"
             remedy = "up to 40 small letters, digits, - and _, and no name of a built-in list"
             raise InputError(message, remedy=remedy)
-        return self._folder / key / f"{slug}{_SUFFIX}"
+        return self._folder / key / f"{slug}{SUFFIX}"
 
     def use(self, key: str, slug: str) -> None:
         """Make an edition the one in use; a kill at any instant leaves the old or the new one in use."""
@@ -71,8 +61,8 @@ class ListStore:
         if not place.is_file():
             missing = f"{key}@{slug}"
             raise self._unknown(missing)
-        pointer = place.parent / _POINTER
-        part = place.parent / f".{_POINTER}.{os.getpid()}.{os.urandom(4).hex()}.part"
+        pointer = place.parent / POINTER
+        part = place.parent / f".{POINTER}.{os.getpid()}.{os.urandom(4).hex()}.part"
         try:
             with part.open("w", encoding="utf-8") as file:
                 file.write(f"{slug}\n")
@@ -92,8 +82,8 @@ class ListStore:
         key, at, slug = text.partition("@")
         if not _KEY.fullmatch(key):
             raise self._unknown(text)
-        slug = slug_of(slug) if at else self._slug_in_use(key) or ""
-        place = self._folder / key / f"{slug}{_SUFFIX}"
+        slug = slug_of(slug) if at else slug_in_use(self._folder / key) or ""
+        place = self._folder / key / f"{slug}{SUFFIX}"
         if not slug or not place.is_file():
             raise self._unknown(text)
         return place
@@ -108,7 +98,7 @@ class ListStore:
             gone = [stored.place for stored in self._editions(key)] if _KEY.fullmatch(key) else []
             if not gone:
                 raise self._unknown(text)
-            self._delete([self._folder / key / _POINTER, *gone, *self._leftovers(key)])
+            self._delete([self._folder / key / POINTER, *gone, *self._leftovers(key)])
             with suppress(OSError):
                 (self._folder / key).rmdir()
             return gone
@@ -132,10 +122,10 @@ class ListStore:
         return [part for part in (self._folder / key).glob(".*.part") if not _is_alive(part)]
 
     def _editions(self, key: str) -> list[Stored]:
-        current = self._slug_in_use(key)
+        current = slug_in_use(self._folder / key)
         return [
             self._stored(key, place, in_use=place.stem == current)
-            for place in sorted((self._folder / key).glob(f"*{_SUFFIX}"))
+            for place in sorted((self._folder / key).glob(f"*{SUFFIX}"))
             if not place.name.startswith(".")
         ]
 
@@ -146,12 +136,6 @@ class ListStore:
             edition, names = index.edition, index.size
             index.close()
         return Stored(key, place.stem, place, in_use, place.stat().st_size, edition, names)
-
-    def _slug_in_use(self, key: str) -> str | None:
-        try:
-            return (self._folder / key / _POINTER).read_text(encoding="utf-8").strip() or None
-        except (OSError, UnicodeError):
-            return None
 
     def _delete(self, places: list[Path]) -> None:
         for place in places:
