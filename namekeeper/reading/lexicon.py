@@ -130,15 +130,12 @@ def index() -> Index:
     return entries
 
 
-_CUT = str.maketrans("-/.", "   ", "'")
-
-
 def _keys(phrase: str) -> tuple[str, ...]:
     # "c/u", "p.st." and "louva-a-deus" are words side by side, as the draft cuts them
-    if phrase.isascii():
-        return tuple(phrase.lower().translate(_CUT).split())
-    parts = phrase.replace("-", " ").replace("/", " ").replace(".", " ").split()
-    return tuple(part.lower().replace("'", "") if part.isascii() else plain_key(part) for part in parts)
+    parted = phrase.replace("-", " ").replace("/", " ").replace(".", " ")
+    if parted.isascii():
+        return tuple(parted.lower().replace("'", "").split())
+    return tuple(part.lower().replace("'", "") if part.isascii() else plain_key(part) for part in parted.split())
 
 
 def _all_phrases() -> Iterator[tuple[Kind, str, str]]:
