@@ -21,6 +21,7 @@ from namekeeper.records.history import dated_entries
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
 from namekeeper.tables.delimited import plain_csv
 from namekeeper.words.errors import InputError
+from namekeeper.words.names import parse_name
 
 _DWC = "http://rs.tdwg.org/dwc/terms/"
 _EPOCH = (1980, 1, 1, 0, 0, 0)  # the same collection gives the same bytes
@@ -104,8 +105,18 @@ def _occurrence(specimen: Specimen) -> Sequence[str]:
 
 def _identified(entry: NameEntry) -> tuple[str, str, str, str, str]:
     """Name with authorship, authorship, qualifier, name as on the label, date: scientificName has no qualifier."""
-    qualifier = " ".join(part for part in (entry.qualifier, entry.trade_form and f'"{entry.trade_form}"') if part)
-    return _full(entry), entry.authorship, qualifier, _verbatim(entry), str(entry.since or "")
+    _, qualifier, form = _parts(entry)
+    doubt = " ".join(part for part in (qualifier, form and f'"{form}"') if part)
+    return _full(entry), entry.authorship, doubt, _verbatim(entry), str(entry.since or "")
+
+
+def _parts(entry: NameEntry) -> tuple[str, str, str]:
+    """Name without qualifier, qualifier, trade form, also where a keeper wrote all in one."""
+    try:
+        read = parse_name(entry.name)
+    except InputError:
+        return entry.name, entry.qualifier, entry.trade_form
+    return read.canonical, entry.qualifier or read.qualifier, entry.trade_form or read.trade_form
 
 
 def _identifications(specimens: Iterable[Specimen]) -> Iterator[Sequence[str]]:
@@ -139,7 +150,7 @@ def _relationships(specimens: Iterable[Specimen], known: set[str]) -> Iterator[S
 
 
 def _full(entry: NameEntry) -> str:
-    return f"{entry.name} {entry.authorship}".strip()
+    return f"{_parts(entry)[0]} {entry.authorship}".strip()
 
 
 def _verbatim(entry: NameEntry) -> str:
@@ -197,7 +208,8 @@ def _described(element: str, key: str, file: _File, first: int) -> Iterator[str]
 
 
 def _eml(collection: Collection, today: date) -> str:
-    title = escape(collection.settings.title or "A collection of living invertebrates")
+    title = "".join(sign for sign in collection.settings.title if sign.isprintable())  # XML 1.0 has no other signs
+    title = escape(title.strip() or "A collection of living invertebrates")
     party = f"<organizationName>{title}</organizationName>"
     return f"""<?xml version="1.0" encoding="UTF-8"?>
 <eml:eml xmlns:eml="https://eml.ecoinformatics.org/eml-2.2.0" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance"

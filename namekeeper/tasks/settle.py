@@ -222,7 +222,7 @@ def form_after(old: NameEntry | None, new: str, standing: str) -> str:
     old_words, new_words = old.name.split(), new.split()
     if old.trade_form:
         kept = f'"{old.trade_form}"'
-    elif len(old_words) > 1 and old_words[1:] != new_words[1:]:
+    elif len(old_words) > 1 and old_words[1:] != new_words[1:] and all(map(str.isalpha, old_words[1:])):
         kept = "ex " + " ".join(old_words[1:])
     else:
         kept = f"ex {old.name}"

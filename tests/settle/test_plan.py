@@ -176,6 +176,7 @@ def test_orders_that_cannot_be_are_refused(orders: Orders, words: str) -> None:
         (entry("Euathlus vulpinus"), "Homoeomma vulpinus", "misapplied", "ex Euathlus vulpinus"),
         (entry("Poecilotheria bara", form="ex uniformis"), "Poecilotheria subfusca", "merged", "ex uniformis, ex bara"),
         (entry("Poecilotheria bara", form="ex uniformis"), "Genus bara", "moved", "ex uniformis"),
+        (entry("Cubaris sp."), "Cubaris murina", "open", "ex Cubaris sp."),
         (entry("Aphonopelma", trade_form="Panama"), "Aphonopelma xwalxwal", "open", '"Panama"'),
         (entry("Avicularia avicularia variegata"), "Avicularia rufa", "merged", "ex avicularia variegata"),
     ],

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import csv
 import io
 import json
+import zipfile
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
@@ -456,13 +458,30 @@ def term(name: str) -> str:
     return f"http://rs.tdwg.org/dwc/terms/{name}"
 
 
+@pytest.mark.parametrize(
+    ("name", "columns"),
+    [
+        ("Cubaris sp.", ("Cubaris", "sp.", "Cubaris sp.")),
+        ('Cubaris sp. "Rubber Ducky"', ("Cubaris", 'sp. "Rubber Ducky"', 'Cubaris sp. "Rubber Ducky"')),
+        ("Avicularia cf. minatrix", ("Avicularia minatrix", "cf.", "Avicularia cf. minatrix")),
+        ("??", ("??", "", "??")),
+    ],
+)
+def test_a_qualifier_within_the_name_is_told_apart(name: str, columns: tuple[str, str, str]) -> None:
+    """Darwin Core: scientificName excludes the qualifier, which goes to identificationQualifier."""
+    animal = Specimen("A1", Place(), "tag", names=(NameEntry(name),))
+    content = as_archive(Collection("", Settings(), (animal,), ()), TODAY)
+    with zipfile.ZipFile(io.BytesIO(content)) as archive:
+        (row,) = csv.DictReader(io.StringIO(archive.read("occurrence.csv").decode()))
+    terms = ("scientificName", "identificationQualifier", "verbatimIdentification")
+    assert tuple(row[key] for key in terms) == columns
+
+
 def test_the_same_collection_gives_the_same_bytes() -> None:
     assert as_archive(described(), TODAY) == as_archive(described(), TODAY)
 
 
 def test_an_archive_of_others_is_refused() -> None:
-    import zipfile
-
     target = io.BytesIO()
     with zipfile.ZipFile(target, "w") as archive:
         archive.writestr("occurrence.csv", "id,scientificName\n1,Felis catus\n")
