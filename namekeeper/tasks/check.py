@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -152,7 +153,9 @@ def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Finding:
     (looked,) = look_up((specimen.tag,), lists, specimen.acquired)
     choices = tuple(Choice(c.name, c.authorship, _grounds(c), c.range) for c in looked.lookup.candidates)
     reasons = (Reason("tag-only", "nothing was settled yet: only the tag"),)
-    verdict = Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), reasons, (), "")
+    offered = "\n".join(sorted(choice.name for choice in choices))  # a tag that was kept returns with other candidates
+    digest = hashlib.sha256(offered.encode("utf-8")).hexdigest()[:16]
+    verdict = Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), reasons, (), digest)
     return Finding(specimen, None, specimen.tag, specimen.acquired, verdict)
 
 

@@ -288,3 +288,16 @@ def test_tables_carries_the_new_name_into_a_feeding_log(tmp_path: Path, command:
     assert (tmp_path / "log-new-names-2.csv").exists()
     refused = command("tables", "animals", "log.csv", "-o", "log.csv", "--write")
     assert (refused.code, "is there already" in refused.err) == (2, True)
+
+
+def test_a_tag_that_was_kept_returns_only_with_other_candidates(
+    command: Command, settle: Command, animals: Path
+) -> None:
+    (animals / "specimens" / "A2.yaml").write_text("tag: Mexican red knee\n")
+    open_before = command("check", "animals", "--offline", "--only", "A2").code
+    settle("--keep", "A2", "--write")
+    assert (open_before, command("check", "animals", "--offline", "--only", "A2").code) == (1, 0)
+    kept = read(animals, "A2")
+    digest = next(line.split()[-1].strip('"') for line in kept.splitlines() if "digest:" in line)
+    (animals / "specimens" / "A2.yaml").write_text(kept.replace(digest, "0" * 16))
+    assert command("check", "animals", "--offline", "--only", "A2").code == 1
