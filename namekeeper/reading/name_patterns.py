@@ -16,7 +16,7 @@ UNDETERMINED = re.compile(
     re.I,
 )
 SUBGENUS = re.compile(r" ?\((?P<word>[A-Za-z][a-z]{3,})\) ?(?=[A-Za-z])")
-RANK = re.compile(r" (?:ssp|subsp|var|f)\.? ?")
+RANK = re.compile(r" (?:ssp|subsp|var|f)(?![^\W\d_])\.? ?")
 OR = re.compile(r" ?(?:\??/|\b(?:or|oder|ou|of|lub|albo|nebo|eller|o)\b) ?", re.I)
 CROSS = re.compile(r" ?(?:×| x | X ) ?")
 DOUBT = re.compile(r" ?\(?\?+\)?")

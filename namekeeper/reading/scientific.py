@@ -59,7 +59,8 @@ class NameFinder:
             start = word.end
         else:
             return False
-        if Kind.QUALIFIER in kinds_of(word.key) or (len(word.text) > 1 and is_blocked(word.key)):
+        means_else = len(word.text) > 1 and is_blocked(word.key)
+        if Kind.QUALIFIER in kinds_of(word.key):
             return False
         between = p.BETWEEN.match(text, start)
         number = self._next_word(between.end()) if between else None
@@ -67,6 +68,8 @@ class NameFinder:
             return False
         epithet = self.words[number]
         genus = word.text.capitalize() + "."
+        if means_else and not (word.text.istitle() and self.names.is_epithet(epithet.key)):
+            return False  # "Juv. female", but "All. maculata"
         firm = behind == "." and len(epithet.text) >= 3
         plausible = could_be_epithet(epithet, genus, self.names, firm=firm, short=True)
         if not plausible and not (firm and self.names.is_common(text[word.start : epithet.end])):

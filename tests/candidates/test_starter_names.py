@@ -1,0 +1,73 @@
+"""Every name that the starter list holds leads where its own tables say (facts and sources stand in those tables)."""
+
+from __future__ import annotations
+
+import csv
+
+import pytest
+
+from namekeeper import resources
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.tasks.lookup import look_up
+from namekeeper.words.spelling import plain_key
+from namekeeper.words.terms import AnswerKind, How
+
+FIRM = (AnswerKind.ONE, AnswerKind.SEVERAL)
+
+
+def table(name: str) -> list[dict[str, str]]:
+    path = resources.data("starter") / f"{name}.csv"
+    return list(csv.DictReader(path.read_text(encoding="utf-8").splitlines()))
+
+
+SPECIES = [row["scientificName"] for row in table("species")]
+DOUBTFUL = {row["scientificName"] for row in table("species") if row["status"] == "doubtful"}
+FORMER = {row["formerName"]: row["acceptedName"] for row in table("former")}
+
+
+def end_of_chain(name: str) -> str:
+    seen: set[str] = set()
+    while name in FORMER and name not in seen:
+        seen.add(name)
+        name = FORMER[name]
+    return name
+
+
+def test_every_listed_species_is_found_first_under_its_own_name(lists: tuple[NameList, ...]) -> None:
+    wrong = [
+        looked.tag
+        for looked in look_up(SPECIES, lists)
+        if looked.lookup.answer not in FIRM or looked.lookup.candidates[0].name != looked.tag
+    ]
+    assert wrong == []
+
+
+def test_every_former_name_leads_to_the_end_of_its_chain(lists: tuple[NameList, ...]) -> None:
+    wrong = []
+    leading = [name for name in FORMER if end_of_chain(name) not in DOUBTFUL]
+    assert len(leading) > 0.9 * len(FORMER)
+    for looked in look_up(leading, lists):
+        keys = [candidate.key for candidate in looked.lookup.candidates]
+        found = plain_key(end_of_chain(looked.tag)) in keys
+        if looked.lookup.answer not in FIRM or not found:
+            wrong.append((looked.tag, looked.lookup.answer, keys))
+    assert wrong == []
+
+
+@pytest.mark.parametrize("letters", [1, 3])
+def test_every_species_is_among_those_of_its_shortened_name(lists: tuple[NameList, ...], letters: int) -> None:
+    names = [name for name in SPECIES if len(name.split(" ")) == 2]
+    tags = [f"{name[:letters]}. {name.split(' ')[1]}" for name in names]
+    wrong = []
+    for looked, name in zip(look_up(tags, lists), names, strict=True):
+        shown = [candidate.name for candidate in looked.lookup.candidates]
+        if name not in shown or (looked.lookup.answer is AnswerKind.ONE and shown != [name]):
+            wrong.append((looked.tag, name, shown))
+    assert wrong == []
+
+
+def test_a_doubtful_name_of_the_list_is_never_one(lists: tuple[NameList, ...]) -> None:
+    assert DOUBTFUL
+    for looked in look_up(sorted(DOUBTFUL), lists):
+        assert looked.lookup.answer is not AnswerKind.ONE, looked.tag
+        assert looked.lookup.candidates[0].how is How.DOUBTFUL, looked.tag
