@@ -16,7 +16,6 @@ from namekeeper.evidence.statements import (
     FailureKind,
     GenusRecord,
     Match,
-    Misuse,
     NameStatus,
     Reply,
     Statement,
@@ -26,11 +25,11 @@ from namekeeper.evidence.statements import (
 from namekeeper.sources.lists import schema, values
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
-from namekeeper.sources.lists.folding import common_words, folded, split_name
+from namekeeper.sources.lists.folding import folded, split_name
+from namekeeper.sources.lists.notes import Notes, chain_keys
 from namekeeper.words.errors import FileError
 from namekeeper.words.spelling import (
     Likeness,
-    ending_key,
     epithet_ending_key,
     epithet_letter_key,
     match_of,
@@ -58,6 +57,7 @@ class IndexList(NameList):
         self._edition = values.edition_of(database)
         self._chains = Chains(database, self._edition)
         self._commons = Commons(database, self._chains, self._edition)
+        self._notes = Notes(database, self._chains)
 
     @classmethod
     def open(cls, place: Path) -> IndexList:
@@ -110,15 +110,15 @@ class IndexList(NameList):
         statements = self._decisive(self.named(name))
         hinting = hinting and not statements
         hints = tuple(near.statement for near in self.similar(name, _HINTS)) if hinting else ()
-        keys = _chain_keys(name, statements)
+        keys = chain_keys(name, statements)
         return Answer(
             self._edition,
             name,
             statements,
             hints,
-            tuple(values.misuse_of(*fact, self._taxon_named) for fact in self._on_any("misuse", keys)),
-            tuple(values.division_of(*fact, self._taxon_named) for fact in self._on_any("division", keys)),
-            tuple(values.dispute_of(*fact, self._taxon_named) for fact in self._on_any("dispute", keys)),
+            self._notes.misuses(keys),
+            self._notes.divisions(keys),
+            self._notes.disputes(keys),
         )
 
     def _decisive(self, statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
@@ -215,19 +215,14 @@ class IndexList(NameList):
         return similar_commons(self._database, self._commons, words, limit)
 
     def forms(self, genus: str | None, words: str) -> tuple[TradeForm, ...]:
-        key = " ".join(sorted(common_words(words)))
-        found = (values.form_of(*fact, self._taxon_named) for fact in self._facts("form", key))
-        return tuple(form for form in found if genus is None or folded(form.genus) == folded(genus))
+        return self._notes.forms(genus, words)
 
     def word_class(self, epithet: str) -> str | None:
-        """By the epithet in any of its endings; the list's own spelling goes first."""
-        told = {fact["epithet"]: fact["class"] for fact, _, _ in self._facts("epithet", epithet_ending_key(epithet))}
-        return told.get(epithet) or next(iter(told.values()), None)
+        return self._notes.word_class(epithet)
 
     def cautions(self, taxa: Iterable[str]) -> tuple[Caution, ...]:
-        keys = dict.fromkeys(key for taxon in taxa for key in self._commons.taxa_over(folded(taxon)))
-        return tuple(
-            values.caution_of(*fact, self._taxon_named) for key in keys for fact in self._facts("caution", key)
+        return self._notes.cautions(
+            dict.fromkeys(key for taxon in taxa for key in self._commons.taxa_over(folded(taxon)))
         )
 
     def card(self, name: str) -> NameCard | None:
@@ -246,13 +241,8 @@ class IndexList(NameList):
             self._commons.of_name(row.id),
             self.cautions((row.name,)),
             self._chains.source(row.source)[0] or self._edition.citation or "",
-            self._sold_as(row.name),
+            self._notes.sold_as(row.name),
         )
-
-    def _sold_as(self, name: str) -> tuple[Misuse, ...]:
-        """Misuses that meant this species; a list records few of them."""
-        meant = (fact for fact in self._facts("misuse") if name in values.parts(fact[0]["meant"]))
-        return tuple(values.misuse_of(*fact, self._taxon_named) for fact in meant if name != fact[0]["name"])
 
     def statement_of(self, number: int) -> Statement | None:
         """What the list says of the name of one of its rows, with all rows that say something of that name."""
@@ -277,34 +267,6 @@ class IndexList(NameList):
                     found[row.id] = row
                     ahead.append(row.id)
         return list(found.values())
-
-    def _on_any(self, kind: str, keys: Iterable[str]) -> Iterator[tuple[values.Fact, str, int]]:
-        return (fact for key in keys for fact in self._facts(kind, key))
-
-    def _facts(self, kind: str, key: str | None = None) -> Iterator[tuple[values.Fact, str, int]]:
-        where, bound = ("kind = ?", [kind]) if key is None else ("kind = ? AND key = ?", [kind, key])
-        rows = self._database.execute(f"SELECT content, source, memory FROM fact WHERE {where}", bound)  # noqa: S608
-        for content, source, memory in rows.fetchall():
-            yield values.decoded(content), self._chains.source(source)[0], memory
-
-    def _taxon_named(self, name: str) -> TaxonName:
-        """The listed taxon of that name, or the bare name where the list has none."""
-        genus, rest = split_name(name)
-        row = self._database.execute(
-            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?"  # noqa: S608
-            " ORDER BY n.status <> 'accepted', n.id LIMIT 1",
-            (genus, rest),
-        ).fetchone()
-        return TaxonName(name) if row is None else self._chains.taxon(NameRow._make(row))
-
-
-def _chain_keys(name: str, statements: Sequence[Statement]) -> tuple[str, ...]:
-    """Keys of the name and of every name on its chain: notes on any of them may bear on it."""
-    names = [name]
-    for statement in statements:
-        names += [statement.subject.name, *(target.name for target in statement.targets)]
-        names += [other for act in statement.acts for other in (act.old, act.new)]
-    return tuple(dict.fromkeys(map(ending_key, names)))
 
 
 def _by_word(key: Callable[[str], str], rest: str) -> str:
