@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.main import run
@@ -16,6 +17,9 @@ from namekeeper.faces.cli.main import run
 SERVICES = ("GBIF", "CHECKLISTBANK", "INATURALIST", "ITIS", "WIKIDATA", "SPIDERCATALOG")
 # Port 9 (RFC 863, discard) is closed on a machine of today: no test asks a real service by mistake.
 NOWHERE = {f"NAMEKEEPER_URL_{service}": "http://127.0.0.1:9" for service in SERVICES}
+# How long an example takes says how busy the machine is, not whether the code is right.
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
 
 

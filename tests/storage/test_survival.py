@@ -389,6 +389,21 @@ def test_a_read_only_file_is_refused_and_the_others_go_on(folder: Path, places: 
     assert str(written.refused[0]).startswith("specimens/INV-0002.yaml: cannot be changed: the file is read-only")
 
 
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
+@pytest.mark.parametrize("end", [b"\n", b"\r\n"])
+@pytest.mark.parametrize("last", [True, False])
+def test_every_byte_of_a_file_stays(folder: Path, places: Places, mark: bytes, end: bytes, last: bool) -> None:
+    text = "# Zeile ♀\ntag: 'x'   # verbatim\nnames:\n-   name: Brachypelma vagans\n    since:  2014".encode()
+    before = mark + text.replace(b"\n", end) + (end if last else b"")
+    path = folder / "specimens" / "INV-0001.yaml"
+    path.write_bytes(before)
+    assert apply_changes(folder, [Insertion("INV-0001", "names", entry(), 1)], places, clock).refused == ()
+    after = path.read_bytes()
+    assert after.startswith(before)
+    assert after.endswith(end) is last
+    assert after.count(end) == after.count(b"\n")
+
+
 def test_file_permissions_stay(folder: Path, places: Places) -> None:
     path = folder / "specimens" / "INV-0001.yaml"
     path.chmod(0o640)
