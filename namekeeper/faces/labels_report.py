@@ -16,12 +16,12 @@ from namekeeper.tasks.labels import Plan
 
 
 def plan(done: Plan, written: Path | None, console: Console, *, as_json: bool) -> None:
-    """A run of labels."""
+    """A run of labels; ``written`` is None where nothing was printed."""
     if as_json:
         console.json(
             {
-                "pages": done.pages,
-                "labels": [_label(one, done.sheet) for one in done.placed],
+                "pages": done.pages if written else 0,
+                "labels": [_label(one, done.sheet) for one in done.placed] if written else [],
                 "refused": [{"specimen": one.specimen.id, "why": one.why} for one in done.refused],
             }
         )

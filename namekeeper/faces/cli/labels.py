@@ -84,35 +84,13 @@ def _print(args: argparse.Namespace, context: Context, collection: Collection) -
     if args.output is None and args.preview is None:
         _wanted(args)
     console = context.console
-    choices = task.Choices(
-        sheet=args.sheet,
-        template=args.template,
-        only=tuple(args.only),
-        stale=args.stale,
-        copies=_positive(args.copies, "--copies"),
-        order=args.order,
-        square=args.qr,
-        printer=args.printer,
-    )
-    workshop = open_workshop(collection)
-    lists = local_lists(context.places, console.say)
-    plan = task.plan_labels(
-        collection, workshop, choices, lists, context.today, used=lambda sheet: _used(args, context, sheet)
-    )
+    plan = _planned(args, context, collection)
     for refused in plan.refused:
         console.say(str(refused.problem(plan.template.key)))
-    if plan.refused and not args.skip_refused:
+    if not plan.placed or (plan.refused and not args.skip_refused):
         labels_report.plan(plan, None, console, as_json=args.json)
-        console.say("nothing was printed; --skip-refused prints the others")
-        return 2
-    if not plan.placed:
-        labels_report.plan(plan, None, console, as_json=args.json)
-        if not plan.refused:
-            fresh = args.stale and collection.kept()
-            console.say(
-                "every enclosure says the name in force" if fresh else "there is no animal to print a label for"
-            )
-        return 1 if plan.refused else 0
+        console.say(_why_nothing(plan, stale=args.stale and bool(collection.kept())))
+        return 2 if plan.refused else 0
     for notice in plan.notices():
         console.say(notice)
     pdf = plan.pdf()
@@ -125,6 +103,30 @@ def _print(args: argparse.Namespace, context: Context, collection: Collection) -
     remembered = not args.output or args.no_record or _remembered(plan, collection, context)
     labels_report.plan(plan, args.output or args.preview, console, as_json=args.json)
     return 2 if not remembered else 1 if plan.refused else 0
+
+
+def _planned(args: argparse.Namespace, context: Context, collection: Collection) -> task.Plan:
+    choices = task.Choices(
+        sheet=args.sheet,
+        template=args.template,
+        only=tuple(args.only),
+        stale=args.stale,
+        copies=_positive(args.copies, "--copies"),
+        order=args.order,
+        square=args.qr,
+        printer=args.printer,
+    )
+    workshop = open_workshop(collection)
+    lists = local_lists(context.places, context.console.say)
+    return task.plan_labels(
+        collection, workshop, choices, lists, context.today, used=lambda sheet: _used(args, context, sheet)
+    )
+
+
+def _why_nothing(plan: task.Plan, *, stale: bool) -> str:
+    if plan.refused:
+        return "nothing was printed" + ("; --skip-refused prints the others" if plan.placed else "")
+    return "every enclosure says the name in force" if stale else "there is no animal to print a label for"
 
 
 def _remembered(plan: task.Plan, collection: Collection, context: Context) -> bool:
