@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
@@ -16,12 +16,12 @@ from namekeeper.tables.cells import CellSpot, SheetSpots, TableFile
 from namekeeper.tables.grid import column_letter
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
+from namekeeper.tasks.renaming import Judged, Names, by_name, by_short_name, by_specimen
 from namekeeper.words.errors import NOWHERE, InputError
-from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import Standing
 
 #: Judges names that no label of the collection carries: the new entry, or why there is none; None for a good name.
-JudgeOthers = Callable[[Sequence[str]], Mapping[str, NameEntry | str | None]]
+JudgeOthers = Callable[[Sequence[str]], Judged]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ def plan_table(
 def judge_with(lists: Sequence[NameList], collection: Collection, today: date) -> JudgeOthers:
     """Names that are on no label are judged as a check without a label date would."""
 
-    def judge(names: Sequence[str]) -> Mapping[str, NameEntry | str | None]:
+    def judge(names: Sequence[str]) -> Judged:
         asked = tuple(Specimen(str(i), NOWHERE, names=(NameEntry(name),)) for i, name in enumerate(names))
         trust = Trust.of(collection.settings.trust_order)
         report = check_collection(Collection("", collection.settings, asked, ()), lists, None, trust, today)
@@ -127,44 +127,6 @@ def new_path(table: Path, given: Path | None) -> Path:
 def _made(file: TableFile, edits: Mapping[str, Mapping[tuple[int, int], str]], content: bytes) -> bytes:
     wanted = {sheet: cells for sheet, cells in edits.items() if cells}
     return file.replaced(wanted) if wanted else content
-
-
-@dataclass(frozen=True, slots=True)
-class Names:
-    """Names of a collection by key: old ones with the entries they lead to, and those in force."""
-
-    by_id: Mapping[str, Specimen]
-    old: Mapping[str, tuple[NameEntry, ...]]  # entries in force on labels that once carried the name
-    written: Mapping[str, tuple[NameEntry, ...]]  # the old entries themselves, for their authorship
-    in_force: frozenset[str]
-
-    @classmethod
-    def of(cls, collection: Collection) -> Names:
-        old: dict[str, dict[str, NameEntry]] = defaultdict(dict)
-        written: dict[str, list[NameEntry]] = defaultdict(list)
-        in_force = set()
-        for specimen in collection.specimens:
-            present = specimen.entry_in_force()
-            if present is None:
-                continue
-            in_force.add(plain_key(present.name))
-            for entry in specimen.live_entries():
-                key = plain_key(entry.name)
-                written[key].append(entry)
-                if key != plain_key(present.name):
-                    old[key].setdefault(plain_key(present.name), present)
-        return cls(
-            {specimen.id: specimen for specimen in collection.specimens},
-            {key: tuple(targets.values()) for key, targets in old.items()},
-            {key: tuple(entries) for key, entries in written.items()},
-            frozenset(in_force),
-        )
-
-    def key_in(self, text: str) -> str:
-        """The longest known name that a text begins with, as its key; empty if none."""
-        words = text.split()
-        keys = (plain_key(" ".join(words[:count])) for count in range(min(len(words), 3), 1, -1))
-        return next((key for key in keys if key in self.old or key in self.in_force), "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,28 +173,19 @@ class SheetView:
             if not known.key_in(spot.text) and words[0].istitle() and words[1].islower() and words[1].isalpha():
                 yield " ".join(words[:2])
 
-    def outcome(self, spot: CellSpot, known: Names, others: Mapping[str, NameEntry | str | None]) -> tuple[str, str]:
+    def outcome(self, spot: CellSpot, known: Names, others: Judged) -> tuple[str, str]:
         """The cell's new text or "", and why it stays or ""."""
         specimen = known.by_id.get(self.ids.get(spot.row, ""))
-        new, why = self._by_specimen(spot.text, specimen) if specimen else ("", "")
-        if not new and not why:
-            new, why = _by_name(spot.text, known, others)
+        present = specimen.entry_in_force() if specimen else None
+        if specimen is not None and present is not None and known.key_in(spot.text):
+            new, why = by_specimen(spot.text, specimen, present, known)
+        elif specimen is not None and present is not None and (short := by_short_name(spot.text, specimen, present)):
+            new, why = short, ""
+        else:
+            new, why = by_name(spot.text, known, others)
         if new == spot.text or (not new and not why):
             return "", ""
         return ("", spot.fixed) if spot.fixed else (new, why)
-
-    def _by_specimen(self, text: str, specimen: Specimen) -> tuple[str, str]:
-        present = specimen.entry_in_force()
-        if present is None:
-            return "", ""
-        for entry in reversed(specimen.live_entries()):
-            if plain_key(entry.name) != plain_key(present.name):
-                new = _renamed(text, entry, present) or _renamed(text, _shortened(entry), _shortened(present))
-                if new:
-                    return new, ""
-                if plain_key(text).startswith(plain_key(entry.name) + " "):
-                    return "", "something other than the authorship follows the name"
-        return "", ""
 
 
 def _id_column(spots: Sequence[CellSpot], first: int, known: Names) -> int | None:
@@ -241,53 +194,3 @@ def _id_column(spots: Sequence[CellSpot], first: int, known: Names) -> int | Non
     hits = Counter(spot.column for spot in spots if spot.row > first and spot.text.strip() in known.by_id)
     best = max(hits, key=lambda column: (hits[column], -column), default=None)
     return best if best is not None and hits[best] * 2 > held[best] else None
-
-
-def _by_name(text: str, known: Names, others: Mapping[str, NameEntry | str | None]) -> tuple[str, str]:
-    key = known.key_in(text)
-    if not key:
-        judged = others.get(" ".join(text.split()[:2]))
-        if isinstance(judged, NameEntry):
-            new = _renamed(text, NameEntry(" ".join(text.split()[:2])), judged)
-            return (new, "") if new else ("", f"now {judged.name}; something follows the name in this cell")
-        return "", judged or ""
-    targets = known.old.get(key, ())
-    if not targets:
-        return "", ""
-    if key in known.in_force:
-        return "", "some labels still carry this name: " + ", ".join([*(t.name for t in targets)]) + " is the other"
-    if len(targets) > 1:
-        return "", "may be " + " or ".join(sorted(target.name for target in targets)) + ": give the specimen's id"
-    for entry in known.written.get(key, ()):
-        new = _renamed(text, entry, targets[0])
-        if new:
-            return new, ""
-    return "", f"now {targets[0].name}; something other than the authorship follows the name"
-
-
-def _renamed(text: str, old: NameEntry, new: NameEntry) -> str:
-    """``text`` with the new name, and the new authorship where the old one stood; empty if it is not just the name."""
-    words = text.split()
-    length = len(old.name.split())
-    if plain_key(" ".join(words[:length])) != plain_key(old.name):
-        return ""
-    name_end = _end_of_word(text, length)
-    head, rest = text[: len(text) - len(text.lstrip())], text[name_end:]
-    if not rest.strip():
-        return head + new.name + rest
-    if old.authorship and new.authorship and plain_key(rest.strip()) == plain_key(old.authorship):
-        blank = rest[: len(rest) - len(rest.lstrip())]
-        return head + new.name + blank + new.authorship + rest[len(rest.rstrip()) :]
-    return ""
-
-
-def _end_of_word(text: str, count: int) -> int:
-    position = 0
-    for word in text.split()[:count]:
-        position = text.index(word, position) + len(word)
-    return position
-
-
-def _shortened(entry: NameEntry) -> NameEntry:
-    words = entry.name.split()
-    return NameEntry(" ".join([f"{words[0][0]}.", *words[1:]]), entry.authorship)

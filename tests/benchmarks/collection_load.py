@@ -1,7 +1,8 @@
 """Loading and checking 10,000 specimens, as ratios to the bare C YAML event parse of the same files.
 
 Run: ``python -m tests.benchmarks.collection_load [COUNT]``. The parse reads every file and takes every event of
-PyYAML's C parser (libyaml); nothing is kept. Processor time, best of five rounds taken in turn, so that a busy machine hits all alike.
+PyYAML's C parser (libyaml); nothing is kept. Processor time, best of five rounds taken in turn, so that a busy machine
+hits all alike. ``check`` is a whole offline check with the loading in it.
 """
 
 from __future__ import annotations
@@ -57,7 +58,9 @@ def main(count: int) -> None:
         rounds = [{name: _timed(job) for name, job in jobs.items()} for _ in range(ROUNDS)]
         best = {name: min(times[name] for times in rounds) for name in jobs}
         for name, seconds in best.items():
-            print(f"{name:10} {seconds:7.3f} s for {count} specimens, {seconds / best['bare parse']:.2f} x the bare parse")
+            print(
+                f"{name:10} {seconds:7.3f} s for {count} specimens, {seconds / best['bare parse']:.2f} x the bare parse"
+            )
 
 
 def _timed(job: Callable[[], object]) -> float:

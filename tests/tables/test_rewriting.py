@@ -89,8 +89,17 @@ class TestCsv:
         ]
         assert made.content == b"name\nLasiodora parahybana\nEuathlus sp\n"
 
-    def test_a_past_label_of_another_specimen_is_not_touched(self) -> None:
-        assert plan("id,name\nINV-0002,Grammostola pulchra\n").changes == ()
+    def test_the_name_in_force_is_not_touched(self) -> None:
+        made = plan("id,name\nINV-0002,Grammostola pulchra\nINV-0007,Euathlus sp\n")
+        assert (made.changes, made.left) == ((), ())
+
+    def test_an_outdated_name_that_the_specimen_never_carried_is_listed(self) -> None:
+        made = plan(f"id,name\nINV-0002,{OLD}\nINV-0001,Caribena versicolor\nINV-0001,{OLD} fed\n")
+        assert made.changes == ()
+        assert [(left.row, left.why) for left in made.left] == [
+            (2, "INV-0002 never carried this name"),
+            (4, f"now {NEW}; something other than the authorship follows the name"),
+        ]
 
     def test_an_unknown_column_is_refused_with_those_there(self) -> None:
         with pytest.raises(InputError, match="no column 'x'") as error:

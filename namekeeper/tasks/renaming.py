@@ -1,0 +1,123 @@
+"""What a cell of a table should say: names of a collection, old and in force, and a cell's text with the new one."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.words.spelling import plain_key
+
+#: By name: the entry to write, why there is none, or None for a good name.
+Judged = Mapping[str, NameEntry | str | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Names of a collection by key: old ones with the entries they lead to, and those in force."""
+
+    by_id: Mapping[str, Specimen]
+    old: Mapping[str, tuple[NameEntry, ...]]  # entries in force on labels that once carried the name
+    written: Mapping[str, tuple[NameEntry, ...]]  # the old entries themselves, for their authorship
+    in_force: frozenset[str]
+
+    @classmethod
+    def of(cls, collection: Collection) -> Names:
+        old: dict[str, dict[str, NameEntry]] = defaultdict(dict)
+        written: dict[str, list[NameEntry]] = defaultdict(list)
+        in_force = set()
+        for specimen in collection.specimens:
+            present = specimen.entry_in_force()
+            if present is None:
+                continue
+            in_force.add(plain_key(present.name))
+            for entry in specimen.live_entries():
+                key = plain_key(entry.name)
+                written[key].append(entry)
+                if key != plain_key(present.name):
+                    old[key].setdefault(plain_key(present.name), present)
+        return cls(
+            {specimen.id: specimen for specimen in collection.specimens},
+            {key: tuple(targets.values()) for key, targets in old.items()},
+            {key: tuple(entries) for key, entries in written.items()},
+            frozenset(in_force),
+        )
+
+    def key_in(self, text: str) -> str:
+        """The longest known name that a text begins with, as its key; empty if none."""
+        words = text.split()
+        keys = (plain_key(" ".join(words[:count])) for count in range(min(len(words), 3), 1, -1))
+        return next((key for key in keys if key in self.old or key in self.in_force), "")
+
+
+def by_specimen(text: str, specimen: Specimen, present: NameEntry, known: Names) -> tuple[str, str]:
+    """A name that some label carries or carried, in a row about this specimen: its own history decides."""
+    key = known.key_in(text)
+    if key == plain_key(present.name):
+        return "", ""
+    own = [entry for entry in specimen.live_entries() if plain_key(entry.name) == key]
+    if not own:
+        return "", f"{specimen.id} never carried this name" if key in known.old else ""
+    new = next(filter(None, (renamed(text, entry, present) for entry in own)), "")
+    return (new, "") if new else ("", f"now {present.name}; something other than the authorship follows the name")
+
+
+def by_short_name(text: str, specimen: Specimen, present: NameEntry) -> str:
+    """ "B. vagans" in a row about a specimen that once was Brachypelma vagans; empty for anything else."""
+    for entry in specimen.live_entries():
+        if plain_key(entry.name) != plain_key(present.name):
+            new = renamed(text, _shortened(entry), _shortened(present))
+            if new:
+                return new
+    return ""
+
+
+def by_name(text: str, known: Names, others: Judged) -> tuple[str, str]:
+    key = known.key_in(text)
+    if not key:
+        judged = others.get(" ".join(text.split()[:2]))
+        if isinstance(judged, NameEntry):
+            new = renamed(text, NameEntry(" ".join(text.split()[:2])), judged)
+            return (new, "") if new else ("", f"now {judged.name}; something follows the name in this cell")
+        return "", judged or ""
+    targets = known.old.get(key, ())
+    if not targets:
+        return "", ""
+    if key in known.in_force:
+        return "", "some labels still carry this name: " + ", ".join([*(t.name for t in targets)]) + " is the other"
+    if len(targets) > 1:
+        return "", "may be " + " or ".join(sorted(target.name for target in targets)) + ": give the specimen's id"
+    for entry in known.written.get(key, ()):
+        new = renamed(text, entry, targets[0])
+        if new:
+            return new, ""
+    return "", f"now {targets[0].name}; something other than the authorship follows the name"
+
+
+def renamed(text: str, old: NameEntry, new: NameEntry) -> str:
+    """``text`` with the new name, and the new authorship where the old one stood; empty if it is not just the name."""
+    words = text.split()
+    length = len(old.name.split())
+    if plain_key(" ".join(words[:length])) != plain_key(old.name):
+        return ""
+    name_end = _end_of_word(text, length)
+    head, rest = text[: len(text) - len(text.lstrip())], text[name_end:]
+    if not rest.strip():
+        return head + new.name + rest
+    if old.authorship and new.authorship and plain_key(rest.strip()) == plain_key(old.authorship):
+        blank = rest[: len(rest) - len(rest.lstrip())]
+        return head + new.name + blank + new.authorship + rest[len(rest.rstrip()) :]
+    return ""
+
+
+def _end_of_word(text: str, count: int) -> int:
+    position = 0
+    for word in text.split()[:count]:
+        position = text.index(word, position) + len(word)
+    return position
+
+
+def _shortened(entry: NameEntry) -> NameEntry:
+    words = entry.name.split()
+    return NameEntry(" ".join([f"{words[0][0]}.", *words[1:]]), entry.authorship)
