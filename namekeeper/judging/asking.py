@@ -121,7 +121,8 @@ def what_to_ask(entry: Labelled) -> tuple[str, ...]:
 
 def decided_once(specimen: Kept, entry: Labelled) -> bool:
     """Whether the keeper has chosen just this name, or kept it in sight of a warning."""
-    return bool(entry.decided_by) or any(d.kind == "kept" and d.name == entry.name for d in specimen.decisions)
+    about = [d.kind for d in specimen.decisions if d.kind in ("kept", "undone") and d.name == entry.name]
+    return bool(entry.decided_by) or about[-1:] == ["kept"]
 
 
 def follow_up(name: str, replies: Sequence[Reply]) -> tuple[str, ...]:
