@@ -89,7 +89,7 @@ def fetch_list(taxon: str, key: str, wishes: Wishes, get_json: GetJson, bench: B
     subtree = fetching.fetch(taxon, get_json, folder, bench.step)
     wishes = replace(
         wishes,
-        complete_for=wishes.complete_for or (taxon,),
+        complete_for=wishes.complete_for or (subtree.plan.taxon,),
         upstream=wishes.upstream or fetching.UPSTREAM,
     )
     skips = Skips()

@@ -81,6 +81,21 @@ def test_any_delimiter_quote_and_encoding_that_is_declared(
     assert (accented.subject.name, accented.subject.authorship) == ("Poecilotheria señorae", "Müller, 1900")
 
 
+def test_lines_that_end_in_characters_of_their_own(tmp_path: Path) -> None:
+    meta = META.replace('linesTerminatedBy="\\n" fieldsEnclosedBy=""', 'linesTerminatedBy="~~" fieldsEnclosedBy=""', 1)
+    found = read(dwca(tmp_path / "a.zip", meta=meta, others={"taxon.txt": "~~".join(TAXA)}))
+    assert found.skips.listed == []
+    assert found.end("Brachypelma vagans") == ["Tliltocatl vagans"]
+
+
+def test_a_cell_may_hold_line_ends_and_separators(tmp_path: Path) -> None:
+    table = tmp_path / "t.csv"
+    table.write_text('name,remarks\nAus bus,"two\nlines, and ""quotes"""\nAus cus,\n', encoding="utf-8")
+    found = read(table)
+    assert found.index.named("Aus bus")[0].note == 'two\nlines, and "quotes"'
+    assert found.end("Aus cus") == ["Aus cus"]
+
+
 def test_defaults_of_the_text_guide(tmp_path: Path) -> None:
     # Absent attributes: comma, line feed, double quote, no header line; fields in any order; a constant without index.
     meta = """<archive xmlns="http://rs.tdwg.org/dwc/text/"><core rowType="http://rs.tdwg.org/dwc/terms/Taxon">

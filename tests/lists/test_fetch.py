@@ -22,6 +22,7 @@ from namekeeper.storage.places import Places
 from namekeeper.tasks.lists import Bench, fetch_list
 from namekeeper.words.errors import FileError, InputError
 from tests.conftest import NOW, Outcome
+from tests.services import local_server
 
 Command = Callable[..., Outcome]
 Asked = tuple[str, dict[str, str]]
@@ -73,7 +74,9 @@ class Catalogue:
                     "license": "cc by", "citation": "Catalogue of Life 2026"}  # fmt: skip
         assert path == "dataset/4242/nameusage/search"
         if "q" in query:
-            fitting = [result for result in self.results if query["q"] in json.dumps(result.get("usage"))]
+            fitting = [
+                result for result in self.results if query["q"].lower() in json.dumps(result.get("usage")).lower()
+            ]
             return {"result": fitting, "total": len(fitting)}
         offset, limit = int(query.get("offset", "0")), int(query["limit"])
         return {"result": self.results[offset : offset + limit], "total": len(self.results)}
@@ -99,7 +102,7 @@ def opened(bench: Bench, key: str) -> IndexList:
 
 
 def test_a_family_becomes_a_list_complete_for_it(bench: Bench) -> None:
-    added = fetch_list("Theraphosidae", "col", Wishes(), Catalogue(), bench)
+    added = fetch_list("theraphosidae", "col", Wishes(), Catalogue(), bench)
     assert (added.names, added.edition, added.in_use) == (5, "COL26.5", True)
     index = opened(bench, "col")
     edition = index.edition
@@ -238,6 +241,22 @@ def test_the_command_without_a_network(command: Command) -> None:
     done = command("lists", "fetch", "Theraphosidae", "--as", "col", environ=environ)
     assert (done.code, done.out) == (3, "")
     assert "could not be asked" in done.err
+
+
+def test_the_command_over_a_real_connection(command: Command) -> None:
+    catalogue = Catalogue(many(1200))
+
+    def answer(asked: local_server.Asked) -> local_server.Canned:
+        return local_server.Canned.json(catalogue(asked.path.removeprefix("/"), tuple(asked.query.items())))
+
+    with local_server.serving(answer) as server:
+        environ = {"NAMEKEEPER_URL_CHECKLISTBANK": server.base}
+        done = command("lists", "fetch", "Theraphosidae", "--as", "col", "--json", environ=environ)
+        agents = {asked.headers["User-Agent"] for asked in server.asked}
+    assert (done.code, json.loads(done.out)["names"]) == (0, 1200)
+    assert len(catalogue.asked) == 5
+    assert len(agents) == 1  # services ask for a constant, honest name
+    assert next(iter(agents)).startswith("namekeeper/")
 
 
 def test_the_plan_is_plain_json(tmp_path: Path) -> None:

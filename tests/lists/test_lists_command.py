@@ -103,6 +103,24 @@ def test_editions_stay_until_removed(tmp_path: Path, command: Command, home: Pat
     assert not (home / "data" / "lists" / "mine").exists()
 
 
+def test_the_same_in_words(tmp_path: Path, command: Command) -> None:
+    (tmp_path / "t.csv").write_text("name,status\nAus bus,\n" + "Aus bus,odd\n" * 12, encoding="utf-8")
+    added = command("lists", "add", "t.csv", "--as", "mine", "--edition", "1").out
+    assert "mine 1: 1 names from a table" in added
+    assert "Left out: 12" in added
+    assert "t.csv" not in added.splitlines()[0]
+    assert "line 3: status 'odd' is not known" in added
+    second = command("lists", "add", "t.csv", "--as", "mine", "--edition", "2", "--keep-current").out
+    assert "Not in use yet: namekeeper lists use mine@2" in second
+    shown = command("lists").out
+    assert "starter" in shown
+    assert "mine" in shown
+    assert command("lists", "use", "mine@2").out == "In use: mine 2\n"
+    assert json.loads(command("lists", "use", "mine@1", "--json").out) == {"version": 1, "key": "mine", "edition": "1"}
+    assert command("lists", "remove", "mine@2").out == "Removed: mine 2\n"
+    assert json.loads(command("lists", "remove", "mine", "--json").out) == {"version": 1, "removed": ["mine@1"]}
+
+
 def test_a_table_without_an_edition_is_named_by_the_day(tmp_path: Path, command: Command) -> None:
     (tmp_path / "t.csv").write_text("name\nAus bus\n", encoding="utf-8")
     command("lists", "add", "t.csv", "--as", "mine")

@@ -36,7 +36,8 @@ _PLAN = "plan.json"
 class Plan:
     """What a fetch is after; written first, and read when a fetch goes on."""
 
-    taxon: str
+    asked: str
+    taxon: str  # as the catalogue writes it
     identifier: str
     release: str
     total: int
@@ -119,9 +120,8 @@ def forget(folder: Path) -> None:
     shutil.rmtree(folder, ignore_errors=True)
 
 
-def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
-    release = _dict(get_json(f"dataset/{RELEASE}", ()))
-    number = _text(release, "key") or RELEASE
+def _found(taxon: str, number: str, get_json: GetJson) -> Mapping[str, Any]:
+    """The one animal taxon of that name."""
     asked = (("q", taxon), ("content", "SCIENTIFIC_NAME"), ("type", "EXACT"), ("status", "accepted"), ("limit", "20"))
     document = _dict(get_json(f"dataset/{number}/nameusage/search", asked))
     fitting = [
@@ -131,7 +131,14 @@ def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
         found = "several animals of that name" if fitting else "no animal of that name"
         message = f"the Catalogue of Life has {found}: '{taxon}'"
         raise InputError(message, remedy="give a genus, family or order of animals as the catalogue writes it")
-    identifier = _text(fitting[0], "id")
+    return fitting[0]
+
+
+def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
+    release = _dict(get_json(f"dataset/{RELEASE}", ()))
+    number = _text(release, "key") or RELEASE
+    found = _found(taxon, number, get_json)
+    identifier = _text(found, "id")
     counted = _dict(get_json(f"dataset/{number}/nameusage/search", (("TAXON_ID", identifier), ("limit", "1"))))
     total = counted.get("total")
     if not isinstance(total, int) or isinstance(total, bool) or total < 1:
@@ -140,10 +147,17 @@ def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
         message = f"{taxon} has {total} names, and the catalogue gives at most {_FURTHEST} at a time"
         raise InputError(message, remedy="fetch its families one by one, or add the catalogue as an archive")
     plan = Plan(
-        taxon, identifier, number, total, _text(release, "title") or "Catalogue of Life",
-        _text(release, "alias") or _text(release, "version"), _text(release, "issued"), _text(release, "license"),
-        _text(release, "citation"),
-    )  # fmt: skip
+        asked=taxon,
+        taxon=_text(_dict(_dict(found.get("usage")).get("name")), "scientificName"),
+        identifier=identifier,
+        release=number,
+        total=total,
+        title=_text(release, "title") or "Catalogue of Life",
+        edition=_text(release, "alias") or _text(release, "version"),
+        dated=_text(release, "issued"),
+        licence=_text(release, "license"),
+        citation=_text(release, "citation"),
+    )
     forget(folder)
     _write(folder / _PLAN, asdict(plan))
     return plan
@@ -154,7 +168,7 @@ def _plan_kept(folder: Path, taxon: str) -> Plan | None:
         plan = Plan(**json.loads((folder / _PLAN).read_text(encoding="utf-8")))
     except (OSError, ValueError, TypeError):
         return None
-    return plan if plan.taxon == taxon and isinstance(plan.total, int) else None
+    return plan if plan.asked == taxon and isinstance(plan.total, int) else None
 
 
 def _usage(line: int, result: Mapping[str, Any]) -> UsageRow:

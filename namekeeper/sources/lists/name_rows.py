@@ -31,7 +31,8 @@ _BATCH = 1_000
 _Values = tuple[str | int, ...]
 _Columns = dict[str, Sequence[str | int]]
 _ORDER = (*schema.REQUIRED, *schema.DEFAULTS)
-_BINOMINA = re.compile("(?:[A-Z][a-z]+(?:-[a-z]+)? [a-z]+(?:-[a-z]+)*(?:\n|$))+")
+_BINOMEN = "[A-Z][a-z]+(?:-[a-z]+)? [a-z]+(?:-[a-z]+)*"
+_BINOMINA = re.compile(f"{_BINOMEN}(?:\n{_BINOMEN})*")
 #: Fields of which every cell has to be looked at; a batch in which they are empty can be taken by the column.
 _TO_BE_UNDERSTOOD = (
     "rank", "status", "accepted_name", "family", "order", "class_", "kingdom", "code", "name_status", "citation",
