@@ -220,6 +220,7 @@ class TestEverydayLife:
         ("words", "what"),
         [
             (("add", "animals"), "no tag was given"),
+            (("add", "animals", "--tag", "x\udcff"), "no text in the encoding of your terminal"),
             (("add", "animals", "--tag", "x", "--id", "con"), "kept by Windows"),
             (("add", "animals", "--tag", "x", "--id", "a1"), "is taken"),
             (("add", "animals", "--tag", "x", "--count", "0"), "a count is 1 or more"),

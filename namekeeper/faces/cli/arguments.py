@@ -14,18 +14,28 @@ from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Problem
 
 
-def partial_date(text: str) -> PartialDate:
+def partial_date(words: str) -> PartialDate:
     """An argument such as 2014-05-03, 2014-05 or 2014."""
     try:
-        return PartialDate.parse(text)
+        return PartialDate.parse(words)
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
 
 
-def sex_count(text: str) -> Sex:
+def plain_text(words: str) -> str:
+    """An argument that goes into a file as it is; bytes that are no text come in as half surrogate pairs."""
+    try:
+        words.encode("utf-8")
+    except UnicodeEncodeError:
+        message = "this is no text in the encoding of your terminal"
+        raise argparse.ArgumentTypeError(message) from None
+    return words
+
+
+def sex_count(words: str) -> Sex:
     """An argument such as 1.2.0."""
     try:
-        return Sex.parse(text)
+        return Sex.parse(words)
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import MappingProxyType
 
-from namekeeper.faces.cli.arguments import desk_of, partial_date, report_problems, report_written, sex_count
+from namekeeper.faces.cli.arguments import desk_of, partial_date, plain_text, report_problems, report_written, sex_count
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.transfer import export_options, import_options, run_export, run_import
 from namekeeper.storage.changes import Change, accept_history
@@ -46,21 +46,23 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 
 def _add_options(sub: argparse.ArgumentParser) -> None:
-    sub.add_argument("--tag", default="", metavar="TEXT", help="the seller's text, verbatim")
-    sub.add_argument("--from", dest="origin", action="append", default=[], metavar="ID", help="a parent, or the seller")
+    sub.add_argument("--tag", type=plain_text, default="", metavar="TEXT", help="the seller's text, verbatim")
+    sub.add_argument(
+        "--from", dest="origin", type=plain_text, action="append", default=[], metavar="ID", help="a parent or seller"
+    )
     sub.add_argument("--count", type=int, default=1, metavar="N", help="so many animals, each with its own label")
     sub.add_argument("--id", dest="identifier", metavar="ID", help="an id of your own")
     sub.add_argument("--acquired", type=partial_date, metavar="DATE")
     sub.add_argument("--sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 0.1.0")
-    sub.add_argument("--locality", default="", metavar="TEXT")
-    sub.add_argument("--note", default="", metavar="TEXT")
+    sub.add_argument("--locality", type=plain_text, default="", metavar="TEXT")
+    sub.add_argument("--note", type=plain_text, default="", metavar="TEXT")
     sub.add_argument("--write", action="store_true", help=argparse.SUPPRESS)  # adding is writing
 
 
 def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
     left = act("left", "an animal died, was sold or given away")
     left.add_argument("identifier", metavar="ID")
-    left.add_argument("--how", required=True, metavar="WORDS", help="died, sold, given away ...")
+    left.add_argument("--how", type=plain_text, required=True, metavar="WORDS", help="died, sold, given away ...")
     left.add_argument("--on", type=partial_date, metavar="DATE")
     counted = act("count", "a group's count changed")
     counted.add_argument("identifier", metavar="ID")

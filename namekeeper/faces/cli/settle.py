@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from namekeeper.faces import check_report
-from namekeeper.faces.cli.arguments import desk_of, partial_date, report_problems
+from namekeeper.faces.cli.arguments import desk_of, partial_date, plain_text, report_problems
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.online import ask_online, online_options
 from namekeeper.faces.cli.settle_pass import SettlePass
@@ -34,7 +34,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     ):
         parser.add_argument(f"--{word}", action="append", default=[], metavar=metavar, help=f"{what} (repeatable)")
     parser.add_argument("--on", type=partial_date, metavar="DATE", help="the day the new label counts from; today")
-    parser.add_argument("--note", default="", metavar="TEXT", help="why, in your own words")
+    parser.add_argument("--note", type=plain_text, default="", metavar="TEXT", help="why, in your own words")
     parser.add_argument("--write", action="store_true", help="write; without it, show what would change")
     online_options(parser)
     parser.add_argument("--json", action="store_true", help="one JSON document on stdout")
