@@ -86,6 +86,10 @@ class NameList(NameSource):
     def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
         """Names of any genus with that epithet."""
 
+    def knows_epithet(self, epithet: str) -> bool:
+        """Whether a name of any genus has that epithet."""
+        return bool(self.with_epithet(epithet))
+
     @abstractmethod
     def prefixed(self, start: str, limit: int = 20) -> tuple[Statement, ...]:
         """Names that begin with ``start``, in alphabetical order."""

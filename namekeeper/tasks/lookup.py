@@ -98,7 +98,7 @@ class ListNames:
         )
 
     def _has_epithet(self, word: str) -> bool:
-        return any(origin.with_epithet(word) for origin in self.lists)
+        return any(origin.knows_epithet(word) for origin in self.lists)
 
     def _has_common(self, words: str) -> bool:
         return any(origin.common(words) for origin in self.lists)

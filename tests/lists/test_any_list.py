@@ -92,6 +92,8 @@ def test_searches_agree_with_each_other(listed: NameList) -> None:
     assert "Tliltocatl vagans" in [found.subject.name for found in listed.prefixed("Tliltocatl v")]
     assert "Tliltocatl vagans" in [taxon.name for taxon in listed.species_of("Tliltocatl")]
     assert listed.similar("Tliltocatl vagans")[0].distance == 0
+    assert listed.knows_epithet("VAGANS")
+    assert not listed.knows_epithet("nusquam")
     genus = listed.genus("Tliltocatl")
     assert genus is not None
     assert genus.accepted
@@ -104,7 +106,7 @@ def test_searches_agree_with_each_other(listed: NameList) -> None:
 @pytest.mark.parametrize("words", ["", " ", "'", "%", "_", "a\x00b", "x" * 3000, "名前", "\ud83d", "Drop; TABLE"])
 def test_any_text_may_be_asked(words: str, listed: NameList) -> None:
     listed.named(words)
-    listed.with_epithet(words)
+    assert listed.knows_epithet(words) == bool(listed.with_epithet(words))
     listed.abbreviated(words, words)
     listed.prefixed(words)
     listed.common(words)

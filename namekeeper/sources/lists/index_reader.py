@@ -160,6 +160,10 @@ class IndexList(NameList):
     def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
         return self._chains.statements(epithet, _graded_epithets(epithet, self._with_ending(epithet)))
 
+    def knows_epithet(self, epithet: str) -> bool:
+        found = self._database.execute("SELECT 1 FROM epithet WHERE ending = ? LIMIT 1", (_endings(folded(epithet)),))
+        return found.fetchone() is not None or bool(not epithet.isascii() and self.with_epithet(epithet))
+
     def _with_ending(self, epithet: str) -> list[NameRow]:
         keys = dict.fromkeys(_endings(reading) for reading in plain_keys(epithet))
         rows = [row for key in keys for row in self._database.execute(_ANY_GENUS, (key,)).fetchall()]
