@@ -109,7 +109,7 @@ CHECKS: tuple[Check, ...] = (
 
 def problems_of(specimen: Specimen, lines: Lines, today: date) -> tuple[Problem, ...]:
     """Everything the checks have to say of one specimen."""
-    return tuple(problem for check in CHECKS for problem in check(specimen, lines, today))
+    return tuple([problem for check in CHECKS for problem in check(specimen, lines, today)])
 
 
 def _at(specimen: Specimen, line: int) -> Place:

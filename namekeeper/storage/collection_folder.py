@@ -20,6 +20,7 @@ from namekeeper.words.errors import FileError, Place, Problem
 
 SETTINGS = "collection.yaml"
 _SUFFIX = ".yaml"
+_BLOCK = 1 << 16  # bytes
 
 
 def load_collection(folder: Path, today: date) -> Collection:
@@ -96,8 +97,7 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
     for stem in stems:
         file = specimen_file(stem)
         try:
-            with open(f"{base}{stem}{_SUFFIX}", "rb", buffering=0) as stream:  # noqa: PTH123 - ten thousand times
-                text = decode(stream.read())[1]
+            text = decode(_content(f"{base}{stem}{_SUFFIX}"))[1]
         except OSError as error:
             problems.append(_unreadable(file, error))
             continue
@@ -113,6 +113,18 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
     for stem in sorted(known.keys() - set(stems)):
         remedy = "bring the file back; for an animal that left, write left: into it instead of deleting it"
         problems.append(Problem("the file of a specimen with a history is gone", remedy, Place(specimen_file(stem))))
+
+
+def _content(path: str) -> bytes:
+    """The whole file; ten thousand times this takes half the time of an open file object."""
+    descriptor = os.open(path, os.O_RDONLY | getattr(os, "O_BINARY", 0))
+    try:
+        content = b""
+        while block := os.read(descriptor, _BLOCK):
+            content += block
+        return content
+    finally:
+        os.close(descriptor)
 
 
 def _stems(folder: Path, problems: list[Problem]) -> list[str]:

@@ -21,16 +21,18 @@ _LENGTH = 12  # hexadecimal digits: 48 bits, enough to notice a change that nobo
 
 _DIGEST = re.compile(rf"[0-9a-f]{{{_LENGTH}}}")
 
-_texts = attrgetter(*ENTRY_KEYS)
+_texts = attrgetter("since", "recorded", *(key for key in ENTRY_KEYS if key not in ("since", "recorded")))
 Digests = Mapping[str, tuple[str, ...]]
 
 
 def entry_digest(entry: NameEntry) -> str:
     """Digest of what an entry says; independent of quotes, order and indents in the file."""
-    text = "\x1f".join([str(value) if value else "" for value in _texts(entry)])
+    since, recorded, *texts = _texts(entry)
+    dates = f"{since.text if since else ''}\x1f{recorded.text if recorded else ''}\x1f"
+    text = dates + "\x1f".join(texts)
     if "\n" in text:  # line ends at the end of a block scalar depend on what follows it in the file
         text = "\x1f".join(part.rstrip("\r\n") for part in text.split("\x1f"))
-    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:_LENGTH]
+    return hashlib.blake2b(text.encode("utf-8", "surrogatepass"), digest_size=_LENGTH // 2).hexdigest()
 
 
 def read_digests(content: bytes | None) -> tuple[Digests, tuple[Problem, ...]]:

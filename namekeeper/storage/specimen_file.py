@@ -68,11 +68,13 @@ class _FileReading:
         lines: dict[str, int] = {}
         fields: dict[str, Any] = {}
         for key, node in root.value:
-            name = self.key(key, lines, SPECIMEN_KEYS)
-            if name is None:
+            name = key.value if type(key) is ScalarNode else ""
+            if name not in SPECIMEN_KEYS or name in lines:
+                self.key(key, lines, SPECIMEN_KEYS)
                 continue
+            lines[name] = key.start_mark.line + 1
             if name in SPECIMEN_TEXTS:
-                fields[SPECIMEN_TEXTS[name]] = self.text(name, node)
+                fields[SPECIMEN_TEXTS[name]] = node.value if type(node) is ScalarNode else self.text(name, node)
             else:
                 target, read = _SPECIAL[name]
                 fields[target] = read(self, name, node)

@@ -42,7 +42,7 @@ class Zipped:
             except KeyError:
                 what = f"the table lacks its part {name}"
                 raise InputError(what, remedy=_REMEDY) from None
-            except (zipfile.BadZipFile, zlib.error, RuntimeError, NotImplementedError, OSError, EOFError):
+            except (zipfile.BadZipFile, zlib.error, RuntimeError, OSError, EOFError):
                 what = f"the part {name} of the table cannot be unpacked"
                 raise InputError(what, remedy="take its password off, or save it again") from None
 
