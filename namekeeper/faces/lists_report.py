@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from namekeeper.faces.console import Console
 from namekeeper.sources.lists.compare import Change
+from namekeeper.sources.lists.skips import Skip
 from namekeeper.sources.lists.store import Stored
 from namekeeper.tasks.lists import Added, Touched
 
@@ -20,13 +21,19 @@ def show_added(added: Added, console: Console) -> None:
     console.put(f"{added.key} {added.edition}: {added.names} names from a {added.kind}")
     if not added.in_use:
         console.put(f"Not in use yet: namekeeper lists use {added.key}@{added.edition}")
-    if added.skips.count:
-        console.put(f"Left out: {added.skips.count}")
-        for skip in added.skips.listed[:_SHOWN_SKIPS]:
-            place = f"line {skip.line}" if skip.line else "a row"
-            console.put(f"  {skip.file + ', ' if skip.file else ''}{place}: {skip.why}")
-        if added.skips.count > _SHOWN_SKIPS:
-            console.put("  ... (--json lists more)")
+    _show_skips("Left out", added.skips.count, added.skips.listed, console)
+    _show_skips("Kept, but wrong in the list", added.skips.fault_count, added.skips.faults, console)
+
+
+def _show_skips(what: str, count: int, listed: Sequence[Skip], console: Console) -> None:
+    if not count:
+        return
+    console.put(f"{what}: {count}")
+    for skip in listed[:_SHOWN_SKIPS]:
+        place = f"line {skip.line}" if skip.line else "a row"
+        console.put(f"  {skip.file + ', ' if skip.file else ''}{place}: {skip.why}")
+    if count > _SHOWN_SKIPS:
+        console.put("  ... (--json lists more)")
 
 
 def added_document(added: Added) -> dict[str, object]:
@@ -38,11 +45,14 @@ def added_document(added: Added) -> dict[str, object]:
         "in_use": added.in_use,
         "columns": dict(added.columns),
         "skipped_count": added.skips.count,
-        "skipped": [
-            {"line": skip.line, "why": skip.why, **({"file": skip.file} if skip.file else {})}
-            for skip in added.skips.listed
-        ],
+        "skipped": [_skip_document(skip) for skip in added.skips.listed],
+        "faults_count": added.skips.fault_count,
+        "faults": [_skip_document(fault) for fault in added.skips.faults],
     }
+
+
+def _skip_document(skip: Skip) -> dict[str, object]:
+    return {"line": skip.line, "why": skip.why, **({"file": skip.file} if skip.file else {})}
 
 
 def show_lists(stored: Sequence[Stored], console: Console) -> None:

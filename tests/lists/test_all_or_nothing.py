@@ -77,6 +77,17 @@ def test_a_fault_at_the_last_steps_leaves_the_old_edition(
     assert leftovers(tmp_path) == []
 
 
+def test_a_stop_in_the_midst_of_computing_keys_is_a_stop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    # SQLite turns what a function of ours raises into an error of its own.
+    def stop(_epithet: str) -> str:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(linking, "ending_of_folded", stop)
+    with pytest.raises(KeyboardInterrupt):
+        build(tmp_path / "i", iter(NEW))
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_folder_that_cannot_be_written(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way", encoding="utf-8")
     with pytest.raises(FileError, match="cannot be written"), IndexWriter(tmp_path / "file" / "i"):

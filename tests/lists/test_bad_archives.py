@@ -178,8 +178,21 @@ def test_references_into_nowhere(tmp_path: Path) -> None:
     assert [skip.why for skip in found.skips.listed] == [
         "common name 'Nobody' is of a taxon that the list does not have"
     ]
+    assert [(fault.line, fault.why) for fault in found.skips.faults] == [
+        (8, "leads to '99', which the list does not have"),
+        (9, "stands below '98', which the list does not have"),
+    ]
     assert found.index.named("Aphonopelma primum")[0].fault == "the list leads to '99', which it does not have"
     assert found.end("Aphonopelma alter") == ["Aphonopelma alter"]
+
+
+def test_names_in_a_circle(tmp_path: Path) -> None:
+    rows = [*TAXA, *(f"{n}\tAphonopelma n{'u' * n}s\t\tspecies\tsynonym\t{7 + (n - 6) % 3}\t\t" for n in (7, 8, 9))]
+    found = read(dwca(tmp_path / "a.zip", taxa=rows))
+    assert [(fault.line, fault.why) for fault in found.skips.faults] == [
+        (line, "leads back to itself") for line in (8, 9, 10)
+    ]
+    assert all("in a circle" in str(s.fault) for s in found.index.prefixed("Aphonopelma nu"))
 
 
 def test_parents_in_a_circle(tmp_path: Path) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from itertools import pairwise
 
 from namekeeper.sources.lists import schema
@@ -30,6 +30,7 @@ def link(database: sqlite3.Connection, skips: Skips, columns: Collection[str], *
         database.execute(statement)
     _resolve(database, columns)
     _relate(database, columns)
+    _tell_faults(database, skips, columns)
     # Last, because it is kept in order with every change of a target.
     database.execute("CREATE INDEX name_by_target ON name (target) WHERE target IS NOT NULL")
     _spread_areas(database)
@@ -79,6 +80,39 @@ def _resolve(database: sqlite3.Connection, columns: Collection[str]) -> None:
     if "target_name" in columns:
         found = _BY_NAME.format(column="name.target_name")
         database.execute(f"UPDATE name SET target = {found} WHERE target_name <> ''")  # noqa: S608
+
+
+def _tell_faults(database: sqlite3.Connection, skips: Skips, columns: Collection[str]) -> None:
+    """References into nowhere and circles; such names are kept, and say so when asked."""
+    for column, reference, what in (
+        ("target", "target_ref", "leads to"),
+        ("target", "target_name", "leads to"),
+        ("parent", "parent_ref", "stands below"),
+    ):
+        if reference in columns:
+            lost = database.execute(
+                f"SELECT line, {reference} FROM name WHERE {column} IS NULL AND {reference} <> ''"  # noqa: S608
+            )
+            for line, missing in lost:
+                skips.tell(line, f"{what} {missing!r}, which the list does not have")
+    if "target_ref" in columns or "target_name" in columns:
+        links = database.execute(
+            "SELECT n.id, n.line, n.target FROM name n JOIN name t ON t.id = n.target WHERE t.target IS NOT NULL"
+        )
+        for number, line, target in links:
+            if _returns(database, number, target):
+                skips.tell(line, "leads back to itself")
+
+
+def _returns(database: sqlite3.Connection, number: int, target: int | None) -> bool:
+    """Whether the chain from a name comes back to it."""
+    seen: set[int] = set()
+    while target is not None and target not in seen:
+        if target == number:
+            return True
+        seen.add(target)
+        (target,) = database.execute("SELECT target FROM name WHERE id = ?", (target,)).fetchone()
+    return False
 
 
 def _relate(database: sqlite3.Connection, columns: Collection[str]) -> None:
@@ -169,18 +203,30 @@ def _findable(text: str) -> set[str]:
 
 
 def _fill_epithets(database: sqlite3.Connection) -> None:
-    database.create_function("ending", 1, ending_of_folded, deterministic=True)
-    database.execute(
+    _compute(
+        database,
+        "ending",
+        ending_of_folded,
         "INSERT INTO epithet (form, rest, ending)"
-        " SELECT rest, rest, ending(rest) FROM (SELECT DISTINCT rest FROM name WHERE rest <> '')"
+        " SELECT rest, rest, ending(rest) FROM (SELECT DISTINCT rest FROM name WHERE rest <> '')",
     )
 
 
 def _fill_similar(database: sqlite3.Connection) -> None:
-    database.create_function("letters", 1, letters_of_ending, deterministic=True)
-    database.execute("UPDATE epithet SET letters = letters(ending)")
+    _compute(database, "letters", letters_of_ending, "UPDATE epithet SET letters = letters(ending)")
     database.execute("INSERT INTO word SELECT 'genus', genus FROM (SELECT DISTINCT genus FROM name)")
     database.execute("INSERT INTO word SELECT 'epithet', form FROM (SELECT DISTINCT form FROM epithet)")
     database.execute("INSERT INTO word SELECT 'common', word FROM (SELECT DISTINCT word FROM common_word)")
     for statement in filter(str.strip, schema.SIMILAR_INDEXES.split(";\n")):
         database.execute(statement)
+
+
+def _compute(database: sqlite3.Connection, name: str, function: Callable[[str], str], statement: str) -> None:
+    """Run a statement that calls ``function``, which cannot fail: what comes out of it is the keeper's Ctrl-C."""
+    database.create_function(name, 1, function, deterministic=True)
+    try:
+        database.execute(statement)
+    except sqlite3.OperationalError as error:
+        if "user-defined function" in str(error):
+            raise KeyboardInterrupt from error
+        raise

@@ -1,4 +1,4 @@
-"""What was left out of a list, counted in full and listed up to a bound."""
+"""What was left out of a list, and what is wrong in it, counted in full and listed up to a bound."""
 
 from __future__ import annotations
 
@@ -23,8 +23,16 @@ class Skips:
 
     count: int = 0
     listed: list[Skip] = field(default_factory=list)
+    fault_count: int = 0
+    faults: list[Skip] = field(default_factory=list)  # of rows that are kept
 
     def add(self, line: int, why: str, file: str = "") -> None:
         self.count += 1
         if len(self.listed) < LISTED:
             self.listed.append(Skip(line, why, file))
+
+    def tell(self, line: int, fault: str) -> None:
+        """A fault of the list's own in a row that is kept all the same."""
+        self.fault_count += 1
+        if len(self.faults) < LISTED:
+            self.faults.append(Skip(line, fault))
