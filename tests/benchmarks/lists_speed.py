@@ -82,7 +82,7 @@ def measure_add() -> None:
         print(
             f"add {words} similar: {own_seconds / plain_seconds:.1f} times a plain insert (limit {limit})", flush=True
         )
-    for count in (100_000, len(real_names())):
+    for count in (100_000, 300_000, len(real_names())):
         names = real_names()[:count]
         _part("memory", str(table(names)))
 
@@ -141,9 +141,8 @@ def measure_similar(large: str, small: str) -> None:
     found = [index.similar(wrong) for _, wrong in pairs]
     tops = [folded(near[0].statement.subject.name) if near else "" for near in found]
     first = sum(top == name for (name, _), top in zip(pairs, tops, strict=True))
-    print(
-        f"similar: {1e6 * seconds:.0f} us a query; {seconds / few_seconds:.2f} times that of {_FEW} names (limit {GROWTH})"
-    )
+    growth = seconds / few_seconds
+    print(f"similar: {1e6 * seconds:.0f} us a query; {growth:.2f} times that of {_FEW} names (limit {GROWTH})")
     print(f"true name first: {first} of 1000 (limit {TRUE_FIRST})", flush=True)
     distances = FOLDER / "distances.csv"
     with distances.open("w", encoding="utf-8", newline="") as file:
