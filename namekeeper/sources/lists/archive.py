@@ -33,7 +33,7 @@ class Archive:
         except OSError as error:
             message = f"the file cannot be read: {error.strerror or error}"
             raise FileError(message, place=Place(str(self.path))) from error
-        except (zipfile.BadZipFile, ValueError, NotImplementedError) as error:
+        except (zipfile.BadZipFile, ValueError, RuntimeError) as error:
             self.refuse(f"it is no whole zip archive: {error}", error)
         try:
             self._check()
@@ -97,7 +97,7 @@ class Archive:
         try:
             with self._zip.open(member) as stream:
                 yield stream
-        except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, OSError) as error:
+        except (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, OSError) as error:
             self.refuse(f"{member} is damaged or locked: {error}", error)
 
     def refuse(self, what: str, cause: Exception | None = None) -> NoReturn:
