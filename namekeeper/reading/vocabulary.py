@@ -23,7 +23,9 @@ SEXES = MappingProxyType(
         "pair": "pair|pairs|Paar|Pärchen|couple|pareja|koppel|paartje|pár|coppia|casal|par|parka|ペア|⚥",
     }
 )
-COUNT_WORDS = "x|×|Stk|Stück|Stueck|St|szt|sztuk|ks|pcs|pc|pz|pieces|pieza|piezas|esemplari|esemplare|stuks|pièces|ex|匹|頭"
+COUNT_WORDS = (
+    "x|×|Stk|Stück|Stueck|St|szt|sztuk|ks|pcs|pc|pz|pieces|pieza|piezas|esemplari|esemplare|stuks|pièces|ex|匹|頭"
+)
 GROUPS = (
     "trio|group|communal|colony|Zuchtgruppe|Zuchtansatz|Gruppe|groupe|colonie|grupo|colonia|groep|grupa|skupina|gruppo"
 )
