@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.spelling import plain_key
-from namekeeper.words.terms import AnswerKind
+from namekeeper.words.terms import AnswerKind, How
 from tests.candidates.misspellings import CLASSES, misspelt
 
 
@@ -104,11 +104,16 @@ def total(tallies: dict[str, Tally]) -> Tally:
 
 
 def answers(names: Iterable[str], lists: Sequence[NameList]) -> tuple[Counter[str], list[str]]:
-    """How names that no list has are answered, and guesses that do not say that the name may be real."""
+    """How names that no list has are answered, and guesses that do not say that the name may be real.
+
+    A name that is another one by the rows of contract section 1 (*Bombus coreanus* beside *B. koreanus*: c and k,
+    Art. 58) is not wrong but "one by the Code": both spellings are real, and no rule of spelling can tell them apart.
+    """
     found: Counter[str] = Counter()
     silent = []
     for looked in look_up(names, lists):
-        found[looked.lookup.answer.value] += 1
+        by_the_code = looked.lookup.answer is AnswerKind.ONE and looked.lookup.candidates[0].how is How.EQUIVALENT
+        found["one by the Code" if by_the_code else looked.lookup.answer.value] += 1
         found["with a species"] += any(c.is_species for c in looked.lookup.candidates)
         if looked.lookup.answer is AnswerKind.GUESS and not all(
             "may be a real one" in (c.note or "") for c in looked.lookup.candidates if c.is_species

@@ -49,6 +49,7 @@ def figures_of_real_names(folder: Path, size: int, per_class: int) -> None:
         found, silent = answers(unlisted, (with_list,))
         assert silent == []
         assert found["one"] == 0
+        assert found["one by the Code"] <= 2, found
         assert found["with a species"] <= 50, found
     finally:
         with_list.close()
