@@ -122,7 +122,7 @@ def _never_alone(candidates: list[Candidate]) -> list[Candidate]:
             How.SIMILAR,
             only.matched,
             only.sources[0],
-            f"the word names a whole group; {MAY_BE_REAL}",
+            f"one word alone, too general to name a species; {MAY_BE_REAL}",
             0.3,
         )
     ]
