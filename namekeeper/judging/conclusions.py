@@ -18,6 +18,7 @@ from namekeeper.judging import brackets, says
 from namekeeper.judging.change import genus_of, name_key
 from namekeeper.judging.choices import choice, of_division, of_misuse
 from namekeeper.judging.facts import Facts, change_of
+from namekeeper.judging.nearness import close_enough
 from namekeeper.judging.open_names import computed_name, described_forms, genus_choices, moved_name
 from namekeeper.judging.values import Choice, Reason
 from namekeeper.judging.votes import View
@@ -122,10 +123,12 @@ def dispute(facts: Facts) -> Outcome:
 
 
 def _similar(facts: Facts) -> tuple[Choice, ...]:
+    question = facts.question
+    crowd = max((record.species_listed for record in question.genus_records), default=0)
     return tuple(
         choice(target, f"spelt similarly in {says.source_of(hint.edition)}: only a guess")
         for hint in facts.hints
-        if hint.match is Match.SIMILAR
+        if hint.match is Match.SIMILAR and close_enough(question.name, hint.subject.name, crowd)
         for target in hint.targets or (hint.subject,)
     )
 
