@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from namekeeper.faces.console import Console
 from namekeeper.faces.plain_words import MEANING, TO_DO
 from namekeeper.judging.values import Said
 from namekeeper.tasks.check import Finding, Report
+from namekeeper.words.terms import Standing
 
 _MOST_CHOICES = 4
+_WITHOUT_OFFER = MappingProxyType(
+    {Standing.UNASKED: "ask a larger list", Standing.UNKNOWN: "not in the lists", Standing.UNNAMED: "no species found"}
+)
 
 
 def as_document(report: Report) -> dict[str, object]:
@@ -87,7 +92,7 @@ def _offer(finding: Finding) -> str:
     shown = ", ".join(names[:_MOST_CHOICES])
     more = f" and {len(names) - _MOST_CHOICES} more" if len(names) > _MOST_CHOICES else ""
     later = " (later)" if finding.postponed else ""
-    return (shown + more or "no name in force" if verdict.standing != "unasked" else "ask a larger list") + later
+    return (shown + more or _WITHOUT_OFFER.get(verdict.standing, "no name in force")) + later
 
 
 @dataclass(frozen=True, slots=True)
