@@ -72,3 +72,8 @@ def test_by_the_column_and_by_the_row(rows: list[UsageRow], tmp_path: Path) -> N
 @given(text=st.tuples(genus, epithet).map(" ".join))
 def test_the_short_way_of_folding_is_row_1(text: str) -> None:
     assert text.lower().replace("-", "") == plain_key(text) == folded(text)
+
+
+def test_an_epithet_that_looks_like_a_particle_stays_one(tmp_path: Path) -> None:
+    rows = [UsageRow(2, "0", "Aa-aa in")]
+    assert content(tmp_path, rows) == content(tmp_path, [rows[0]._replace(rank="species")])

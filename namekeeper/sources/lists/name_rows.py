@@ -32,6 +32,8 @@ _Values = tuple[str | int, ...]
 _Columns = dict[str, Sequence[str | int]]
 _ORDER = (*schema.REQUIRED, *schema.DEFAULTS)
 _BINOMEN = "[A-Z][a-z]+(?:-[a-z]+)? [a-z]+(?:-[a-z]+)*"
+#: Canonical too, as in a batch taken by the column, whatever its second word looks like ("in", "de").
+_HYPHENED = re.compile(_BINOMEN)
 _BINOMINA = re.compile(f"{_BINOMEN}(?:\n{_BINOMEN})*")
 #: Fields of which every cell has to be looked at; a batch in which they are empty can be taken by the column.
 _TO_BE_UNDERSTOOD = (
@@ -82,6 +84,8 @@ class NameRows:
             try:
                 if _CANONICAL.fullmatch(name):
                     genus, _, rest = name.lower().partition(" ")
+                elif _HYPHENED.fullmatch(name):
+                    genus, rest = self._folded(name)
                 else:
                     name, authorship = parted(name, authorship)
                     genus, rest = self._folded(name)
