@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.tasks.lookup import look_up
-from namekeeper.words.spelling import plain_key
-from namekeeper.words.terms import AnswerKind, How
+from namekeeper.words.spelling import ending_key, letter_key, plain_key
+from namekeeper.words.terms import AnswerKind
 from tests.candidates.misspellings import CLASSES, misspelt
 
 
@@ -103,6 +103,12 @@ def total(tallies: dict[str, Tally]) -> Tally:
     return whole
 
 
+def _one_by_article_58(written: str, listed: str) -> bool:
+    """Whether the Code's letter classes alone make the two one name, with the genus as written (contract 1, row 3)."""
+    same_genus = written.split(maxsplit=1)[0] == listed.split(maxsplit=1)[0]
+    return same_genus and ending_key(written) != ending_key(listed) and letter_key(written) == letter_key(listed)
+
+
 def answers(names: Iterable[str], lists: Sequence[NameList]) -> tuple[Counter[str], list[str]]:
     """How names that no list has are answered, and guesses that do not say that the name may be real.
 
@@ -112,8 +118,9 @@ def answers(names: Iterable[str], lists: Sequence[NameList]) -> tuple[Counter[st
     found: Counter[str] = Counter()
     silent = []
     for looked in look_up(names, lists):
-        by_the_code = looked.lookup.answer is AnswerKind.ONE and looked.lookup.candidates[0].how is How.EQUIVALENT
-        found["one by the Code" if by_the_code else looked.lookup.answer.value] += 1
+        answer = looked.lookup.answer
+        by_the_code = answer is AnswerKind.ONE and _one_by_article_58(looked.tag, looked.lookup.candidates[0].name)
+        found["one by the Code" if by_the_code else answer.value] += 1
         found["with a species"] += any(c.is_species for c in looked.lookup.candidates)
         if looked.lookup.answer is AnswerKind.GUESS and not all(
             "may be a real one" in (c.note or "") for c in looked.lookup.candidates if c.is_species

@@ -33,7 +33,7 @@ def test_of_real_names_not_in_the_starter_list_few_get_a_species(lists: tuple[Na
     found, silent = answers(names, lists)
     assert silent == []
     assert found["with a species"] <= 50, found
-    assert found["one"] == 0
+    assert found["one"] == found["one by the Code"] == 0, found
 
 
 def figures_of_real_names(folder: Path, size: int, per_class: int) -> None:
@@ -49,7 +49,7 @@ def figures_of_real_names(folder: Path, size: int, per_class: int) -> None:
         found, silent = answers(unlisted, (with_list,))
         assert silent == []
         assert found["one"] == 0
-        assert found["one by the Code"] <= 2, found
+        assert found["one by the Code"] <= 1, found  # Bombus coreanus beside the listed B. koreanus
         assert found["with a species"] <= 50, found
     finally:
         with_list.close()
