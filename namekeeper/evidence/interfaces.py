@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from namekeeper.evidence.statements import (
     Caution,
@@ -46,8 +46,7 @@ class CommonNameSource(ABC):
         """Taxa that carry the common name ``words``."""
 
 
-@dataclass(frozen=True, slots=True)
-class Near:
+class Near(NamedTuple):
     """A listed name that is spelt similarly to what was asked; ``distance`` in edits, ``score`` 0 to 1."""
 
     statement: Statement
@@ -55,8 +54,7 @@ class Near:
     score: float
 
 
-@dataclass(frozen=True, slots=True)
-class NameCard:
+class NameCard(NamedTuple):
     """Everything a list knows about one accepted species, for ``aka`` and labels."""
 
     taxon: TaxonName

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum, unique
+from typing import NamedTuple
 
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Verification
@@ -55,8 +55,7 @@ class ActKind(StrEnum):
     DOUBT = "doubt"
 
 
-@dataclass(frozen=True, slots=True)
-class Edition:
+class Edition(NamedTuple):
     """A source at one edition. ``upstream`` groups copies of one catalogue: they share one vote."""
 
     source: str  # key, such as "starter" or "checklistbank"
@@ -70,8 +69,7 @@ class Edition:
     complete_for: tuple[str, ...] = ()  # taxa for which the source claims to list every name
 
 
-@dataclass(frozen=True, slots=True)
-class TaxonName:
+class TaxonName(NamedTuple):
     """A name as a source prints it; ``name`` is canonical (no authorship)."""
 
     name: str
@@ -84,8 +82,7 @@ class TaxonName:
     range: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Act:
+class Act(NamedTuple):
     """A published act between two names of a chain."""
 
     kind: ActKind
@@ -97,8 +94,7 @@ class Act:
     verification: Verification = Verification.VERIFIED
 
 
-@dataclass(frozen=True, slots=True)
-class Statement:
+class Statement(NamedTuple):
     """One source on one name: the name it matched, its status there, and the end(s) of its chain.
 
     ``targets`` is empty where the source gives no name in force (doubtful, broken chain), has one element in
@@ -121,8 +117,7 @@ class Statement:
     fault: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Misuse:
+class Misuse(NamedTuple):
     """A name used in the trade for other species; dates None where not known (contract section 4)."""
 
     name: str
@@ -136,8 +131,7 @@ class Misuse:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Division:
+class Division(NamedTuple):
     """A name that on a label older than ``since`` may mean any of ``into`` (a split, or a revival)."""
 
     name: str
@@ -150,8 +144,7 @@ class Division:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Dispute:
+class Dispute(NamedTuple):
     """Published sources that differ on where a name goes, kept side by side in one list."""
 
     name: str
@@ -161,8 +154,7 @@ class Dispute:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class TradeForm:
+class TradeForm(NamedTuple):
     """A name in open nomenclature used in trade; ``described_as`` where it was described since."""
 
     genus: str
@@ -173,8 +165,7 @@ class TradeForm:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class GenusRecord:
+class GenusRecord(NamedTuple):
     """What a list knows of a genus word: its gender, standing, and where it moved as a whole or in part."""
 
     genus: str
@@ -189,8 +180,7 @@ class GenusRecord:
     higher: tuple[str, ...] = ()  # family, order, class as far as known, nearest first
 
 
-@dataclass(frozen=True, slots=True)
-class CommonName:
+class CommonName(NamedTuple):
     """A common name, nickname or trade abbreviation of a taxon."""
 
     text: str
@@ -202,8 +192,7 @@ class CommonName:
     verification: Verification = Verification.VERIFIED
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(NamedTuple):
     """A published report or listing on a taxon; never advice."""
 
     taxon: str
@@ -216,8 +205,7 @@ class Caution:
     verification: Verification
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """What a source says when asked one name: statements that speak, hints that never do, and notes on usage."""
 
     edition: Edition
@@ -242,15 +230,14 @@ class FailureKind(StrEnum):
     BROKEN = "broken"  # a local index or cache that cannot be read
 
 
-@dataclass(frozen=True, slots=True)
-class Failure:
+class Failure(NamedTuple):
     """A source that could not be asked; never the same as "not found"."""
 
     edition: Edition
     asked: str
     kind: FailureKind
     why: str
-    link: str | None = field(default=None)
+    link: str | None = None
 
 
 Reply = Answer | Failure

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from namekeeper.evidence.statements import TaxonName
 from namekeeper.judging.change import genus_of, same_author
 from namekeeper.words.authorship import parse_authorship
@@ -47,4 +45,4 @@ def checked(taxon: TaxonName, former: TaxonName | None = None) -> tuple[TaxonNam
         return taxon, ""
     rule = "another genus than its first" if due else "the genus of its first description"
     words = f"the source prints {taxon.authorship}; the species stands in {rule}, so by Art. 51.3 it is {right}"
-    return replace(taxon, authorship=right), words
+    return taxon._replace(authorship=right), words

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -22,8 +21,7 @@ WEIGHT = MappingProxyType(
 SPECIES_RANKS = frozenset({"species", "subspecies", "variety", "form"})
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(NamedTuple):
     """A taxon that a tag may mean: how it was found, what on the tag matched, and who says so.
 
     ``score`` is 0 to 1 and only orders; ``clues`` counts the clues of the tag that agree on this taxon.
@@ -71,8 +69,7 @@ class Candidate:
             (self, other), key=lambda found: (not found.firm, HOW_ORDER.index(found.how), -found.score)
         )
         notes = dict.fromkeys(note for found in (first, second) if found.note for note in found.note.split("; "))
-        return replace(
-            first,
+        return first._replace(
             sources=tuple(dict.fromkeys((*first.sources, *second.sources))),
             range=first.range or second.range,
             authorship=first.authorship or second.authorship,

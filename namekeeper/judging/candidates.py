@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from types import MappingProxyType
 
 from namekeeper.evidence.interfaces import NameList
@@ -66,7 +65,7 @@ def _hits_of_clue(clue: Clue, lists: Sequence[NameList], on: PartialDate | None,
 def _crossed(hits: Hits, link: Link) -> Hits:
     if link is not Link.CROSSED:
         return hits
-    noted = tuple(replace(c, note="; ".join(filter(None, (c.note, "parent of a cross")))) for c in hits.candidates)
+    noted = tuple(c._replace(note="; ".join(filter(None, (c.note, "parent of a cross")))) for c in hits.candidates)
     return hits._replace(candidates=noted, ambiguous=True)
 
 
@@ -100,7 +99,7 @@ def _counted(every: Sequence[Hits]) -> dict[str, Candidate]:
     for hits in every:
         for candidate in merge(list(hits.candidates)):
             known = found.get(candidate.key)
-            merged = candidate if known is None else replace(known.merged(candidate), clues=known.clues + 1)
+            merged = candidate if known is None else known.merged(candidate)._replace(clues=known.clues + 1)
             found[candidate.key] = merged
     return found
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Reply, Statement, TaxonName
@@ -62,10 +61,10 @@ def _with_rivals(found: list[Candidate], rivals: list[Candidate]) -> list[Candid
     for rival in rivals:
         known = own.get(rival.key)
         if known is None:
-            own[rival.key] = replace(rival, rival=True)
+            own[rival.key] = rival._replace(rival=True)
         elif known.note is None or known.how is rival.how or known in found:
             notes = dict.fromkeys(note for c in (known, rival) if c.note for note in c.note.split("; "))
-            own[rival.key] = replace(known, note="; ".join(notes))
+            own[rival.key] = known._replace(note="; ".join(notes))
     return list(own.values())
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from namekeeper.evidence.statements import (
     ActKind,
@@ -233,6 +233,6 @@ def target_in_full(facts: Facts) -> tuple[TaxonName, str]:
     known = [t for vote in facts.ballot.counting for t in vote.targets]
     authorship = target.authorship or next((t.authorship for t in known if t.authorship), "")
     original = target.original_genus or next((t.original_genus for t in known if t.original_genus), None)
-    target = replace(target, authorship=authorship, original_genus=original)
+    target = target._replace(authorship=authorship, original_genus=original)
     former = change.grounds.subject if change.kind in (Standing.MOVED, Standing.RESPELLED) else None
     return brackets.checked(target, former)

@@ -1,29 +1,43 @@
-"""Rules for what carries a number: price, size, instar. One rule a function; each claims what it reads."""
+"""Rules for what carries a number: price, size, instar. One rule a function; each claims what it reads.
+
+The patterns are long and a tag is often just a name: they are compiled for the first text with a number in it.
+"""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import cache
 
 from namekeeper.reading.draft import Draft
 from namekeeper.reading.lexicon import Kind, phrases
 
+
+def _matches(pattern: Callable[[], re.Pattern[str]], draft: Draft) -> list[re.Match[str]]:
+    text = draft.open_text
+    return list(pattern().finditer(text)) if any(map(str.isnumeric, text)) else []
+
+
 _AMOUNT = r"\d{1,5}(?: \d{3})?(?:[.,]\d{2}(?!\d)|[.,]-{1,2}|,–)?"
 _CURRENCY = r"(?:€|£|\$|¥|円|zł|zl|Kč|Kc|kr|EUR|EURO?S?|Euros?|GBP|USD|CHF|PLN|CZK|SEK|eur|euros?|pln|gbp|usd)"
-_PRICE = re.compile(
-    rf"(?<![\w.,])(?:(?:€|£|\$|¥|EUR|GBP|USD|CHF|PLN) ?{_AMOUNT}(?: ?- ?{_AMOUNT})?(?: ?(?:€|EUR))?"
-    rf"|{_AMOUNT}(?: ?- ?{_AMOUNT})? ?{_CURRENCY}(?![^\W\d_])"
-    r"|\d{1,5},-{1,2}(?!\d))"
-    r"(?: ?/ ?(?:Stk|Stück|St|szt|ks|kus|pcs?|ea|each|pièce|stuk|u)\b\.?)?"
-)
 _ONLY_WORDS = ("free", "sold", "zuverschenken", "geschenkt", "verkauft", "vendu", "vendido", "verkocht", "sprzedane")
 _ONLY_WORDS_MORE = ("adonner", "prodano", "venduto", "reserviert", "reserved")
+
+
+@cache
+def _price() -> re.Pattern[str]:
+    return re.compile(
+        rf"(?<![\w.,])(?:(?:€|£|\$|¥|EUR|GBP|USD|CHF|PLN) ?{_AMOUNT}(?: ?- ?{_AMOUNT})?(?: ?(?:€|EUR))?"
+        rf"|{_AMOUNT}(?: ?- ?{_AMOUNT})? ?{_CURRENCY}(?![^\W\d_])"
+        r"|\d{1,5},-{1,2}(?!\d))"
+        r"(?: ?/ ?(?:Stk|Stück|St|szt|ks|kus|pcs?|ea|each|pièce|stuk|u)\b\.?)?"
+    )
 
 
 def read_price(draft: Draft) -> str:
     """``£30``, ``25,- €``, ``1200 Kč``; several are joined by commas. Words such as SOLD where there is no amount."""
     amounts = []
-    for found in list(_PRICE.finditer(draft.open_text)):
+    for found in _matches(_price, draft):
         draft.claim("price", found.start(), found.end())
         amounts.append(" ".join(found[0].partition("/")[0].split()))
     words = draft.words()
@@ -42,19 +56,23 @@ _NUMBER = r"(?:\d{1,3} ?[½¼¾⅓⅔⅛]|[½¼¾⅓⅔⅛]|\d{1,2}[ -]\d/\d{1,2
 _UNIT = r"(?:[cC][mM]|mm|Mm|MM|\"|''|inch(?:es)?|Inch|INCH|[iI]n(?![^\W\d_])|Zoll|zoll|cal[ei]?(?![^\W\d_]))"
 _ABOUT = r"(?:ca\.?|circa|approx\.?|about|around|etwa|env\.?|±|~|\+-|>|<) ?"
 _TO = r"(?:-|to|bis|až|do|à|/|a)"
-_SIZE = re.compile(
-    rf"(?<![^\W\d_])(?:{_ABOUT})?(?<![\w.,/])(?P<low>{_NUMBER}) ?"
-    rf"(?:(?P<inner>{_UNIT})? ?{_TO} ?(?P<high>{_NUMBER}) ?)?(?P<unit>{_UNIT})\+?(?![^\W_])"
-)
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
 _CM = {"cm": 1.0, "mm": 0.1}
 _INCH = 2.54
 
 
+@cache
+def _size() -> re.Pattern[str]:
+    return re.compile(
+        rf"(?<![^\W\d_])(?:{_ABOUT})?(?<![\w.,/])(?P<low>{_NUMBER}) ?"
+        rf"(?:(?P<inner>{_UNIT})? ?{_TO} ?(?P<high>{_NUMBER}) ?)?(?P<unit>{_UNIT})\+?(?![^\W_])"
+    )
+
+
 def read_size(draft: Draft) -> tuple[tuple[float, float] | None, str]:
     """Lower and upper size in centimetres, and whether of body or leg span; the first of several sizes counts."""
     first: tuple[float, float] | None = None
-    for found in list(_SIZE.finditer(draft.open_text)):
+    for found in _matches(_size, draft):
         if _is_no_size(found, draft.text):
             continue
         draft.claim("size", found.start(), found.end())
@@ -106,21 +124,23 @@ def _kind_of_size(draft: Draft) -> str:
     return kind
 
 
-_INSTAR = re.compile(
-    r"""(?<![\w.])(?:
-    (?P<letter>FH|[LlN]|[Ii])[ .-]?\d{1,2}(?:\s?[-/+]\s?(?:FH|[LlNIi])?\d{1,2})?(?![\w"'½]|[.,]\d|\s?(?:cm|mm))
-    |(?P<before>\d{1,2})(?:\.\s?)?(?P<behind>FH|[iI])(?![^\W_])
-    |(?P<words>\d{1,2}(?:st|nd|rd|th)[ ]instar|instar[ ]\d{1,2}|stade[ ]\d{1,2}|\d{1,2}\.[ ]?svlek
-        |\d{1,2}[ ]?[ªa°.]?[ ]?mut[ae]|\d{1,2}\.[ ]?Häutung|mue[ ]\d{1,2}|\d{1,2}\.[ ]?Larvenstadium)(?!\w)
-    )""",
-    re.VERBOSE,
-)
+@cache
+def _instar() -> re.Pattern[str]:
+    return re.compile(
+        r"""(?<![\w.])(?:
+        (?P<letter>FH|[LlN]|[Ii])[ .-]?\d{1,2}(?:\s?[-/+]\s?(?:FH|[LlNIi])?\d{1,2})?(?![\w"'½]|[.,]\d|\s?(?:cm|mm))
+        |(?P<before>\d{1,2})(?:\.\s?)?(?P<behind>FH|[iI])(?![^\W_])
+        |(?P<words>\d{1,2}(?:st|nd|rd|th)[ ]instar|instar[ ]\d{1,2}|stade[ ]\d{1,2}|\d{1,2}\.[ ]?svlek
+            |\d{1,2}[ ]?[ªa°.]?[ ]?mut[ae]|\d{1,2}\.[ ]?Häutung|mue[ ]\d{1,2}|\d{1,2}\.[ ]?Larvenstadium)(?!\w)
+        )""",
+        re.VERBOSE,
+    )
 
 
 def read_instar(draft: Draft) -> str:
     """``L4``, ``i4``, ``N5``, ``FH3``; sellers count from different zeros, so the letter stays."""
     values = []
-    for found in list(_INSTAR.finditer(draft.open_text)):
+    for found in _matches(_instar, draft):
         draft.claim("instar", found.start(), found.end())
         if found["words"]:
             values.append(found["words"])

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from namekeeper.evidence.statements import ActKind, Division, GenusRecord, Match, Misuse, NameStatus, TradeForm
@@ -83,7 +81,7 @@ def test_locality_narrows_choices(locality: str, left: list[str]) -> None:
 def test_a_locality_never_decides_alone() -> None:
     use = Misuse("Aus bus", "", (taxon("Aus cus", range_="Colima"),), None, None, None, "", VERIFIED)
     told = says("Aus bus", "Aus bus", taxon("Aus bus", range_="Guerrero"))
-    found = verdict(Question("Aus bus", locality="Colima"), replace(answer(told), misuses=(use,)))
+    found = verdict(Question("Aus bus", locality="Colima"), answer(told)._replace(misuses=(use,)))
     assert [one.name for one in found.choices] == ["Aus cus"]
     assert (found.standing, found.proposed, found.safe) == (Standing.MISAPPLIED, None, False)
 
@@ -92,7 +90,7 @@ def test_a_kept_line_names_the_first_choice() -> None:
     into = (taxon("Poecilotheria subfusca"), taxon("Poecilotheria bara"))
     split = Division("Poecilotheria subfusca", into, ActKind.REVIVAL, day("2026"), None, "invented revival", VERIFIED)
     name = "Poecilotheria subfusca"
-    reply = replace(answer(accepted(name, name)), divisions=(split,))
+    reply = answer(accepted(name, name))._replace(divisions=(split,))
     found = verdict(Question(name, label_date=day("2019"), form="ex bara"), reply)
     assert [one.name for one in found.choices] == ["Poecilotheria bara", "Poecilotheria subfusca"]
 
@@ -142,7 +140,7 @@ def test_a_hybrid_with_an_open_parent_proposes_nothing() -> None:
 
 def test_a_label_from_the_future_has_no_date() -> None:
     use = Misuse("Aus bus", "", (taxon("Aus cus"),), None, day("2017"), None, "", VERIFIED)
-    reply = replace(answer(accepted("Aus bus", "Aus bus")), misuses=(use,))
+    reply = answer(accepted("Aus bus", "Aus bus"))._replace(misuses=(use,))
     assert verdict("Aus bus", reply, written="2031").standing is Standing.MISAPPLIED
     assert verdict("Aus bus", reply, written="2026").standing is Standing.CURRENT
 
@@ -191,7 +189,7 @@ def test_homonyms_in_different_lists_are_told_apart_by_the_author_of_the_label()
 def test_letters_hold_only_while_one_name_of_all_lists_folds_so() -> None:
     # Art. 58.7; contract section 1, third row
     letters = says("Aus litoralis", "Aus littoralis Smith, 1900", "Aus littoralis Smith, 1900", match=Match.LETTERS)
-    alone = verdict("Aus litoralis", answer(replace(letters, status=NameStatus.ACCEPTED)))
+    alone = verdict("Aus litoralis", answer(letters._replace(status=NameStatus.ACCEPTED)))
     assert (alone.standing, alone.safe) == (Standing.RESPELLED, False)
     exact = answer(accepted("Aus litoralis", "Aus litoralis Jones, 1950", by=edition("other", "2020")))
     assert verdict("Aus litoralis", answer(letters), exact).standing is Standing.CURRENT
@@ -206,7 +204,7 @@ def test_letters_hold_only_while_one_name_of_all_lists_folds_so() -> None:
 )
 def test_only_animals_speak(kingdom: str | None, heard: bool) -> None:
     told = accepted("Aus bus", "Aus bus")
-    told = replace(told, subject=replace(told.subject, kingdom=kingdom))
+    told = told._replace(subject=told.subject._replace(kingdom=kingdom))
     assert (verdict("Aus bus", answer(told)).standing is Standing.CURRENT) is heard
 
 
@@ -237,13 +235,13 @@ def test_a_recorded_split_or_misuse_is_never_safe_whatever_the_date() -> None:
     told = answer(says("Heterometrus swammerdami", name, now))
     split = Division("Heterometrus swammerdami", (taxon(now), taxon("Gigantometrus titanicus")), ActKind.SPLIT,
                      day("2020"), None, "Prendini & Loria 2020", VERIFIED)  # fmt: skip
-    young = verdict(name, replace(told, divisions=(split,)), written="2023")
+    young = verdict(name, told._replace(divisions=(split,)), written="2023")
     assert (young.standing, young.safe) == (Standing.MOVED, False)
     use = Misuse("Heterometrus swammerdami", "", (taxon("Aus bus"),), day("1990"), None, None, "", VERIFIED)
-    early = verdict(name, replace(told, misuses=(use,)), written="1985")
+    early = verdict(name, told._replace(misuses=(use,)), written="1985")
     assert (early.standing, early.safe) == (Standing.MOVED, False)
-    over = replace(use, ended=day("2010"))
-    assert verdict(name, replace(told, misuses=(over,)), written="2015").safe
+    over = use._replace(ended=day("2010"))
+    assert verdict(name, told._replace(misuses=(over,)), written="2015").safe
     assert verdict(name, told, written="2015").safe
 
 
@@ -266,7 +264,7 @@ def test_a_label_younger_than_the_partial_move_of_its_genus_is_settled(
     written: str | None, year: str, asked: bool
 ) -> None:
     # Fukushima & Bertani 2017, ZooKeys 659: 1-185: some species left Avicularia
-    record = replace(GenusRecord("Avicularia", None, "feminine", True, ("Caribena", "Ybyrapora")), moved_year=year)
+    record = GenusRecord("Avicularia", None, "feminine", True, ("Caribena", "Ybyrapora"), moved_year=year)
     question = Question("Avicularia", label_date=day(written), qualifier="sp.", genus_records=(record,))
     found = verdict(question, answer(asked="Avicularia"))
     assert found.standing is Standing.OPEN

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -84,7 +82,7 @@ def test_an_agreeing_statement_never_makes_it_less_safe(
         for said in reply.statements
         if before.proposed.name in [target.name for target in said.targets]
     )
-    agreeing = replace(same, edition=edition, verification=verification, stale=stale)
+    agreeing = same._replace(edition=edition, verification=verification, stale=stale)
     after = judged(question, [*replies, Answer(edition, LABEL, (agreeing,))])
     assert after.safe >= before.safe
     assert not before.safe or after.standing is before.standing
@@ -117,7 +115,7 @@ def test_a_taken_safe_proposal_is_current(question: Question, replies: list[Repl
     for reply in replies:
         for said in reply.statements if isinstance(reply, Answer) else ():
             if said.targets[0].name.split()[0] == name.name.split()[0]:
-                accepted = replace(said, asked=name.name, subject=said.targets[0], status=NameStatus.ACCEPTED, acts=())
+                accepted = said._replace(asked=name.name, subject=said.targets[0], status=NameStatus.ACCEPTED, acts=())
                 now.append(Answer(said.edition, name.name, (accepted,)))
     assert judged(again, now).standing in (Standing.CURRENT, Standing.RESPELLED)
     leading = [r for r in now if isinstance(r, Answer) and r.statements[0].targets[0].name == name.name]
@@ -127,7 +125,7 @@ def test_a_taken_safe_proposal_is_current(question: Question, replies: list[Repl
 @given(QUESTIONS, REPLIES)
 def test_a_recorded_misuse_is_never_safe(question: Question, replies: list[Reply]) -> None:
     noted = [
-        replace(reply, misuses=(misuse(LABEL, ["Fus gus"], cleared="2010"),)) if isinstance(reply, Answer) else reply
+        reply._replace(misuses=(misuse(LABEL, ["Fus gus"], cleared="2010"),)) if isinstance(reply, Answer) else reply
         for reply in replies
     ]
     found = judged(question, noted)

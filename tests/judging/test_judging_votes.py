@@ -126,10 +126,9 @@ def test_only_exact_and_code_equivalent_matches_speak() -> None:
 
 
 def test_a_plant_of_the_same_spelling_does_not_speak() -> None:
-    from dataclasses import replace
 
     plant = says("Aus bus", "Aus bus L.", "Cus bus Mill.")
-    plant = replace(plant, subject=replace(plant.subject, kingdom="Plantae"))
+    plant = plant._replace(subject=plant.subject._replace(kingdom="Plantae"))
     assert verdict("Aus bus", answer(plant)).standing is Standing.UNASKED
 
 

@@ -23,7 +23,7 @@ animals nowhere A1 A2 B9 --tag --from --count 3 -1 --id con --json --write --on 
 --later --undo --take-safe --offline -o out.csv --as csv dwca,json pdf t.csv --column name=b tag=a --how sold 1.2.3
 --accept --dates day-first --sex --note --acquired 9999 0000 --sheet \u202e é 🕷 -- --help
 """
-WORDS = st.sampled_from([*PLAIN.split(), "", "\x00", "A1=Brachypelma smithi", "A1=!!", " "])
+WORDS = st.sampled_from([*PLAIN.split(), "", "A1=Brachypelma smithi", "A1=!!", " "])
 
 
 @pytest.fixture(scope="module")

@@ -78,7 +78,7 @@ def _run_verb(verb: str, arguments: list[str], context: Context) -> int:
     parser.formatter_class = _Help
     module.options(parser)
     try:
-        parsed = parser.parse_args(arguments)
+        parsed = parser.parse(arguments)
     except _UsageError as usage:
         context.console.say(str(usage))
         return 2
@@ -99,6 +99,12 @@ class _HelpAsked(Exception):  # noqa: N818 - not an error
 
 class _Parser(argparse.ArgumentParser):
     """Raises instead of printing and leaving, so that the streams are ours and tests can run in one process."""
+
+    def parse(self, arguments: list[str]) -> argparse.Namespace:
+        """As ``parse_args``, which fails on a second ``--`` or hands on an empty list where a word belongs."""
+        if arguments.count("--") > 1:
+            self.error("'--' can stand only once")
+        return self.parse_args(arguments)
 
     def error(self, message: str) -> None:  # type: ignore[override]
         usage = f"{self.format_usage().strip()}\n{self.prog}: {message}"

@@ -6,7 +6,6 @@ Shapes and status words: the server's public code and its ColDP vocabulary. ``3L
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import timedelta
 
 from namekeeper.evidence.interfaces import NameCard
@@ -64,7 +63,7 @@ class ChecklistBank(DetailService, CommonNameService):
         except ValueError:
             issued = None
         citation = f"{self.profile.citation}, {version}"
-        return replace(self.edition, edition=version, dated=issued, citation=citation)
+        return self.edition._replace(edition=version, dated=issued, citation=citation)
 
     def look_up(self, name: str) -> Told[tuple[Found, ...]]:
         params = (("scientificName", name), ("code", "zoological"), ("verbose", "true"))
@@ -93,8 +92,8 @@ class ChecklistBank(DetailService, CommonNameService):
             if found.status is not NameStatus.MISAPPLIED  # a mistaken use is no former name
         ]
         return NameCard(
-            taxon=replace(taxon, range=areas.value),
-            former=tuple(replace(one, retrieved=synonyms.retrieved, stale=synonyms.stale) for one in former),
+            taxon=taxon._replace(range=areas.value),
+            former=tuple(one._replace(retrieved=synonyms.retrieved, stale=synonyms.stale) for one in former),
             common=tuple(self._common(names.value, edition)),
             cautions=(),
             citation=edition.citation or edition.title,

@@ -59,7 +59,7 @@ class Gbif(DetailService):
             alias = self.desk.ask(Question(f"{_MATCH}/metadata", (_CATALOGUE,)), read_alias).value
         except UnansweredError:
             return self.edition
-        return replace(self.edition, edition=alias, dated=_month(alias), citation=f"{self.profile.citation}, {alias}")
+        return self.edition._replace(edition=alias, dated=_month(alias), citation=f"{self.profile.citation}, {alias}")
 
     def look_up(self, name: str) -> Told[tuple[Found, ...]]:
         return self._decided(name, self.desk.ask(_question(name), read_match))
@@ -92,7 +92,7 @@ class Gbif(DetailService):
     def card(self, name: str) -> NameCard | None:
         params = (("name", name), ("datasetKey", _BACKBONE), ("limit", "20"))
         usages = self.desk.ask(Question("v1/species", params), read_usages)
-        edition = replace(self.edition, title="GBIF backbone (no longer kept up)", upstream="gbif backbone")
+        edition = self.edition._replace(title="GBIF backbone (no longer kept up)", upstream="gbif backbone")
         fit = [one for one in usages.value if weigh(one, name, self.group, edition).match.speaks]
         ends = {end.identifier: end for one in fit for end in one.targets}
         if len(ends) != 1:
@@ -106,8 +106,8 @@ class Gbif(DetailService):
         former = (weigh(one, one.subject.name, self.group, edition) for one in synonyms.value)
         common = (CommonName(v.text, two_letters(v.language), taxon, "common", edition) for v in names.value)
         return NameCard(
-            taxon=replace(taxon, range=areas.value),
-            former=tuple(replace(one, retrieved=synonyms.retrieved, stale=synonyms.stale) for one in former),
+            taxon=taxon._replace(range=areas.value),
+            former=tuple(one._replace(retrieved=synonyms.retrieved, stale=synonyms.stale) for one in former),
             common=tuple({(one.text, one.language): one for one in common}.values()),
             cautions=(),
             citation=edition.title,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from types import MappingProxyType
 
@@ -82,5 +81,5 @@ class INaturalist(DetailService, CommonNameService):
             CommonName(one.text, two_letters(one.language), hit.taxon, "common", self.edition, self.profile.title)
             for one in hit.names
         )
-        taxon = replace(hit.taxon, name=name, range=tuple(sorted(set(hit.native))))
+        taxon = hit.taxon._replace(name=name, range=tuple(sorted(set(hit.native))))
         return NameCard(taxon, former=(), common=common, cautions=(), citation=self.profile.citation or "")

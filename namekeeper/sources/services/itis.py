@@ -63,7 +63,7 @@ class Itis(CommonNameService):
         if self.group.kingdom not in ranks.values() or any(out in ranks.values() for out in self.group.without):
             return None
         higher = tuple(ranks[rank] for rank in ("family", "order", "class") if rank in ranks)
-        return replace(taxon, kingdom=self.group.kingdom, higher=higher)
+        return taxon._replace(kingdom=self.group.kingdom, higher=higher)
 
 
 def read_common_names(document: object) -> tuple[tuple[Vernacular, str], ...]:

@@ -160,7 +160,7 @@ class NameService(Service, NameSource):
     def reply(self, name: str, told: Told[tuple[Found, ...]], edition: Edition) -> Answer:
         """What was found in the group, parted into statements that speak and hints that never do."""
         weighed = [
-            replace(weigh(found, name, self.group, edition), retrieved=told.retrieved, stale=told.stale)
+            weigh(found, name, self.group, edition)._replace(retrieved=told.retrieved, stale=told.stale)
             for found in told.value
             if not self.group.excludes(found)
         ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from namekeeper.evidence.statements import Edition, Match, NameStatus, Statement, TaxonName
@@ -68,7 +68,7 @@ def weigh(found: Found, asked: str, group: Group, edition: Edition) -> Statement
         match = Match.SIMILAR
         doubts.append("it stands for several taxa, not all of which are told")
     if _SPIDERS in found.lineage:
-        edition = replace(edition, upstream=SPIDER_CATALOGUE)
+        edition = edition._replace(upstream=SPIDER_CATALOGUE)
     return Statement(
         edition=edition,
         asked=asked,
