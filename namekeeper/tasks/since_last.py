@@ -42,7 +42,8 @@ def remember_and_compare(
     """Compare a check (contract section 5, ``check``) with the last one of that folder, then remember it.
 
     Dates, editions and staleness do not count as change. A name that could not be asked this time is not news, and
-    what was known of it stays remembered. ``partial``: only some specimens were checked, so none counts as gone.
+    what was known of it stays remembered. ``partial``: only some specimens were checked or readable, so none
+    counts as gone.
     """
     path = places.state / "checks" / f"{_digest(folder)}.json"
     before, problem = _remembered(path)

@@ -89,9 +89,9 @@ def test_since_last_is_quiet_when_nothing_changed(command: Command, sample: Path
     assert "HW-001" in first.out
     second = command("check", str(sample), "--offline", "--since-last")
     assert (second.code, second.out) == (0, "")
-    command("settle", str(sample), "--take-safe", "--write", "--offline")
-    third = command("check", str(sample), "--offline", "--since-last")
-    assert "9 labels" in third.out or "HW-" not in third.out
+    taken = json.loads(command("settle", str(sample), "--take-safe", "--write", "--offline", "--json").out)["changes"]
+    third = json.loads(command("check", str(sample), "--offline", "--since-last", "--json").out)["results"]
+    assert {row["specimen"] for row in third} == {change["specimen"] for change in taken}
 
 
 def test_the_page_stands_alone(command: Command, sample: Path, tmp_path: Path) -> None:
@@ -106,3 +106,16 @@ def test_a_folder_that_is_not_there(command: Command, tmp_path: Path) -> None:
     outcome = command("check", str(tmp_path / "nowhere"), "--offline")
     assert (outcome.code, outcome.out) == (2, "")
     assert "no such folder" in outcome.err
+
+
+@pytest.mark.parametrize("more", [(), ("--json",)])
+def test_an_unreadable_specimen_is_told_every_time_and_not_gone(
+    command: Command, sample: Path, more: tuple[str, ...]
+) -> None:
+    command("check", str(sample), "--offline", "--since-last")
+    spoilt = next((sample / "specimens").iterdir())
+    spoilt.write_text("names: [")
+    for outcome in (command("check", str(sample), "--offline", "--since-last", *more) for _ in range(2)):
+        assert outcome.code == 2
+        assert spoilt.name in outcome.err
+        assert "no longer" not in outcome.out

@@ -65,7 +65,9 @@ def _since_last(args: argparse.Namespace, report: Report, folder: Path, context:
     from namekeeper.tasks.since_last import remember_and_compare
 
     document = check_report.as_document(report)
-    news = remember_and_compare(document, folder, context.places, partial=bool(args.only))
+    # An animal whose file cannot be read is not gone.
+    partial = bool(args.only or report.problems)
+    news = remember_and_compare(document, folder, context.places, partial=partial)
     changed = {row["specimen"] for row in news.changed}
     if news.problem:
         context.console.say(str(news.problem))
@@ -76,5 +78,7 @@ def _since_last(args: argparse.Namespace, report: Report, folder: Path, context:
         check_report.show(told, context.console)
         for identifier in news.gone:
             context.console.put(f"{identifier} is no longer in the collection")
-    # A source that could not be asked is told even where the rest is no news.
+    # What could not be read or asked is told even where the rest is no news.
+    if args.json or news.quiet:
+        check_report.talk(report, context.console)
     return report.exit_code if report.exit_code == _UNREACHED else told.exit_code
