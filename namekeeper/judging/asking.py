@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from typing import Protocol
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.evidence.statements import Answer, Caution, GenusRecord, Reply, TradeForm
+from namekeeper.evidence.statements import Answer, Caution, GenusRecord, Match, Reply, TaxonName, TradeForm
 from namekeeper.judging.change import genus_of, last_epithet, name_key
-from namekeeper.judging.open_names import is_open
+from namekeeper.judging.open_names import computed_name, genus_in_force, is_open
 from namekeeper.judging.values import Question
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
@@ -65,7 +66,7 @@ def question_for(specimen: Kept, entry: Labelled, lists: Sequence[NameList]) -> 
     forms = [form for found in lists for part in words for form in found.forms(genus_of(plain.name), part)]
     taxa = plain.parents or (plain.name,)
     cautions: list[Caution] = [caution for found in lists for caution in found.cautions((*taxa, *_led_to(taxa, found)))]
-    return Question(
+    question = Question(
         plain.name,
         plain.authorship,
         specimen.label_date(),
@@ -80,6 +81,7 @@ def question_for(specimen: Kept, entry: Labelled, lists: Sequence[NameList]) -> 
         tuple(dict.fromkeys(cautions)),
         _word_class(plain.name, genera, lists),
     )
+    return replace(question, namesakes=_namesakes(question, lists))
 
 
 def question_of(entry: Labelled) -> Question:
@@ -168,6 +170,16 @@ def _word_class(name: str, genera: Sequence[GenusRecord], lists: Sequence[NameLi
         return WordClass.UNDECIDED
     told = next((known for found in lists if (known := found.word_class(epithet))), None)
     return WordClass(told) if told in set(WordClass) else WordClass.UNDECIDED
+
+
+def _namesakes(question: Question, lists: Sequence[NameList]) -> tuple[TaxonName, ...]:
+    """Listed names equal to the combination that may have to be computed."""
+    genus = genus_in_force(genus_of(question.name), question.genus_records)
+    if not genus or is_open(question):
+        return ()
+    name = computed_name(question, genus).name
+    told = (said for found in lists for said in found.named(name) if said.match in (Match.SAME, Match.ENDING))
+    return tuple(dict.fromkeys(said.subject for said in told))
 
 
 def _known(records: Iterable[GenusRecord | None]) -> Iterable[GenusRecord]:

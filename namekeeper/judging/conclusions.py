@@ -137,7 +137,10 @@ def not_listed(facts: Facts) -> Outcome:
     names = says.listed([says.source_of(answer.edition) for answer in facts.complete_answers])
     reasons = [Reason("unknown", f"{names} claims every name of the group and does not list {facts.question.name}")]
     offered = list(_similar(facts))
-    if facts.new_genus:
+    taken, namesakes = _taken(facts)
+    reasons += taken
+    offered += namesakes
+    if facts.new_genus and not taken:
         computed, reason = _computed_target(facts)
         reasons.append(reason)
         offered.append(choice(computed, "computed from the move of the whole genus; no source gives this name"))
@@ -150,6 +153,16 @@ def _computed_target(facts: Facts) -> tuple[TaxonName, Reason]:
     name = computed_name(question, genus)
     words = f"no source gives {question.name}; {name.name} is computed: the whole genus went to {genus}"
     return name, Reason("computed", words)
+
+
+def _taken(facts: Facts) -> tuple[list[Reason], list[Choice]]:
+    """Why no combination is computed, and the names that stand there."""
+    reasons, offered = [], []
+    for name in facts.taken_by:
+        words = f"the whole genus went to {facts.new_genus}, which has a {name.name} {name.authorship}".rstrip()
+        reasons.append(Reason("taken", f"{words}: whether that is the same species, no source says"))
+        offered.append(choice(name, "stands where the genus went; the same species only if the author is the same"))
+    return reasons, offered
 
 
 def computed(facts: Facts) -> Outcome:
@@ -166,7 +179,8 @@ def unasked(facts: Facts) -> Outcome:
     if not facts.failed and not facts.ballot.broken:
         words = f"no source that is complete for the group of {question.name} was asked: nobody was fit to say no"
         reasons.insert(0, Reason("no-complete-source", words))
-    return Outcome(Standing.UNASKED, tuple(reasons), choices=_similar(facts))
+    taken, namesakes = _taken(facts)
+    return Outcome(Standing.UNASKED, (*reasons, *taken), choices=(*namesakes, *_similar(facts)))
 
 
 def contradiction(facts: Facts) -> Outcome:

@@ -16,6 +16,7 @@ from namekeeper.evidence.statements import (
     NameStatus,
     Reply,
     Statement,
+    TaxonName,
 )
 from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
 from namekeeper.judging.open_names import genus_in_force, is_open
@@ -68,6 +69,16 @@ class Facts:
     def new_genus(self) -> str:
         """Where the whole genus of the name went, "" if it stands or moved only in part."""
         return genus_in_force(genus_of(self.question.name), self.question.genus_records) or ""
+
+    @property
+    def taken_by(self) -> tuple[TaxonName, ...]:
+        """Listed names that stand where the whole genus would take this one, unless by the author of this very name.
+
+        Another author's are senior or junior secondary homonyms of it (Article 53.3), another species; where the
+        label gives no author, nobody can tell.
+        """
+        own = self.question.authorship
+        return tuple(name for name in self.question.namesakes if same_author(own, name.authorship) is not True)
 
     @property
     def complete_answers(self) -> tuple[Answer, ...]:

@@ -110,10 +110,10 @@ TABLE: tuple[Rule, ...] = (
     ),
     Rule(
         "D07",
-        "no source lists the name, and the whole genus moved",
+        "no source lists the name, the whole genus moved, and there is no such name in the new one",
         "a computed combination",
         _S.MOVED,
-        lambda f: _nothing_speaks(f) and bool(f.new_genus),
+        lambda f: _nothing_speaks(f) and bool(f.new_genus) and not f.taken_by,
         then.computed,
     ),
     Rule(

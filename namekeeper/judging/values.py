@@ -19,6 +19,7 @@ class Question:
     ``parents`` are the canonical names of a hybrid's parents. ``genus_records`` holds the genus as the lists on this
     machine know it and every genus it leads to (see :func:`namekeeper.judging.asking.genera`); ``trade_forms`` the
     recorded forms of that name; ``cautions`` those of the taxon, for the name that a permit carries.
+    ``namesakes``: names that lists have where the whole genus would take this one (see :attr:`Facts.taken_by`).
     ``decided_once``: the keeper has kept or chosen this very name after its misuse was cleared up.
     """
 
@@ -35,6 +36,7 @@ class Question:
     trade_forms: tuple[TradeForm, ...] = ()
     cautions: tuple[Caution, ...] = ()
     word_class: WordClass = WordClass.UNDECIDED
+    namesakes: tuple[TaxonName, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

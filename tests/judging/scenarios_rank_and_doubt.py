@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from namekeeper.words.gender import WordClass
-from tests.judging.build import act, edition, says
+from tests.judging.build import act, edition, says, taxon
 from tests.judging.scenario import (
     FUKUSHIMA,
     HAPLOPELMA,
@@ -17,6 +17,9 @@ from tests.judging.scenario import (
     sunk,
     valid,
 )
+
+WHOLE_MOVE = (HAPLOPELMA, genus("Cyriopagopus"))
+ANOTHERS = taxon("Cyriopagopus vonwirthi Roth, 1950")
 
 SCENARIOS = (
     Scenario(
@@ -152,5 +155,40 @@ SCENARIOS = (
         "moved",
         "Cyriopagopus salangensis",
         False,
+    ),
+    Scenario(
+        "the new genus has that epithet by another author: a homonym, so nothing is computed",
+        "International Code of Zoological Nomenclature, Articles 53.3 and 57.3 (names invented)",
+        label("Haplopelma vonwirthi Braun, 1900", "2010", genus_records=WHOLE_MOVE, namesakes=(ANOTHERS,)),
+        (heard(asked="Haplopelma vonwirthi"),),
+        "unasked",
+        choices=("Cyriopagopus vonwirthi",),
+        words="has a Cyriopagopus vonwirthi Roth, 1950",
+    ),
+    Scenario(
+        "the same, and a list of the family lacks the name",
+        "International Code of Zoological Nomenclature, Articles 53.3 and 57.3 (names invented)",
+        label("Haplopelma vonwirthi Braun, 1900", "2010", genus_records=WHOLE_MOVE, namesakes=(ANOTHERS,)),
+        (heard(asked="Haplopelma vonwirthi", by=edition("complete", complete="Theraphosidae")),),
+        "unknown",
+        choices=("Cyriopagopus vonwirthi",),
+        words="has a Cyriopagopus vonwirthi Roth, 1950",
+    ),
+    Scenario(
+        "the label gives no author: nobody can tell whether it is the namesake",
+        "International Code of Zoological Nomenclature, Articles 53.3 and 57.3 (names invented)",
+        label("Haplopelma vonwirthi", "2010", genus_records=WHOLE_MOVE, namesakes=(ANOTHERS,)),
+        (heard(asked="Haplopelma vonwirthi"),),
+        "unasked",
+        choices=("Cyriopagopus vonwirthi",),
+        words="whether that is the same species, no source says",
+    ),
+    Scenario(
+        "the new genus has that very species: computed all the same",
+        "International Code of Zoological Nomenclature, Article 51.3 on brackets (names invented)",
+        label("Haplopelma vonwirthi Roth, 1950", "2010", genus_records=WHOLE_MOVE, namesakes=(ANOTHERS,)),
+        (heard(asked="Haplopelma vonwirthi"),),
+        "moved",
+        "Cyriopagopus vonwirthi (Roth, 1950)",
     ),
 )

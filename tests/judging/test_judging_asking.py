@@ -89,6 +89,17 @@ def test_the_class_of_an_epithet_is_asked_where_a_name_may_be_computed(starter: 
     assert (found.standing, found.proposed.name, found.safe) == ("moved", "Cyriopagopus geniculatus", False)
 
 
+def test_a_name_where_the_genus_went_is_no_computed_one(starter: IndexList) -> None:
+    # Haplopelma went to Cyriopagopus as a whole, Smith & Jacobi 2015; the combination and its author are invented
+    entry = NameEntry("Haplopelma paganum", authorship="Braun, 1900")
+    question = question_for(kept(entry), entry, [starter])
+    assert [name.name for name in question.namesakes] == ["Cyriopagopus paganus"]
+    found = verdict(question, answer(asked="Haplopelma paganum"))
+    assert (found.standing, found.proposed) == ("unasked", None)
+    assert [choice.name for choice in found.choices] == ["Cyriopagopus paganus"]
+    assert question_for(kept(entry), NameEntry("Haplopelma sp."), [starter]).namesakes == ()
+
+
 def test_a_name_is_decided_once_it_was_kept_or_chosen() -> None:
     entry = NameEntry("Brachypelma smithi")
     chosen = NameEntry("Brachypelma smithi", decided_by="keeper")
