@@ -11,6 +11,7 @@ import unicodedata
 from enum import StrEnum, unique
 from functools import cache
 from itertools import product
+from types import MappingProxyType
 
 
 @unique
@@ -156,30 +157,57 @@ _THIRD_IN_ER = re.compile(r"(?:ester|^(?:acer|alacer|celer|celeber|saluber|palus
 
 
 def _epithet_ending(epithet: str) -> str:
-    """The epithet with one ending for all that the Code holds equal; -us stands for -us/-a/-um/-er, -is for -is/-e."""
-    if len(epithet) < 4:
-        return epithet
-    if epithet.endswith(("ii", "iae", "iorum", "iarum")):
-        for long, short in (("iorum", "orum"), ("iarum", "arum"), ("iae", "ae"), ("ii", "i")):
-            if epithet.endswith(long) and len(epithet) > len(long) + 1:
-                epithet = epithet[: -len(long)] + short
-                break
-    if epithet.endswith(("ae", "i")):
-        return epithet
+    """The epithet with one ending for all that the Code holds equal; -us stands for -us/-a/-um/-er, -is for -is/-e.
+
+    A catalogue has hundreds of thousands of epithets: the last letter tells at once which endings can apply.
+    """
+    rule = _RULE_BY_LAST_LETTER.get(epithet[-1:])
+    return rule(epithet) if rule and len(epithet) > 3 else epithet
+
+
+def _first_or_second(stem: str) -> str:
+    # asper, aspera and niger, nigra: the e before r is kept in some words and lost in others
+    return (re.sub(r"(?<=[^aeiou])er$", "r", stem) if stem.endswith("er") else stem) + "us"
+
+
+def _ending_in_a(epithet: str) -> str:
+    return _first_or_second(epithet[:-1])
+
+
+def _ending_in_e(epithet: str) -> str:
+    if epithet.endswith("ae"):
+        return epithet[:-3] + "ae" if epithet.endswith("iae") and len(epithet) > 4 else epithet
+    return _ending_in_s(epithet[:-1] + "is")
+
+
+def _ending_in_i(epithet: str) -> str:
+    return epithet.rstrip("i") + "i"
+
+
+def _ending_in_m(epithet: str) -> str:
+    if epithet.endswith(("iorum", "iarum")) and len(epithet) > 6:
+        epithet = epithet[:-5] + epithet[-4:]
+    return _first_or_second(epithet[:-2]) if epithet.endswith("um") else epithet
+
+
+def _ending_in_r(epithet: str) -> str:
     if epithet.endswith("er"):
         return epithet[:-2] + ("ris" if _THIRD_IN_ER.search(epithet) else "rus")
-    if epithet.endswith(("ior", "jor")) or epithet == "minor":
-        return epithet[:-2] + "us"
-    for ending in ("us", "um", "a"):
-        if epithet.endswith(ending):
-            # asper, aspera and niger, nigra: the e before r is kept in some words and lost in others
-            stem = epithet[: -len(ending)]
-            return (re.sub(r"(?<=[^aeiou])er$", "r", stem) if stem.endswith("er") else stem) + "us"
-    if epithet.endswith("e"):
-        return epithet[:-1] + "is"
-    if epithet.endswith("eris") and len(epithet) > 5:
-        return epithet[:-4] + "ris"
-    return epithet
+    return epithet[:-2] + "us" if epithet.endswith(("ior", "jor")) or epithet == "minor" else epithet
+
+
+def _ending_in_s(epithet: str) -> str:
+    if epithet.endswith("us"):
+        return _first_or_second(epithet[:-2])
+    return epithet[:-4] + "ris" if epithet.endswith("eris") and len(epithet) > 5 else epithet
+
+
+_RULE_BY_LAST_LETTER = MappingProxyType(
+    {
+        "a": _ending_in_a, "e": _ending_in_e, "i": _ending_in_i, "m": _ending_in_m, "r": _ending_in_r,
+        "s": _ending_in_s,
+    }
+)  # fmt: skip
 
 
 def _letters_of_name(ending: str) -> str:

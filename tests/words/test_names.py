@@ -51,6 +51,12 @@ def test_an_ending_key_has_no_other_ending_key(epithet: str) -> None:
     assert ending_key(key) == key
 
 
+# Third declension in -er with three endings: Allen & Greenough, New Latin Grammar (1903), section 115
+@pytest.mark.parametrize("forms", ["celer celeris celere", "acer acris acre", "silvester silvestris silvestre"])
+def test_the_genders_of_an_adjective_in_er_are_one_name(forms: str) -> None:
+    assert len({ending_key(f"Aus {form}") for form in forms.split()}) == 1
+
+
 @given(GENUS, WORD)
 def test_equal_spellings_have_equal_keys_of_every_row(genus: str, epithet: str) -> None:
     loud = f"  {genus.upper()}   {epithet.title()} "

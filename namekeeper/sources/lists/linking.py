@@ -55,7 +55,9 @@ def _drop_duplicate_keys(database: sqlite3.Connection, skips: Skips) -> None:
         "SELECT id FROM name n WHERE key <> '' AND EXISTS"
         " (SELECT 1 FROM name first WHERE first.key = n.key AND first.key <> '' AND first.id < n.id)"
     )
-    every, distinct = database.execute("SELECT count(*), count(DISTINCT key) FROM name WHERE key <> ''").fetchone()
+    every, distinct = database.execute(
+        "SELECT (SELECT count(*) FROM name WHERE key <> ''), (SELECT count(DISTINCT key) FROM name WHERE key <> '')"
+    ).fetchone()
     if every == distinct:
         return
     database.execute(f"CREATE TEMP TABLE twin AS {later}")

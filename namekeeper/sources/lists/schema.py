@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 #: Raised whenever the meaning of a table changes; an index of another format is built anew or refused.
-FORMAT = 3
+FORMAT = 4
 #: "NmKp" as SQLite's application id: tells our files from any other database.
 APPLICATION = 0x4E6D4B70
 
