@@ -24,8 +24,11 @@ def is_blocked(key: str) -> bool:
 
 
 def _is_one_word(word: Word) -> bool:
-    """Latin letters, with capitals at the start or throughout."""
-    return word.key.isascii() and word.key.isalpha() and (word.text[1:].islower() or word.text.isupper())
+    """Latin letters, with capitals at the start, behind an apostrophe (``o'Harai``) or throughout."""
+    if not (word.key.isascii() and word.key.isalpha()):
+        return False
+    text = word.text
+    return text[1:].islower() or text.isupper() or all(p.istitle() or p.islower() for p in text.split("'"))
 
 
 def could_be_genus(word: Word) -> bool:

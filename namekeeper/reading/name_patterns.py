@@ -15,6 +15,8 @@ UNDETERMINED = re.compile(
     rf"(?: ?(?P<more>{_SIGN})\.? (?:[A-Z]\. ?)?(?=[a-z]{{4}}))?",
     re.I,
 )
+#: Behind the whole name: ``B. boehmei cf.``; "nr" would be a number
+TRAILING = re.compile(r" ?\(?(?P<sign>cf|aff)(?![^\W\d_])\.?\)?(?! ?[^\W\d_]{2})", re.I)
 SUBGENUS = re.compile(r" ?\((?P<word>[A-Za-z][a-z]{3,})\) ?(?=[A-Za-z])")
 RANK = re.compile(r" (?:ssp|subsp|var|f)(?![^\W\d_])\.? ?")
 OR = re.compile(r" ?(?:\??/|\b(?:or|oder|ou|of|lub|albo|nebo|eller|o)\b) ?", re.I)

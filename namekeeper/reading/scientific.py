@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from namekeeper.reading import name_patterns as p
@@ -30,7 +31,7 @@ class NameFinder:
 
     def find(self) -> None:
         """Fills ``clues`` in the order of the tag and claims their characters."""
-        self.words = self.draft.words()
+        self.words = list(_joined(self.draft.words(), self.draft.open_text, self.names))
         while self._at < len(self.words):
             if self.draft.owner[self.words[self._at].start]:
                 self._at += 1  # an author, claimed with the name
@@ -162,6 +163,9 @@ class NameFinder:
         group = p.COMPLEX.match(text, end)
         if group:
             sign, end = "complex", group.end()
+        trailing = None if sign else p.TRAILING.match(text, end)
+        if trailing:
+            sign, end = f"{trailing['sign'].lower()}.", trailing.end()
         name = ScientificName(
             genus, subgenus, epithet.text.lower(), third, "subspecies" if third else "species", authorship, sign,
             qualifier_at="species" if sign else "", verbatim=text[start:end],
@@ -251,3 +255,27 @@ class NameFinder:
         self.draft.claim("scientific", begin, end)
         self._end = end
         self.clues.append(Clue(name, first, last, link))
+
+
+_NUMERAL = re.compile(r"(?<![\w.,/-])\d{1,2}-?$")
+
+
+def _joined(words: Sequence[Word], text: str, names: Names) -> Iterator[Word]:
+    """The words, with ``tredecim-guttatus`` and ``13-guttatus`` as one where some list has that epithet.
+
+    A hyphen does not count in a name, and a numeral is written out (contract section 1, row 1; Art. 32.5.2).
+    """
+    at = 0
+    while at < len(words):
+        first, last = words[at], at
+        numeral = _NUMERAL.search(text, max(first.start - 4, 0), first.start)
+        start = numeral.start() if numeral else first.start
+        while last + 1 < len(words) and text[words[last].end : words[last + 1].start] == "-":
+            last += 1
+        written = text[start : words[last].end].lower()
+        if written != first.text.lower() and names.is_epithet(key := plain_key(written)):
+            yield Word(written, key, start, words[last].end)
+            at = last
+        else:
+            yield first
+        at += 1

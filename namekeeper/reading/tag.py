@@ -80,8 +80,10 @@ def _doubt(draft: Draft, finder: NameFinder, common: bool) -> tuple[str, bool]:
     """The qualifier of the names, and whether the seller is not sure; a lone ``?`` or "maybe" doubts them too."""
     qualifier = finder.qualifier
     lone = re.search(r"(?<![\d♀♂])\?+", draft.open_text) or _MAYBE.search(draft.open_text)
-    if lone and (finder.clues or common):
-        draft.claim("qualifier", lone.start(), lone.end())
-        qualifier = qualifier or "?"
+    compared = re.search(r"(?<![^\W_])cf(?![^\W_])\.?", draft.open_text, re.I)
+    if (lone or compared) and (finder.clues or common):
+        for found in filter(None, (lone, compared)):
+            draft.claim("qualifier", found.start(), found.end())
+        qualifier = qualifier or ("cf." if compared else "?")
     alternatives = any(clue.link is Link.OR for clue in finder.clues)
     return qualifier, finder.doubted or bool(lone and qualifier) or qualifier in _UNCERTAIN or alternatives

@@ -15,7 +15,7 @@ from namekeeper.reading.tag import read_tag
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import AnswerKind
 
-AskCommon = Callable[[str], Sequence[CommonName]]
+AskCommon = Callable[[str], Sequence[CommonName] | None]  # None: no name, and a service that was asked failed
 AskNames = Callable[[Sequence[str]], Mapping[str, Sequence[Reply]]]
 _NOT_SETTLED = (AnswerKind.NONE, AnswerKind.UNASKED, AnswerKind.GUESS, AnswerKind.GENUS)
 
@@ -49,8 +49,11 @@ def look_up(
         if replies:
             found = find_candidates(reading, lists, on, replies=replies)
         if ask_common is not None and found.answer in (AnswerKind.NONE, AnswerKind.UNASKED, AnswerKind.GUESS):
-            online = [name for clue in reading.commons if not clue.generic for name in ask_common(clue.text)]
+            told = [ask_common(clue.text) for clue in reading.commons if not clue.generic]
+            online = [name for names_told in told for name in names_told or ()]
             found = find_candidates(reading, lists, on, online, replies) if online else found
+            if found.answer is AnswerKind.NONE and None in told:
+                found = found._replace(answer=AnswerKind.UNASKED)  # a dead network never says "not found"
         yield Looked(tag, reading, found)
 
 

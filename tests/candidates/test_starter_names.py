@@ -71,3 +71,34 @@ def test_a_doubtful_name_of_the_list_is_never_one(lists: tuple[NameList, ...]) -
     for looked in look_up(sorted(DOUBTFUL), lists):
         assert looked.lookup.answer is not AnswerKind.ONE, looked.tag
         assert looked.lookup.candidates[0].how is How.DOUBTFUL, looked.tag
+
+
+@pytest.mark.parametrize(
+    ("tag", "name"),
+    [
+        ("Latrodectus tredecim-guttatus", "Latrodectus tredecimguttatus"),
+        ("Latrodectus 13-guttatus 0.1 2cm", "Latrodectus tredecimguttatus"),
+        ("L. 13guttatus", "Latrodectus tredecimguttatus"),
+        ("Orthodera Novae-Zealandiae", "Orthodera novaezealandiae"),
+    ],
+)
+def test_a_hyphen_or_numeral_in_an_epithet_does_not_count(lists: tuple[NameList, ...], tag: str, name: str) -> None:
+    """Contract section 1, row 1; numerals by Art. 32.5.2.6."""
+    (looked,) = look_up([tag], lists)
+    assert (looked.lookup.answer, [c.name for c in looked.lookup.candidates]) == (AnswerKind.ONE, [name])
+
+
+@pytest.mark.parametrize(
+    ("tag", "answer", "qualifier"),
+    [
+        ("B. boehmei cf", AnswerKind.ONE, "cf."),
+        ("Brachypelma boehmei (cf.) 0.1", AnswerKind.ONE, "cf."),
+        ("cf. GBB", AnswerKind.ONE, "cf."),
+        ("Brachypelma boehmei aff.", AnswerKind.GENUS, "aff."),
+    ],
+)
+def test_a_qualifier_behind_the_name_counts(
+    lists: tuple[NameList, ...], tag: str, answer: AnswerKind, qualifier: str
+) -> None:
+    (looked,) = look_up([tag], lists)
+    assert (looked.lookup.answer, looked.reading.qualifier, looked.reading.uncertain) == (answer, qualifier, True)

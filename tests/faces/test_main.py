@@ -5,6 +5,7 @@ from __future__ import annotations
 import subprocess
 import sys
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -64,3 +65,18 @@ def test_a_reader_that_goes_away_is_no_error() -> None:
     line = f"{sys.executable} -m namekeeper --help | true"
     done = subprocess.run(["bash", "-o", "pipefail", "-c", line], capture_output=True, text=True, check=False)
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("closed", ["<&-", ">&-", "2>&-", "<&- >&- 2>&-"])
+def test_a_stream_that_is_closed_is_no_error(closed: str) -> None:
+    line = f"{sys.executable} -m namekeeper --help {closed}"
+    done = subprocess.run(["bash", "-c", line], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs /dev/full")
+def test_an_output_that_is_full_is_one_clear_line() -> None:
+    line = f"{sys.executable} -m namekeeper --help >/dev/full"
+    done = subprocess.run(["bash", "-c", line], capture_output=True, text=True, check=False)
+    assert done.returncode == 2
+    assert done.stderr == "namekeeper: the output cannot be written: No space left on device\n"

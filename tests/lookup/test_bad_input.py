@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 import random
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -83,3 +86,16 @@ def test_any_text_gets_an_answer(lists: tuple[NameList, ...], text: str) -> None
     json.dumps(data)
     assert looked.lookup.answer.value in ("one", "several", "guess", "genus", "none", "unasked")
     assert (looked.lookup.answer.value in ("none", "unasked")) == (not looked.lookup.candidates)
+
+
+def test_standard_input_is_decoded_like_a_file(tmp_path: Path) -> None:
+    """One tag in an older encoding spoils no other, and no half letter reaches the JSON."""
+    content = "Küstenvogelspinne\n".encode() + "Gr\u00fcne GBB\n".encode("cp1252")
+    (tmp_path / "tags.txt").write_bytes(content)
+    told = []
+    for source, stdin in ((str(tmp_path / "tags.txt"), b""), ("-", content)):
+        line = [sys.executable, "-m", "namekeeper", "lookup", "--offline", "--json", "--from", source]
+        environ = {**os.environ, "NAMEKEEPER_HOME": str(tmp_path / "home"), "PYTHONIOENCODING": "utf-8:strict"}
+        done = subprocess.run(line, input=stdin, capture_output=True, check=False, env=environ)
+        told.append([result["tag"] for result in json.loads(done.stdout)["results"]])
+    assert told == [["Küstenvogelspinne", "Grüne GBB"]] * 2

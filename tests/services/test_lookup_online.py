@@ -59,6 +59,16 @@ def test_services_that_fail_are_named_and_the_tag_stays_unasked(command: Command
     assert "iNaturalist could not be asked: it has a fault of its own (HTTP 500)" in outcome.err
 
 
+def test_words_of_no_known_shape_that_could_not_be_asked_are_unasked_too(command: Command, server: LocalServer) -> None:
+    """Contract section 0: a login page of a hotel never makes a "not found"."""
+    server.answer = lambda asked: Canned(body=b"<html><form>login</form></html>")
+    outcome = command("lookup", "--json", "Quuxia neverheard", environ=everywhere(server))
+    assert results(outcome)["answer"] == "unasked"
+    assert outcome.code == 3
+    nothing = command("lookup", "--json", "0.1 5cm £30", environ=everywhere(server))
+    assert (results(nothing)["answer"], nothing.code) == ("none", 1)
+
+
 def test_offline_is_a_choice_and_no_failure(command: Command, server: LocalServer) -> None:
     outcome = command("lookup", "--offline", "--json", TAG, environ=everywhere(server))
     assert (outcome.code, outcome.err, server.asked) == (1, "", [])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+import os
 import sys
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -29,7 +31,8 @@ class Context:
         for stream in (sys.stdout, sys.stderr):
             if hasattr(stream, "reconfigure"):
                 stream.reconfigure(errors="backslashreplace")
-        return cls(sys.stdout, sys.stderr, sys.stdin, lambda: datetime.now(UTC), environ, Path.cwd())
+        typed, out, err = sys.stdin or _nothing("r"), sys.stdout or _nothing("w"), sys.stderr or _nothing("w")
+        return cls(out, err, typed, lambda: datetime.now(UTC), environ, Path.cwd())
 
     @property
     def today(self) -> date:
@@ -48,3 +51,8 @@ class Context:
     def interactive(self) -> bool:
         """Whether a person sits at both ends: only then may a command prompt."""
         return self.stdin.isatty() and self.out.isatty()
+
+
+def _nothing(mode: str) -> TextIO:
+    """In place of a stream that was closed before we began; takes its number, so that no file of ours gets it."""
+    return io.TextIOWrapper(io.FileIO(os.open(os.devnull, os.O_RDWR), mode), encoding="utf-8")

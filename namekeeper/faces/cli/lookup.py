@@ -79,7 +79,8 @@ def _lines(file: str, context: Context) -> list[str]:
     :raises FileError: if it cannot be read; InputError if it is no text or holds no tag.
     """
     if file == "-":
-        text = context.stdin.read(_MOST_BYTES)
+        held = getattr(context.stdin, "buffer", None)  # bytes where it has them: the same rules as for a file
+        text = _decoded(held.read(_MOST_BYTES + 1), file) if held else context.stdin.read(_MOST_BYTES)
     else:
         path = context.folder / Path(file).expanduser()
         try:
@@ -99,12 +100,20 @@ def _lines(file: str, context: Context) -> list[str]:
 def _decoded(content: bytes, file: str) -> str:
     if len(content) > _MOST_BYTES:
         raise InputError("more than 64 MB", remedy="split the file", place=Place(file))
-    for coding in ("utf-8-sig", "utf-16") if content[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig", "cp1252"):
-        try:
-            return content.decode(coding)
-        except UnicodeDecodeError:
-            continue
-    raise InputError("not a text file", remedy="save it as UTF-8 text, one tag a line", place=Place(file))
+    try:
+        if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
+            return content.decode("utf-16")
+        return "\n".join(_decoded_line(line) for line in content.removeprefix(b"\xef\xbb\xbf").split(b"\n"))
+    except UnicodeDecodeError:
+        raise InputError("not a text file", remedy="save it as UTF-8 text, one tag a line", place=Place(file)) from None
+
+
+def _decoded_line(line: bytes) -> str:
+    """Line by line: one tag in the encoding of older systems must not spoil those in UTF-8."""
+    try:
+        return line.decode()
+    except UnicodeDecodeError:
+        return line.decode("cp1252")
 
 
 def _prompt(

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import errno
 import importlib
 import os
 import sys
 from collections.abc import Sequence
 from types import MappingProxyType
+from typing import TextIO
 
 from namekeeper import __version__
 from namekeeper.faces.cli.context import Context
@@ -51,9 +53,21 @@ def run(arguments: Sequence[str], context: Context) -> int:
         return 130
     except BrokenPipeError:
         # The reader of our output went away (a pager, `head`): nothing is wrong, and nothing more can be said.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _let_go(sys.stdout)
         return 0
+    except OSError as error:
+        # A full disk behind our output: what was written is cut off, and no answer may look whole.
+        if error.errno not in (errno.ENOSPC, errno.EIO, errno.EDQUOT, errno.EFBIG) or error.filename:
+            raise
+        _let_go(sys.stdout)
+        context.console.say(f"namekeeper: the output cannot be written: {error.strerror}")
+        return 2
     return code
+
+
+def _let_go(stream: TextIO) -> None:
+    """Sends what is still held back nowhere, so that the end of the process does not stumble over it."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def _run(arguments: Sequence[str], context: Context) -> int:

@@ -18,9 +18,9 @@ class CommonNamesOnline:
     offline: bool
     failures: dict[str, Failure] = field(default_factory=dict)
     _services: Sequence[CommonNameSource] | None = field(default=None, init=False)
-    _answers: dict[str, tuple[CommonName, ...]] = field(default_factory=dict, init=False)
+    _answers: dict[str, tuple[CommonName, ...] | None] = field(default_factory=dict, init=False)
 
-    def __call__(self, words: str) -> Sequence[CommonName]:
+    def __call__(self, words: str) -> Sequence[CommonName] | None:
         if _nobody(self.context, self.offline):
             return ()
         if words not in self._answers:
@@ -37,16 +37,17 @@ class CommonNamesOnline:
         for failure in self.failures.values():
             self.context.console.say(f"{failure.edition.title} could not be asked: {failure.why}")
 
-    def _ask(self, words: str) -> tuple[CommonName, ...]:
+    def _ask(self, words: str) -> tuple[CommonName, ...] | None:
+        """What the services say; None if they say nothing and one that was meant to be asked failed."""
         from namekeeper.tasks.ask_services import ask_common_names
 
         with self.context.console.progress("asking services") as step:
             step(0, None, words)
             answers = ask_common_names(self._opened(), words)
-        for failure in answers.failures:
-            if failure.kind is not FailureKind.OFFLINE:
-                self.failures.setdefault(failure.edition.source, failure)
-        return answers.names
+        failures = [failure for failure in answers.failures if failure.kind is not FailureKind.OFFLINE]
+        for failure in failures:
+            self.failures.setdefault(failure.edition.source, failure)
+        return None if failures and not answers.names else answers.names
 
     def _opened(self) -> Sequence[CommonNameSource]:
         from namekeeper.records.specimen import Settings
