@@ -38,7 +38,8 @@ def find_candidates(
     telling = [clue for clue in reading.commons if not clue.generic]
     # A word for the whole group adds nothing beside a name.
     heard = telling or ([] if scientific else reading.commons)
-    common = [hits_of_common(clue, lists) for clue in heard]
+    genera = _bare_genera(reading, lists)
+    common = [_within(hits_of_common(clue, lists), genera) for clue in heard]
     if online:
         common.append(Hits(tuple(_of_service(found) for found in online)))
     every = [*(hits for _, hits in scientific), *common]
@@ -47,6 +48,9 @@ def find_candidates(
     chosen = _chosen(scientific, common)
     other_form = bool(_keys(forms.candidates) - chosen)
     answer = _answer(reading, every, chosen, other_form, lists)
+    if answer is AnswerKind.ONE and genera and not genera & {key.split(" ")[0] for key in chosen}:
+        # The genus and the other words contradict each other: the keeper must choose.
+        answer, chosen = AnswerKind.SEVERAL, chosen | genera
     if answer is AnswerKind.ONE and online and not chosen & _keys(c for hits in every[:-1] for c in hits.firm):
         answer = AnswerKind.SEVERAL  # a service's common name alone is no firm ground: the keeper must agree
     return Lookup(answer, _ordered(_shown(answer, counted, chosen)))
@@ -60,6 +64,21 @@ def _hits_of_clue(clue: Clue, lists: Sequence[NameList], on: PartialDate | None,
     other = hits_of_common(CommonClue(clue.name.verbatim, clue.start, clue.end), lists)
     # a trade abbreviation such as "L. para"; part of a common name would only share the epithet
     return other if other.firm and not other.partial else hits
+
+
+def _bare_genera(reading: Reading, lists: Sequence[NameList]) -> frozenset[str]:
+    """Folded genera that a genus word alone on the tag leaves: its own, and those its species went to."""
+    names = [clue.name for clue in reading.clues if clue.link is not Link.FORMER]
+    if any(name.epithet for name in names):
+        return frozenset()
+    records = [record for name in names for origin in lists if (record := origin.genus(name.genus)) is not None]
+    return frozenset(plain_key(genus) for record in records for genus in (record.genus, *record.moved_to))
+
+
+def _within(hits: Hits, genera: frozenset[str]) -> Hits:
+    """What the words mean in these genera, if they mean anything there."""
+    fitting = tuple(c for c in hits.candidates if not c.is_species or c.key.split(" ")[0] in genera)
+    return hits._replace(candidates=fitting) if any(c.is_species for c in fitting) else hits
 
 
 def _crossed(hits: Hits, link: Link) -> Hits:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import combinations
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.judging import candidates_similar
 from namekeeper.judging.candidate import Candidate, Hits, merge
+from namekeeper.judging.change import same_author
 from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.names import ScientificName
@@ -42,9 +44,13 @@ def hits_of_name(
 
 def _firm(name: ScientificName, lists: Sequence[NameList], on: PartialDate | None) -> tuple[list[Candidate], bool]:
     statements = _guarded([s for origin in lists for s in _best(_statements(origin, name))])
+    statements = _by_author(statements, name)
     written = dict.fromkeys(s.subject.name for s in statements)
-    found = _in_force([c for s in statements for c in _of_statement(s, name)], statements)
-    ambiguous = any(s.status in _OPEN_STATUS or len(s.targets) > 1 for s in statements)
+    found = [c for s in statements for c in _of_statement(s, name)]
+    homonyms = _are_homonyms(statements)
+    if not homonyms:
+        found = _in_force(found, statements)
+    ambiguous = homonyms or any(s.status in _OPEN_STATUS or len(s.targets) > 1 for s in statements)
     rivals: list[Candidate] = []
     # Facts on usage hang on the string that was written, not on the end of its chain.
     asked = tuple(written) if name.abbreviated else tuple(dict.fromkeys((name.canonical, *written)))
@@ -53,6 +59,25 @@ def _firm(name: ScientificName, lists: Sequence[NameList], on: PartialDate | Non
             if isinstance(reply, Answer):
                 rivals += _rivals(reply, name.canonical, on)
     return _with_rivals(merge(found), rivals), ambiguous or bool(rivals)
+
+
+def _by_author(statements: list[Statement], name: ScientificName) -> list[Statement]:
+    """Of homonyms those by the author on the tag, if some list has one by that author."""
+    written = str(name.authorship or "")
+    alike = [same_author(written, statement.subject.authorship) for statement in statements]
+    if True not in alike:
+        return statements
+    return [statement for statement, same in zip(statements, alike, strict=True) if same is not False]
+
+
+def _are_homonyms(statements: Sequence[Statement]) -> bool:
+    """Whether one list has names of one spelling by different authors: two nominal taxa (contract section 1)."""
+    return any(
+        one.edition.source == other.edition.source
+        and plain_key(one.subject.name) == plain_key(other.subject.name)
+        and same_author(one.subject.authorship, other.subject.authorship) is False
+        for one, other in combinations(statements, 2)
+    )
 
 
 def _with_rivals(found: list[Candidate], rivals: list[Candidate]) -> list[Candidate]:

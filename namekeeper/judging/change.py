@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from namekeeper.evidence.statements import Act, ActKind, NameStatus, TaxonName
 from namekeeper.words.authorship import parse_authorship
-from namekeeper.words.spelling import ending_key, letter_key, plain_key
+from namekeeper.words.spelling import ending_key, letter_key
 from namekeeper.words.terms import Standing
 
 
@@ -38,11 +38,6 @@ def same_author(one: str, other: str) -> bool | None:
 def name_key(name: str) -> str:
     """Two names with this key are one name by the first two rows of contract section 1."""
     return ending_key(name)
-
-
-def spelt_alike(one: str, other: str) -> bool:
-    """Whether two names differ at most as the first row of contract section 1 allows."""
-    return plain_key(one) == plain_key(other)
 
 
 def kind_of_change(

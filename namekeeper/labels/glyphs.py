@@ -9,6 +9,8 @@ from namekeeper.labels.fonts import Measure
 from namekeeper.labels.layout import Layout
 from namekeeper.labels.text import words_of
 
+CANNOT_DRAW = "which no shipped type can draw"
+
 
 def unprintable(content: LabelContent, layout: Layout, measure: Measure) -> str:
     """What cannot be drawn of the fields the layout shows, in words; empty if all can."""
@@ -18,7 +20,7 @@ def unprintable(content: LabelContent, layout: Layout, measure: Measure) -> str:
                 for word in words_of(variant, block.weight):
                     for text, face in word.parts:
                         if missing := measure.missing(text, face):
-                            return f"the {field} has {_named(missing[0])}, which no shipped type can draw"
+                            return f"the {field} has {_named(missing[0])}, {CANNOT_DRAW}"
     return ""
 
 

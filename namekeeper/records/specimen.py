@@ -44,7 +44,7 @@ def _age(entry: NameEntry) -> tuple[date, date]:
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """What was done with a proposal, or a label printed: ``kind`` is kept, postponed, undone or printed."""
+    """What was done with a proposal, a label or the animals: ``kind`` is one of ``checks.DECISION_KINDS``."""
 
     kind: str
     recorded: PartialDate | None
@@ -120,8 +120,12 @@ class Specimen:
         )
 
     def name_on(self, day: date) -> NameEntry | None:
-        """The name on the label that day: latest ``since`` <= day not undone, ties by ``recorded``, then order."""
-        entries = [e for e in self.live_entries() if e.since is None or e.since.earliest <= day]
+        """The name on the label that day: latest ``since`` <= day not undone, ties by ``recorded``, then order.
+
+        An entry without ``since`` stands from ``acquired`` on (contract section 4, label date).
+        """
+        began = ((entry, entry.since or self.acquired) for entry in self.live_entries())
+        entries = [entry for entry, since in began if since is None or since.earliest <= day]
         return max(reversed(entries), key=_age, default=None)
 
     def entry_in_force(self) -> NameEntry | None:

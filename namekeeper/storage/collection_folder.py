@@ -13,10 +13,11 @@ from pathlib import Path
 from namekeeper.records.identifiers import conflict_copy_of, fault_of_id
 from namekeeper.records.specimen import Collection, Settings, Specimen
 from namekeeper.storage.digests import Digests, changed_past, read_digests
+from namekeeper.storage.file_layer import DiskFiles, replace_whole
 from namekeeper.storage.journal import DIGESTS, JOURNAL, SPECIMENS
 from namekeeper.storage.specimen_file import SpecimenReader, read_settings
 from namekeeper.storage.yaml_text import TextFault, decode
-from namekeeper.words.errors import FileError, Place, Problem
+from namekeeper.words.errors import FileError, InputError, Place, Problem
 
 SETTINGS = "collection.yaml"
 _SUFFIX = ".yaml"
@@ -51,6 +52,19 @@ def _collector_paused() -> Iterator[None]:
     finally:
         if running:
             gc.enable()
+
+
+def write_output(path: Path, content: bytes) -> None:
+    """Write a page, picture or sheet, but never over a collection's own files, whichever collection it is.
+
+    :raises InputError: if the place belongs to a collection.
+    :raises FileError: if it cannot be written.
+    """
+    real = Path(os.path.realpath(path))
+    if real.name in (SETTINGS, DIGESTS, JOURNAL) or (real.parent.name == SPECIMENS and real.suffix == _SUFFIX):
+        what = f"{path} is a file of a collection"
+        raise InputError(what, remedy="choose another place for -o")
+    replace_whole(DiskFiles(), path, content)
 
 
 def specimen_file(identifier: str) -> str:

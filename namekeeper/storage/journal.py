@@ -179,7 +179,7 @@ def _read_journal(files: FileLayer, root: Path) -> list[Step]:
     try:
         record = json.loads(files.read(root / JOURNAL) or b"")
         steps = [Step(str(row["target"]), row["before"], str(row["after"])) for row in record["files"]]
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, RecursionError):
         steps = []
     if not steps or not all(_TARGET.fullmatch(step.target) for step in steps):
         what = "the journal of an interrupted change cannot be read"

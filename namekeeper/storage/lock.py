@@ -110,7 +110,7 @@ def _read(descriptor: int) -> Holder | None:
     try:
         record = json.loads(os.read(descriptor, 4096))
         return Holder(str(record["host"]), int(record["pid"]), str(record["started"]), str(record["since"]))
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, RecursionError):
         return None  # empty, or cut short by a power cut: nobody's
 
 

@@ -20,6 +20,7 @@ from namekeeper.records.as_json import as_record, from_record
 from namekeeper.records.history import dated_entries
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
 from namekeeper.tables.delimited import plain_csv
+from namekeeper.tables.zipped import Zipped
 from namekeeper.words.errors import InputError
 from namekeeper.words.names import parse_name
 
@@ -71,11 +72,11 @@ def from_archive(content: bytes) -> tuple[Specimen, ...]:
     :raises InputError: for an archive that namekeeper did not write.
     """
     try:
-        with zipfile.ZipFile(io.BytesIO(content)) as archive:
-            rows = csv.DictReader(io.StringIO(archive.read("occurrence.csv").decode("utf-8"), newline=""))
-            return tuple(from_record(json.loads(row["dynamicProperties"])[_KEY]) for row in rows)
-    except (zipfile.BadZipFile, KeyError, ValueError, TypeError, AttributeError, csv.Error, RuntimeError) as error:
-        what = f"this archive is no export of a collection: {error}"
+        core = Zipped(content).part("occurrence.csv")
+        rows = csv.DictReader(io.StringIO(core.decode("utf-8"), newline=""))
+        return tuple(from_record(json.loads(row["dynamicProperties"])[_KEY]) for row in rows)
+    except (InputError, KeyError, ValueError, TypeError, AttributeError, csv.Error, RecursionError) as error:
+        what = f"this archive is no export of a collection: {error.what if isinstance(error, InputError) else error}"
         remedy = "give one of namekeeper collection export --as dwca; lists of names go to namekeeper lists add"
         raise InputError(what, remedy=remedy) from None
 

@@ -54,7 +54,7 @@ def from_csv(sheet: Sheet) -> Iterator[tuple[int, Specimen | str]]:
         cells = {header: unguarded(row.cell(index)) for header, index in places.items()}
         try:
             yield row.number, from_record(_record(cells))
-        except ValueError as error:
+        except (ValueError, RecursionError) as error:
             yield row.number, str(error)
 
 

@@ -42,7 +42,7 @@ class Zipped:
             except KeyError:
                 what = f"the table lacks its part {name}"
                 raise InputError(what, remedy=_REMEDY) from None
-            except (zipfile.BadZipFile, zlib.error, RuntimeError, OSError, EOFError):
+            except (zipfile.BadZipFile, zlib.error, RuntimeError, ValueError, OSError, EOFError):
                 what = f"the part {name} of the table cannot be unpacked"
                 raise InputError(what, remedy="take its password off, or save it again") from None
 
@@ -58,5 +58,5 @@ class Zipped:
     def _open(self) -> zipfile.ZipFile:
         try:
             return zipfile.ZipFile(io.BytesIO(self.content))
-        except (zipfile.BadZipFile, ValueError, OSError, EOFError):
+        except (zipfile.BadZipFile, RuntimeError, ValueError, OSError, EOFError):
             raise InputError("the table is no readable XLSX or ODS file", remedy=_REMEDY) from None

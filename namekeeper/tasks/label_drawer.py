@@ -41,7 +41,7 @@ def remember_sheet(places: Places, sheet_key: str, used: Collection[int], of: in
 def _remembered(places: Places) -> dict[str, list[int]]:
     try:
         known = json.loads(_file(places).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return {}
     if not isinstance(known, dict):
         return {}

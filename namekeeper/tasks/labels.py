@@ -13,6 +13,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
 from namekeeper.labels.content import Known, Wishes, label_name, make_content
 from namekeeper.labels.fitted import Fitted, Misfit
+from namekeeper.labels.glyphs import CANNOT_DRAW
 from namekeeper.labels.markup import Correction, Markings, Placed, document
 from namekeeper.labels.places_on_sheets import free_places
 from namekeeper.labels.qr import Symbol
@@ -54,6 +55,8 @@ class Refused:
 
     def problem(self, template: str) -> Problem:
         remedy = "take a larger sheet or another template, or correct what the specimen says"
+        if self.why.endswith(CANNOT_DRAW):
+            remedy = "settle a name where only the tag is known, or write that field in other letters"
         return Problem(f"no label from template {template}: {self.why}", remedy, self.specimen.place)
 
 

@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
 from namekeeper.words.spelling import plain_key
 
+_MARKS = ".,;:!?\"'()[]/|\u201c\u201d\u201e\u2018\u2019\u00ab\u00bb"
+_BETWEEN = frozenset({"cf", "aff", "nr"})
+
 #: By name: the entry to write, why there is none, or None for a good name.
 Judged = Mapping[str, NameEntry | str | None]
 
@@ -21,6 +24,7 @@ class Names:
     old: Mapping[str, tuple[NameEntry, ...]]  # entries in force on labels that once carried the name
     written: Mapping[str, tuple[NameEntry, ...]]  # the old entries themselves, for their authorship
     in_force: frozenset[str]
+    short: Mapping[str, str]  # "b vagans": the key of the written name it may stand for
 
     @classmethod
     def of(cls, collection: Collection) -> Names:
@@ -42,6 +46,7 @@ class Names:
             {key: tuple(targets.values()) for key, targets in old.items()},
             {key: tuple(entries) for key, entries in written.items()},
             frozenset(in_force),
+            {_short_key(entry): key for key, entries in written.items() for entry in entries[:1]},
         )
 
     def key_in(self, text: str) -> str:
@@ -93,6 +98,24 @@ def by_name(text: str, known: Names, others: Judged) -> tuple[str, str]:
         if new:
             return new, ""
     return "", f"now {targets[0].name}; something other than the authorship follows the name"
+
+
+def mentioned(text: str, specimen: Specimen | None, known: Names) -> str:
+    """Why a cell that holds an outdated name among other words stays as it is; empty if it holds none."""
+    words = [word for word in (raw.strip(_MARKS) for raw in text.split()) if word and word not in _BETWEEN]
+    own = {_short_key(entry): plain_key(entry.name) for entry in specimen.live_entries()} if specimen else known.short
+    for start in range(len(words)):
+        for count in (3, 2):
+            key = plain_key(" ".join(words[start : start + count]))
+            key = own.get(key, key)
+            if key in known.old and key not in known.in_force and start + count <= len(words):
+                names = " or ".join(sorted(target.name for target in known.old[key]))
+                return f"now {names}; the name is shortened or stands among other words"
+    return ""
+
+
+def _short_key(entry: NameEntry) -> str:
+    return plain_key(_shortened(entry).name.replace(".", ""))
 
 
 def renamed(text: str, old: NameEntry, new: NameEntry) -> str:

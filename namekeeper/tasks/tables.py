@@ -16,7 +16,7 @@ from namekeeper.tables.cells import CellSpot, SheetSpots, TableFile
 from namekeeper.tables.grid import column_letter
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
-from namekeeper.tasks.renaming import Judged, Names, by_name, by_short_name, by_specimen
+from namekeeper.tasks.renaming import Judged, Names, by_name, by_short_name, by_specimen, mentioned
 from namekeeper.words.errors import NOWHERE, InputError
 from namekeeper.words.terms import Standing
 
@@ -183,6 +183,8 @@ class SheetView:
             new, why = short, ""
         else:
             new, why = by_name(spot.text, known, others)
+        if not new and not why and not known.key_in(spot.text):
+            why = mentioned(spot.text, specimen, known)
         if new == spot.text or (not new and not why):
             return "", ""
         return ("", spot.fixed) if spot.fixed else (new, why)

@@ -167,5 +167,5 @@ def _kept(folder: Path) -> dict[str, dict[str, str]]:
     try:
         document = json.loads((folder / _COLUMNS).read_bytes())
         return {str(key): {str(f): str(h) for f, h in columns.items()} for key, columns in document.items()}
-    except (OSError, ValueError, AttributeError):
+    except (OSError, ValueError, AttributeError, RecursionError):
         return {}

@@ -242,3 +242,22 @@ def test_unasked_is_not_none() -> None:
 def test_order_is_stable_whatever_the_order_of_lists() -> None:
     one, other = FakeList.of("Aurata minor", key="one"), FakeList.of("Aquila minor", key="two")
     assert answer("A. minor", one, other).candidates == answer("A. minor", other, one).candidates
+
+
+def test_a_subspecies_that_is_not_listed_is_its_species_and_says_so() -> None:
+    lookup = answer("Aurata grandis minima", TWO)
+    assert names(lookup) == ["Aurata grandis"]
+    assert "the subspecies minima is not listed" in (lookup.candidates[0].note or "")
+
+
+def test_a_list_complete_for_another_group_is_not_fit_to_say_no() -> None:
+    # contract section 2: none only from lists complete for the group
+    snails = FakeList.of("Aurata grandis", complete_for=("Mollusca",))
+    animals = FakeList.of("Aurata grandis", complete_for=("Animalia",))
+    assert answer("Xyz qwertus", snails).answer is A.UNASKED
+    assert answer("Xyz qwertus", animals).answer is A.NONE
+
+
+def test_a_common_name_of_a_species_and_of_a_whole_genus_is_for_the_keeper() -> None:
+    both = FakeList.of("Aurata grandis", "Aurata", commons=[("goldleg", "Aurata grandis"), ("goldleg", "Aurata")])
+    assert answer("goldleg", both).answer is A.SEVERAL

@@ -102,3 +102,21 @@ def test_a_qualifier_behind_the_name_counts(
 ) -> None:
     (looked,) = look_up([tag], lists)
     assert (looked.lookup.answer, looked.reading.qualifier, looked.reading.uncertain) == (answer, qualifier, True)
+
+
+@pytest.mark.parametrize(
+    ("tag", "answer", "names"),
+    [
+        # Parted from its genus by other words an epithet is read as a nickname; both rows by contract section 2
+        ("Poecilotheria 0.1 hamorii", AnswerKind.SEVERAL, ["Brachypelma hamorii", "Poecilotheria"]),
+        ("Poecilotheria (hamorii)", AnswerKind.SEVERAL, ["Brachypelma hamorii", "Poecilotheria"]),
+        ("Brachypelma 0.1 smithi", AnswerKind.SEVERAL, ["Brachypelma hamorii", "Brachypelma smithi"]),
+        # In force in a genus that part of the written one went to: Fukushima & Bertani 2017, ZooKeys 659
+        ("Avicularia Antilles pinktoe", AnswerKind.ONE, ["Caribena versicolor"]),
+    ],
+)
+def test_a_genus_alone_bears_on_the_other_words(
+    lists: tuple[NameList, ...], tag: str, answer: AnswerKind, names: list[str]
+) -> None:
+    (looked,) = look_up([tag], lists)
+    assert (looked.lookup.answer, sorted(c.name for c in looked.lookup.candidates)) == (answer, names)

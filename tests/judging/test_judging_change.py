@@ -98,6 +98,28 @@ def test_a_corrected_ending_in_the_new_genus_is_still_a_move() -> None:
     assert kind_of_change(old, new, SYNONYM, acts) == "moved"
 
 
+def test_a_corrected_spelling_and_a_transfer_are_still_a_move() -> None:
+    acts = (
+        act("spelling", "Theraphosa leblondi", "Theraphosa blondi"),
+        act("transfer", "Theraphosa blondi", "Cus blondi"),
+    )
+    assert kind_of_change(taxon("Theraphosa leblondi"), taxon("Cus blondi"), SYNONYM, acts) == "moved"
+
+
+def test_an_objective_synonym_of_the_same_epithet_keeps_its_type_under_another_genus() -> None:
+    # Art. 61.3.3: objective synonyms have one name-bearing type; invented names
+    sunk = act("objective_synonymy", "Aus bus", "Cus bus")
+    old = taxon("Aus bus Smith, 1900")
+    assert kind_of_change(old, taxon("Cus bus (Smith, 1900)"), NameStatus.OBJECTIVE_SYNONYM, (sunk,)) == "moved"
+    assert kind_of_change(old, taxon("Cus dus (Smith, 1901)"), NameStatus.OBJECTIVE_SYNONYM, (sunk,)) == "merged"
+
+
+def test_a_homonym_replaced_by_a_name_of_the_same_stem_and_another_author_is_renamed() -> None:
+    old, new = taxon("Aus bus Smith, 1900"), taxon("Cus bus Jones, 1950")  # invented
+    assert kind_of_change(old, new, NameStatus.REPLACED) == "renamed"
+    assert kind_of_change(old, new, SYNONYM) == "merged"
+
+
 def test_a_name_in_force_is_current() -> None:
     same = taxon("Psalmopoeus irminia Saager, 1994")
     assert kind_of_change(same, same, NameStatus.ACCEPTED) == "current"

@@ -109,12 +109,12 @@ def test_the_keepers_order_leads_before_the_defaults() -> None:
 
 def test_trust_ranks_specialists_first() -> None:
     trust, group = Trust(), frozenset({"Theraphosidae", "Araneae"})
-    specialist = edition("my-export", "2024", complete="Araneae")
+    specialist = edition("your-export", "2024", complete="Araneae")  # behind "my-list" by the alphabet
     order = sorted(
         (edition("gbif"), edition("starter"), edition("my-list"), specialist, edition("checklistbank")),
         key=lambda found: trust.rank(found, group),
     )
-    assert [found.source for found in order] == ["my-export", "my-list", "starter", "checklistbank", "gbif"]
+    assert [found.source for found in order] == ["your-export", "my-list", "starter", "checklistbank", "gbif"]
     assert Trust.of(["gbif"]).rank(edition("gbif"), group) < Trust.of(["gbif"]).rank(specialist, group)
 
 

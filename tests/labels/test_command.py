@@ -329,7 +329,7 @@ def test_prints_that_cannot_be_recorded_are_told_beside_the_pdf(
 def test_a_damaged_memory_of_the_drawer_is_no_memory(command: Command, folder: Path, home: Path) -> None:
     memory = home / "state" / "label-sheets.json"
     memory.parent.mkdir(parents=True)
-    for text in ("{", "[]", '{"a4-3x8-70x37": 3}', '{"a4-3x8-70x37": [-1, "x"]}'):
+    for text in ("{", "[" * 100_000, "[]", '{"a4-3x8-70x37": 3}', '{"a4-3x8-70x37": [-1, "x"]}'):
         memory.write_text(text, encoding="utf-8")
         told = document(command("labels", "animals", "-o", "out.pdf", "--drawer", "--json", "--no-record"))
         assert told["labels"][0]["column"] == 1

@@ -129,6 +129,16 @@ def test_a_label_is_stale_when_the_enclosure_says_another_name(
     assert status_of(one).stale is stale
 
 
+@pytest.mark.parametrize(("according_to", "stale"), [("", False), ("Mendoza & Francke 2020", True)])
+def test_an_ending_makes_a_label_stale_only_if_an_act_changed_it(according_to: str, stale: bool) -> None:
+    # ICZN 31.2: one name in either ending
+    names = (
+        NameEntry("Tliltocatl albopilosum", since=when("2020"), standing="as-labelled"),
+        NameEntry("Tliltocatl albopilosus", since=when("2021"), standing="respelled", according_to=according_to),
+    )
+    assert status_of(specimen("A1", *names)).stale is stale
+
+
 def test_a_tag_that_was_settled_makes_the_label_stale() -> None:
     one = specimen("A1", NameEntry("Aus bus", standing="chosen"), tag="bus red")
     assert status_of(one).stale

@@ -154,6 +154,16 @@ def test_a_locality_of_three_thousand_letters_is_left_out_not_cut(workshop: Work
     check_inside(found, room, workshop.template("enclosure").layout)
 
 
+def test_a_qr_code_has_its_best_size_where_there_is_room(workshop: Workshop) -> None:
+    layout = workshop.template("enclosure").layout
+    assert layout.square is not None
+    least, best = layout.square
+    assert least < best
+    found = Fitter(layout, Room(90, 60, 2.4, 2.4), workshop.measure).fit(content_of("Grammostola pulchra"), 21)
+    assert isinstance(found, Fitted)
+    assert found.module == best
+
+
 def test_a_wished_qr_code_is_refused_with_its_size_and_an_optional_one_left_out(workshop: Workshop) -> None:
     small, pattern = "a4-4x16-45.7x16.9", "https://example.org/our/animals/of/the/insect/room/{id}"
     (refused,) = planned(workshop, small, "enclosure", 1, square=pattern).refused

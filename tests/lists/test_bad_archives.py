@@ -221,3 +221,10 @@ def test_an_archive_of_something_else(tmp_path: Path, command: Command) -> None:
     (tmp_path / "d.csv").write_bytes(b"")
     assert "the table is empty" in command("lists", "add", "d.csv", "--as", "x").err
     assert "there is no such file" in command("lists", "add", ".", "--as", "x").err
+
+
+def test_a_name_under_an_identifier_that_is_taken_is_kept_and_told(tmp_path: Path) -> None:
+    found = read(dwca(tmp_path / "a.zip", taxa=[*TAXA, "2\tAphonopelma primum\t\tspecies\taccepted\t\t\t"]))
+    assert found.skips.listed == []
+    assert [fault.line for fault in found.skips.faults] == [len(TAXA) + 1]
+    assert found.end("Aphonopelma primum") == ["Aphonopelma primum"]

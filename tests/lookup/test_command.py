@@ -154,3 +154,22 @@ def test_text_fits_80_columns_and_says_everything(command: Command) -> None:
         "trade form", "Chilobrachys natanicharum",
     )  # fmt: skip
     assert [words for words in expected if words not in outcome.out] == []
+
+
+@pytest.mark.parametrize(
+    ("tag", "answer", "names"),
+    [
+        ("Foo bar", "several", ["Foo bar", "Foo newbar"]),
+        ("Foo bar Other, 1950", "one", ["Foo newbar"]),
+        ("Foo bar Müller, 1900", "one", ["Foo bar"]),
+    ],
+)
+def test_homonyms_are_told_apart_by_the_author_alone(
+    command: Command, tmp_path: Path, tag: str, answer: str, names: list[str]
+) -> None:
+    """Two nominal taxa of one spelling: Articles 52 and 53.3 of the Code; the names are invented."""
+    rows = 'name,authorship,accepted_name\nFoo bar,"Müller, 1900",\nFoo newbar,"Other, 1950",\n'
+    (tmp_path / "l.csv").write_text(rows + 'Foo bar,"Other, 1950",Foo newbar\n', encoding="utf-8")
+    assert command("lists", "add", "l.csv", "--as", "own").code == 0
+    (result,) = json.loads(command("lookup", "--offline", "--json", tag).out)["results"]
+    assert (result["answer"], sorted(found["name"] for found in result["candidates"])) == (answer, names)

@@ -88,6 +88,18 @@ def test_a_problem_has_line_specimen_and_remedy(bad: Specimen, line: int, what: 
     assert problem.remedy
 
 
+@pytest.mark.parametrize("gone", ["2014", "2014-05", "2014-05-03"])
+def test_an_animal_may_leave_in_the_time_it_came_in(gone: str) -> None:
+    assert problems_of(specimen(acquired=DAY("2014-05-03"), left=Left(DAY(gone), "sold")), LINES, TODAY) == ()
+
+
+def test_a_name_stands_from_the_very_day_on() -> None:
+    # contract section 5, history: latest since <= day
+    one = specimen(names=(entry(since=DAY("2020-05-03")),))
+    assert one.name_on(date(2020, 5, 3)) is not None
+    assert one.name_on(date(2020, 5, 2)) is None
+
+
 def test_every_check_has_a_case() -> None:
     caught = {check for bad, _, _ in BAD.values() for check in CHECKS if list(check(bad, LINES, TODAY))}
     assert caught == set(CHECKS)
@@ -148,3 +160,12 @@ def test_counts(text: str, total: int) -> None:
 def test_what_is_no_count(text: str) -> None:
     with pytest.raises(ValueError, match="no count like"):
         Sex.parse(text)
+
+
+def test_an_entry_without_since_stands_from_the_day_the_animal_came() -> None:
+    """Contract section 4, label date: ``since``, else ``acquired``, else unknown."""
+    came = PartialDate.parse("2012")
+    specimen = Specimen("A", tag="x", acquired=came, names=(NameEntry("Brachypelma vagans"),))
+    assert specimen.name_on(date(2011, 12, 31)) is None
+    assert specimen.name_on(date(2012, 1, 1)) == specimen.names[0]
+    assert Specimen("B", tag="x", names=specimen.names).name_on(date(1900, 1, 1)) == specimen.names[0]

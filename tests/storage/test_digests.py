@@ -86,6 +86,22 @@ def test_a_file_that_is_gone_is_told(file: Path) -> None:
     assert problems(file) == ["specimens/A1.yaml: the file of a specimen with a history is gone"]
 
 
+def test_accepting_forgets_animals_whose_files_are_gone(file: Path, places: Places) -> None:
+    folder = file.parent.parent
+    file.rename(file.with_name("A2.yaml"))
+    assert any("is gone" in text for text in problems(file))
+    accept_history(folder, load_collection(folder, TODAY).specimens, places, clock)
+    assert problems(file) == []
+
+
+def test_of_two_lines_of_one_animal_the_longer_counts_in_any_order() -> None:
+    short, long = b"A1 " + b"a" * 12, b"A1 " + b"a" * 12 + b" " + b"b" * 12
+    for lines in ((short, long), (long, short)):
+        known, faults = read_digests(b"\n".join(lines))
+        assert faults == ()
+        assert known == {"A1": ("a" * 12, "b" * 12)}
+
+
 def test_an_entry_added_by_hand_is_fine_and_known_after_the_next_write(file: Path, places: Places) -> None:
     file.write_text(file.read_text() + "\n  - name: By hand\n    recorded: 2026-11-25\n")
     assert problems(file) == []

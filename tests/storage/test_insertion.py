@@ -218,3 +218,12 @@ def _content(text: str) -> dict[str, object]:
     content = plain(root)
     assert isinstance(content, dict)
     return content
+
+
+def test_what_would_change_the_rest_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    # The net under all the rules above: whatever they work out is read again before it is handed on.
+    for wrong in ("", "note: y\n", "  - {name: Other}\n", "  - [\n"):
+        monkeypatch.setattr("namekeeper.storage.insertion._as_lines", lambda *_, wrong=wrong: wrong)
+        with pytest.raises(TextFault, match="without changing what stands there") as fault:
+            append_entries("tag: x\nnames:\n  - name: A b\n", "names", [ENTRY])
+        assert fault.value.line == 4

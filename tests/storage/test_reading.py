@@ -11,9 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.records.specimen import Specimen
-from namekeeper.storage.collection_folder import load_collection
+from namekeeper.storage.collection_folder import load_collection, write_output
 from namekeeper.storage.yaml_text import TextFault, compose, decode, line_of_node
-from namekeeper.words.errors import FileError, Place
+from namekeeper.words.errors import FileError, InputError, Place
 from tests.storage.malformed import GOOD, malformed
 
 TODAY = date(2026, 11, 25)
@@ -185,3 +185,18 @@ def test_empty_values_are_as_if_left_out(folder: Path) -> None:
     text = "tag: x\nacquired:\nsex:\nleft:\nfrom: []\nnames:\ndecisions:\nnote:\n"
     (specimen,) = load_collection(write(folder, A=text), TODAY).specimens
     assert specimen == Specimen("A", Place("specimens/A.yaml", 1, "A"), "x")
+
+
+@pytest.mark.parametrize("name", ["collection.yaml", "specimens/A.yaml", ".namekeeper-digests"])
+def test_a_page_or_sheet_is_never_written_over_a_file_of_a_collection(name: str, tmp_path: Path) -> None:
+    own = tmp_path / name
+    own.parent.mkdir(exist_ok=True)
+    own.write_text("tag: x\n", encoding="utf-8")
+    link = tmp_path / "link.pdf"
+    link.symlink_to(own)
+    for path in (own, link):
+        with pytest.raises(InputError, match="is a file of a collection"):
+            write_output(path, b"%PDF")
+    assert own.read_text(encoding="utf-8") == "tag: x\n"
+    write_output(tmp_path / "labels.pdf", b"%PDF")
+    assert (tmp_path / "labels.pdf").read_bytes() == b"%PDF"

@@ -21,7 +21,16 @@ from random import Random
 import pytest
 
 from namekeeper.records.specimen import Decision, NameEntry
-from namekeeper.storage.changes import Change, Insertion, Rim, SetKey, Written, apply_changes, recover_collection
+from namekeeper.storage.changes import (
+    Change,
+    Insertion,
+    NewSpecimen,
+    Rim,
+    SetKey,
+    Written,
+    apply_changes,
+    recover_collection,
+)
 from namekeeper.storage.collection_folder import load_collection
 from namekeeper.storage.file_layer import DiskFiles, FileLayer, replace_whole
 from namekeeper.storage.journal import JOURNAL, NEW
@@ -291,6 +300,33 @@ def test_staged_content_that_went_lost_is_told(folder: Path, places: Places) -> 
     messages = recover_collection(folder, places, clock)
     assert messages[-1] == "specimens/INV-0003.yaml could not be changed and stays as it is; decide again"
     assert contents(folder)["INV-0003.yaml"] == OLD
+
+
+def test_an_edit_after_the_renaming_is_no_lost_change(folder: Path, places: Places) -> None:
+    interrupt(folder, places)
+    done = folder / "specimens" / "INV-0001.yaml"
+    (folder / "specimens" / f".{done.name}{NEW}").replace(done)
+    done.write_bytes(done.read_bytes() + b"# edited by hand\n")
+    messages = recover_collection(folder, places, clock)
+    assert not any("INV-0001" in message for message in messages)
+    assert done.read_bytes().endswith(b"# edited by hand\n")
+
+
+def test_a_new_animal_takes_no_id_that_differs_in_case_only(folder: Path, places: Places) -> None:
+    written = apply_changes(folder, [NewSpecimen("inv-0001", "tag: x\n")], places, clock)
+    assert [problem.what for problem in written.refused] == ["there is a specimen of that id already"]
+    assert sorted(contents(folder)) == [f"{identifier}.yaml" for identifier in sorted(IDS)]
+
+
+@pytest.mark.parametrize("text", ["{", "5", "[" * 4000])
+def test_a_damaged_journal_or_lock_is_told_or_nobodys(folder: Path, places: Places, text: str) -> None:
+    lock = lock_path(places, folder)
+    lock.parent.mkdir(parents=True)
+    lock.write_text(text)
+    assert recover_collection(folder, places, clock) == ()
+    (folder / JOURNAL).write_text(text)
+    with pytest.raises(FileError, match="journal of an interrupted change cannot be read"):
+        recover_collection(folder, places, clock)
 
 
 def test_a_file_written_whole_or_not_at_all(tmp_path: Path) -> None:

@@ -74,6 +74,17 @@ class TestCsv:
             ("b", f"now {NEW}; something other than the authorship follows the name")
         ]
 
+    @pytest.mark.parametrize(
+        "cell", ["B. vagans male", "male Brachypelma vagans", "Brachypelma cf. vagans", '"""Brachypelma vagans"""']
+    )
+    @pytest.mark.parametrize("box", ["INV-0001", ""])
+    def test_an_outdated_name_among_other_words_is_listed(self, box: str, cell: str) -> None:
+        made = plan(f"box,name\nINV-0001,{NEW}\n{box},{cell}\n")
+        assert made.changes == ()
+        assert [(left.row, left.why) for left in made.left] == [
+            (3, f"now {NEW}; the name is shortened or stands among other words")
+        ]
+
     def test_the_specimen_decides_where_the_name_does_not(self) -> None:
         text = "box,name\nINV-0004,Lasiodora parahybana\nINV-0005,Lasiodora parahybana\nINV-0001,B. vagans\n"
         made = plan(text)

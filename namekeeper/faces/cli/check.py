@@ -44,10 +44,10 @@ def run(args: argparse.Namespace, context: Context) -> int:
             step=step,
         )
     if args.output:
-        from namekeeper.storage.file_layer import DiskFiles, replace_whole
+        from namekeeper.storage.collection_folder import write_output
 
         page = check_report.as_page(report, collection.settings.title or folder.name, offline=args.offline)
-        replace_whole(DiskFiles(), context.folder / args.output, page.encode())
+        write_output(context.folder / args.output, page.encode())
     if args.since_last:
         return _since_last(args, report, folder, context)
     if args.json:

@@ -66,6 +66,8 @@ def _entry(dated: DatedEntry) -> dict[str, object]:
         "decided_by": entry.decided_by,
         "note": entry.note,
         "form": entry.form,
+        "qualifier": entry.qualifier,
+        "trade_form": entry.trade_form,
         "undone": dated.undone,
     }
 
@@ -91,7 +93,8 @@ def _row(dated: DatedEntry) -> tuple[str, ...]:
     standing = entry.standing + (" (undone)" if dated.undone else "")
     if entry.undoes:
         standing += f" entry {entry.undoes}"
-    why = "; ".join(text for text in (entry.according_to, entry.source, entry.form, entry.note, entry.link) if text)
+    told = (entry.qualifier, entry.trade_form, entry.according_to, entry.source, entry.form, entry.note, entry.link)
+    why = "; ".join(text for text in told if text)
     return (
         str(entry.since or ""),
         str(entry.recorded or ""),

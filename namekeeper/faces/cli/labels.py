@@ -14,7 +14,7 @@ from namekeeper.labels.settings import ORDERS
 from namekeeper.labels.sheets import Sheet, choose_sheet
 from namekeeper.labels.status import status_of
 from namekeeper.records.specimen import Collection
-from namekeeper.storage.file_layer import DiskFiles, replace_whole
+from namekeeper.storage.collection_folder import write_output
 from namekeeper.tasks import labels as task
 from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.label_bench import open_workshop
@@ -170,4 +170,4 @@ def _positive(number: int | None, option: str) -> int | None:
 
 
 def _write(context: Context, path: Path, content: bytes) -> None:
-    replace_whole(DiskFiles(), context.folder / path, content)
+    write_output(context.folder / path, content)

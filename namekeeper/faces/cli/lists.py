@@ -134,10 +134,10 @@ def _compare(args: argparse.Namespace, context: Context) -> int:
 
             specimens = touched(load_collection(context.folder / args.collection, context.today), old, new)
     if args.output:
-        from namekeeper.storage.file_layer import DiskFiles, replace_whole
+        from namekeeper.storage.collection_folder import write_output
 
         page = lists_report.changes_page(args.old, args.new, found, specimens)
-        replace_whole(DiskFiles(), context.folder / args.output, page.encode())
+        write_output(context.folder / args.output, page.encode())
     if args.json:
         context.console.json(lists_report.changes_document(found, specimens))
     else:

@@ -166,7 +166,7 @@ def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
 def _plan_kept(folder: Path, taxon: str) -> Plan | None:
     try:
         plan = Plan(**json.loads((folder / _PLAN).read_text(encoding="utf-8")))
-    except (OSError, ValueError, TypeError):
+    except (OSError, ValueError, TypeError, RecursionError):
         return None
     return plan if plan.asked == taxon and isinstance(plan.total, int) else None
 
@@ -205,7 +205,7 @@ def _page_name(offset: int) -> str:
 def _read(page: Path) -> list[Any]:
     try:
         return _list(json.loads(page.read_text(encoding="utf-8")))
-    except (OSError, ValueError) as error:
+    except (OSError, ValueError, RecursionError) as error:
         with suppress(OSError):
             page.unlink()
         message = "a fetched page is damaged and was dropped"

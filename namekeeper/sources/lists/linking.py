@@ -61,8 +61,12 @@ def _drop_duplicate_keys(database: sqlite3.Connection, skips: Skips) -> None:
     if every == distinct:
         return
     database.execute(f"CREATE TEMP TABLE twin AS {later}")
-    for line, key in database.execute("SELECT line, key FROM name JOIN twin USING (id) ORDER BY id"):
-        skips.add(line, f"identifier {key!r} stands in an earlier row already")
+    rows = database.execute(
+        "SELECT line, key, EXISTS (SELECT 1 FROM name first WHERE first.key = n.key AND first.key <> ''"
+        " AND first.id < n.id AND first.name = n.name) FROM name n JOIN twin USING (id) ORDER BY id"
+    )
+    for line, key, goes in rows:
+        (skips.add if goes else skips.tell)(line, f"identifier {key!r} stands in an earlier row already")
     database.execute(
         "INSERT INTO fact SELECT 'twin', key, json_object('name', name), 0, 0 FROM name JOIN twin USING (id)"
     )

@@ -168,7 +168,7 @@ def _is_alive(part: Path) -> bool:
         os.kill(process, 0)
     except ProcessLookupError:
         return False
-    except OSError:
+    except (OSError, OverflowError):
         return True
     return True
 
