@@ -165,7 +165,7 @@ def test_what_is_no_count(text: str) -> None:
 def test_an_entry_without_since_stands_from_the_day_the_animal_came() -> None:
     """Contract section 4, label date: ``since``, else ``acquired``, else unknown."""
     came = PartialDate.parse("2012")
-    specimen = Specimen("A", tag="x", acquired=came, names=(NameEntry("Brachypelma vagans"),))
+    specimen = Specimen("A", Place("a.yaml"), tag="x", acquired=came, names=(NameEntry("Brachypelma vagans"),))
     assert specimen.name_on(date(2011, 12, 31)) is None
     assert specimen.name_on(date(2012, 1, 1)) == specimen.names[0]
-    assert Specimen("B", tag="x", names=specimen.names).name_on(date(1900, 1, 1)) == specimen.names[0]
+    assert Specimen("B", Place("b.yaml"), tag="x", names=specimen.names).name_on(date(1900, 1, 1)) == specimen.names[0]
