@@ -24,6 +24,7 @@ from namekeeper.judging.values import Choice, Reason
 from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
 from namekeeper.words.citations import short_citation
+from namekeeper.words.spelling import Likeness, match_of
 from namekeeper.words.terms import Standing
 
 
@@ -235,6 +236,8 @@ def _spelling(facts: Facts, said: Statement, target: TaxonName) -> Reason:
     """An ending alone makes no printed label stale unless the source itself changed it."""
     if any(act.kind is ActKind.SPELLING for act in said.acts):
         return Reason("spelling-act", f"the source itself changed the spelling to {target.name}")
+    if match_of(facts.question.name, target.name) is Likeness.SAME:
+        return Reason("marks-only", f"only marks, hyphens or capitals differ: the source prints {target.name}")
     if name_key(facts.question.name) == name_key(target.name):
         return Reason("ending-only", f"only the ending differs: the source prints {target.name}")
     return Reason("letters-only", f"other letters of one name: the source prints {target.name}")

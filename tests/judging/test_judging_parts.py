@@ -200,6 +200,20 @@ def test_letters_hold_only_while_one_name_of_all_lists_folds_so() -> None:
 
 
 @pytest.mark.parametrize(
+    ("label", "listed", "told"),
+    [
+        # Art. 32.5.2.1 and 32.5.2.3: marks and hyphens; Art. 31.2: the ending
+        ("Aus m\u00fclleri", "Aus mulleri", "only marks, hyphens or capitals differ"),
+        ("Aus novae-hollandiae", "Aus novaehollandiae", "only marks, hyphens or capitals differ"),
+        ("Aus gracile", "Aus gracilis", "only the ending differs"),
+    ],
+)
+def test_what_differs_is_said(label: str, listed: str, told: str) -> None:
+    found = verdict(label, answer(says(label, listed, listed, status=NameStatus.ACCEPTED)))
+    assert (found.standing, told in " ".join(found.why)) == (Standing.RESPELLED, True)
+
+
+@pytest.mark.parametrize(
     ("kingdom", "heard"), [("Animalia", True), ("Metazoa", True), (None, True), ("Plantae", False)]
 )
 def test_only_animals_speak(kingdom: str | None, heard: bool) -> None:
