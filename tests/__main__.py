@@ -25,6 +25,9 @@ OTHER = {
 
 def main(arguments: list[str]) -> int:
     """Run the checks in order; the first that fails decides the exit code."""
+    if arguments and arguments[0] not in OTHER:
+        print(f"there is no '{arguments[0]}' here: nothing, or one of {', '.join(OTHER)}", file=sys.stderr)
+        return 2
     for command in OTHER[arguments[0]] if arguments else SHORT:
         print("$ python -m", *command, flush=True)
         code = subprocess.run(

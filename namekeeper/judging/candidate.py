@@ -98,7 +98,7 @@ class Hits(NamedTuple):
 
     ``ambiguous``: the name itself is open (misused, divided, disputed, doubtful, a cross): no other clue can settle
     that. ``partial``: only part of a common name matched. ``open_species``: the tag says that the species is open
-    (sp., aff., a trade form). ``is_name``: the clue is a name, not just a word. ``genus_known``: some list has it.
+    (sp., aff., a trade form). ``is_name``: the clue is a name, not just a word.
     """
 
     candidates: tuple[Candidate, ...]
@@ -106,7 +106,6 @@ class Hits(NamedTuple):
     partial: bool = False
     open_species: bool = False
     is_name: bool = True
-    genus_known: bool = False
 
     @property
     def firm(self) -> tuple[Candidate, ...]:

@@ -32,14 +32,14 @@ def hits_of_name(
         return _beside(name, lists)
     firm, ambiguous = _firm(name, lists, on)
     if firm:
-        return Hits(tuple(firm), ambiguous, genus_known=True)
+        return Hits(tuple(firm), ambiguous)
     heard = _of_replies(name, replies)
     if heard:
-        return Hits(tuple(heard), len(heard) > 1, genus_known=True)
+        return Hits(tuple(heard), len(heard) > 1)
     known = None if name.abbreviated else _genus_record(name.genus, lists)
     similar = candidates_similar.similar(name, lists, known)
     genus = genus_candidates(name.genus, lists, name.canonical) if known else []
-    return Hits(tuple(similar + genus), genus_known=known is not None)
+    return Hits(tuple(similar + genus))
 
 
 def _firm(name: ScientificName, lists: Sequence[NameList], on: PartialDate | None) -> tuple[list[Candidate], bool]:
@@ -228,10 +228,10 @@ def _genus_only(name: ScientificName, lists: Sequence[NameList]) -> Hits:
     genus = genus_candidates(name.genus, lists, name.genus)
     if not genus:
         genus = candidates_similar.similar_genera(name.genus, lists)
-    return Hits(tuple(genus), open_species=bool(name.qualifier), genus_known=bool(genus and genus[0].firm))
+    return Hits(tuple(genus), open_species=bool(name.qualifier))
 
 
 def _beside(name: ScientificName, lists: Sequence[NameList]) -> Hits:
     """aff. and nr. say: not this species, but near it; the genus is all that is known (contract section 2)."""
     genus = genus_candidates(name.genus, lists, name.canonical)
-    return Hits(tuple(genus), open_species=True, genus_known=bool(genus))
+    return Hits(tuple(genus), open_species=True)
