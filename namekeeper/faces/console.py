@@ -73,11 +73,12 @@ class Console:
         self.err.write(printable(text) + "\n")
 
     def json(self, document: dict[str, object]) -> None:
-        """The one JSON document of a command, version first."""
+        """The one JSON document of a command, version first; laid out for eyes only where eyes may read it."""
         import json
 
         whole = {"version": 1, **document}
-        self.out.write(json.dumps(whole, ensure_ascii=False, indent=2) + "\n")
+        # Laying out is done in Python and takes a third of the check of a large collection.
+        self.out.write(json.dumps(whole, ensure_ascii=False, indent=2 if self.out.isatty() else None) + "\n")
 
     def style(self, text: str, kind: str) -> str:
         """``text`` marked for the terminal; the same text elsewhere. To be written by :meth:`put_styled` only."""
