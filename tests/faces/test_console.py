@@ -60,8 +60,11 @@ def test_a_table_without_rows_prints_nothing() -> None:
 def test_json_begins_with_the_version() -> None:
     console, out, _ = plain()
     console.json({"names": ["Tliltocatl"]})
-    assert out.getvalue().startswith('{\n  "version": 1,')
+    assert out.getvalue().startswith('{"version": 1,')
     assert json.loads(out.getvalue()) == {"version": 1, "names": ["Tliltocatl"]}
+    terminal = Terminal()
+    Console.of(terminal, Terminal()).json({"names": []})
+    assert terminal.getvalue().startswith('{\n  "version": 1,')
 
 
 def test_colour_and_redrawing_only_on_a_terminal() -> None:
