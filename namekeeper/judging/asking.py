@@ -15,7 +15,7 @@ from namekeeper.judging.values import Question
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.gender import WordClass
-from namekeeper.words.names import parse_name
+from namekeeper.words.parsing import parse_name
 
 _HYBRID = re.compile(r"\s+hybrids?\b", re.IGNORECASE)
 _NEW_SPECIES = re.compile(r"n\.|nov\.?|n\. ?sp\.", re.IGNORECASE)

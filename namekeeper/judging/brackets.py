@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from namekeeper.evidence.statements import TaxonName
 from namekeeper.judging.change import genus_of, same_author
-from namekeeper.words.authorship import parse_authorship
+from namekeeper.words.parsing import parse_authorship
 from namekeeper.words.spelling import plain_key
 
 

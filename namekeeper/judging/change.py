@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from namekeeper.evidence.statements import Act, ActKind, NameStatus, TaxonName
-from namekeeper.words.authorship import parse_authorship
+from namekeeper.words.parsing import parse_authorship
 from namekeeper.words.spelling import ending_key, letter_key
 from namekeeper.words.terms import Standing
 

@@ -10,8 +10,8 @@ from namekeeper.labels.cautions import warnings
 from namekeeper.labels.naming import name_runs, name_text
 from namekeeper.labels.text import Run, Variant, clean
 from namekeeper.records.specimen import NameEntry, Specimen
-from namekeeper.words.authorship import parse_authorship
 from namekeeper.words.errors import Place
+from namekeeper.words.parsing import parse_authorship
 
 _HISTORY = 12  # entries on a display card at most
 _STANDINGS = {

@@ -11,8 +11,9 @@ from namekeeper.reading.draft import TAKEN, Draft, Word
 from namekeeper.reading.latin import could_be_epithet, could_be_genus, is_blocked
 from namekeeper.reading.lexicon import Kind, Names, kinds_of
 from namekeeper.reading.reading import Clue, Link
-from namekeeper.words.authorship import Authorship, parse_authorship
+from namekeeper.words.authorship import Authorship
 from namekeeper.words.names import ScientificName
+from namekeeper.words.parsing import parse_authorship
 from namekeeper.words.spelling import plain_key
 
 

@@ -22,7 +22,7 @@ from namekeeper.records.specimen import Collection, NameEntry, Specimen
 from namekeeper.tables.delimited import plain_csv
 from namekeeper.tables.zipped import Zipped
 from namekeeper.words.errors import InputError
-from namekeeper.words.names import parse_name
+from namekeeper.words.parsing import parse_name
 
 _DWC = "http://rs.tdwg.org/dwc/terms/"
 _EPOCH = (1980, 1, 1, 0, 0, 0)  # the same collection gives the same bytes

@@ -15,7 +15,7 @@ from namekeeper.tables.dates import AmbiguousDateError, DayOrder, read_date
 from namekeeper.tables.grid import Row
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Place
-from namekeeper.words.names import parse_name
+from namekeeper.words.parsing import parse_name
 
 # How keepers write one animal's sex (common practice, no source); signs of Unicode U+2642, U+2640.
 _SEXES = MappingProxyType(

@@ -11,7 +11,7 @@ from namekeeper.judging.aka import AlsoKnown, also_known
 from namekeeper.judging.change import name_key
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.errors import InputError
-from namekeeper.words.names import parse_name
+from namekeeper.words.parsing import parse_name
 from namekeeper.words.terms import AnswerKind
 
 

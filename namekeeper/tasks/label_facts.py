@@ -10,7 +10,8 @@ from namekeeper.evidence.statements import Answer, Caution, CommonName, Failure,
 from namekeeper.labels.content import Known
 from namekeeper.records.specimen import NameEntry, Specimen
 from namekeeper.words.errors import InputError
-from namekeeper.words.names import ScientificName, parse_name
+from namekeeper.words.names import ScientificName
+from namekeeper.words.parsing import parse_name
 
 
 @dataclass(frozen=True, slots=True)

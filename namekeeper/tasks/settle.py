@@ -15,7 +15,7 @@ from namekeeper.tasks.check import Finding
 from namekeeper.tasks.collection import Desk, find
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
-from namekeeper.words.names import parse_name
+from namekeeper.words.parsing import parse_name
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import EntryStanding, Standing
 

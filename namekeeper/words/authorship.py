@@ -70,38 +70,8 @@ _ET_AL = "et al."
 
 
 @cache
-def _plain() -> re.Pattern[str]:
-    """Surnames and a year and nothing else."""
-    return re.compile(
-        r"(?P<authors>[A-ZÀ-ÖØ-Þ][\w'’.-]+(?:(?:, | & | and )[A-ZÀ-ÖØ-Þ][\w'’-]+)*),? (?P<year>(?:1[789]|20)\d\d)"
-    )
-
-
-@cache
 def _initials() -> re.Pattern[str]:
     return re.compile(r"^(?:(?:[A-ZÀ-Þ]\w?\.|[A-ZÀ-Þ]\.-[A-ZÀ-Þ]\.)[ -]?)+")
-
-
-def parse_authorship(text: str) -> Authorship:
-    """Read an authorship such as ``(F. O. Pickard-Cambridge, 1897)``; empty text gives an empty value.
-
-    Never fails: what cannot be read stands whole in ``verbatim`` and, as one author, in ``authors``.
-    """
-    stripped = " ".join(text.split())
-    if not stripped:
-        return Authorship(verbatim=text)
-    inner, brackets = (stripped[1:-1], True) if _bracketed(stripped) else (stripped, False)
-    plain = _plain().fullmatch(inner)
-    if plain:
-        authors = tuple(re.split(r", | & | and ", plain["authors"]))
-        return Authorship(authors, plain["year"], brackets, verbatim=text)
-    from namekeeper.words.name_parsing import authorship_of
-
-    return authorship_of(stripped, text) or Authorship((inner,), "", brackets, verbatim=text)
-
-
-def _bracketed(text: str) -> bool:
-    return text.startswith("(") and text.endswith(")") and ")" not in text[1:-1]
 
 
 def _surname(author: str) -> str:

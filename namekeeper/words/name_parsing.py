@@ -40,7 +40,7 @@ _PARTS = {"GENERIC": "genus", "SPECIFIC": "species", "INFRASPECIFIC": "infraspec
 
 
 def read_name(text: str, rank: str = "") -> ScientificName:
-    """See :func:`namekeeper.words.names.parse_name`; ``rank`` "SPECIES": a second word is no particle.
+    """See :func:`namekeeper.words.parsing.parse_name`; ``rank`` "SPECIES": a second word is no particle.
 
     :raises InputError: if the text holds no name.
     """

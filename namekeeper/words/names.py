@@ -93,13 +93,3 @@ class ScientificName:
 
 
 _AFTER = ("complex", "agg.")
-
-
-def parse_name(text: str) -> ScientificName:
-    """Read a text that is known to be one scientific name, such as a name in a record or a list.
-
-    :raises InputError: if no scientific name can be read; the message quotes the text.
-    """
-    from namekeeper.words.name_parsing import read_name
-
-    return read_name(text)

@@ -12,8 +12,8 @@ from namekeeper.evidence.statements import NameStatus
 from namekeeper.judging.brackets import brackets_due, with_brackets
 from namekeeper.judging.change import name_key, same_author
 from namekeeper.judging.verdict import Verdict
-from namekeeper.words.authorship import parse_authorship
 from namekeeper.words.gender import WordClass, agree, word_class_of
+from namekeeper.words.parsing import parse_authorship
 from tests.judging.build import accepted, answer, says, taxon, verdict
 from tests.judging.tally import Tally, rows
 

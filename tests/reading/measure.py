@@ -16,7 +16,7 @@ from pathlib import Path
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.errors import InputError
-from namekeeper.words.names import parse_name
+from namekeeper.words.parsing import parse_name
 from namekeeper.words.spelling import match_of
 from tests.candidates.common_names import by_name, measure_common
 from tests.candidates.real_names import listed, parted

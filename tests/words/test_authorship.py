@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from namekeeper.words.authorship import Authorship, parse_authorship
+from namekeeper.words.authorship import Authorship
+from namekeeper.words.parsing import parse_authorship
 
 
 @pytest.mark.parametrize(

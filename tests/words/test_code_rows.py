@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from namekeeper.words.errors import InputError
-from namekeeper.words.names import ScientificName, parse_name
+from namekeeper.words.names import ScientificName
+from namekeeper.words.parsing import parse_name
 from namekeeper.words.spelling import match_of
 
 ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "code_rows.csv").read_text(encoding="utf-8").splitlines()))

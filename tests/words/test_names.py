@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.words.errors import InputError
-from namekeeper.words.names import ScientificName, parse_name
+from namekeeper.words.names import ScientificName
+from namekeeper.words.parsing import parse_name
 from namekeeper.words.spelling import Likeness, ending_key, letter_key, match_of, plain_key, plain_keys
 
 WORD = st.from_regex(r"[a-z]{5,12}(us|a|um|is|i|ensis)", fullmatch=True)

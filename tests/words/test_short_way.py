@@ -8,7 +8,8 @@ import pytest
 
 from namekeeper import resources
 from namekeeper.words.errors import InputError
-from namekeeper.words.names import ScientificName, parse_name
+from namekeeper.words.names import ScientificName
+from namekeeper.words.parsing import parse_name
 
 
 def read(text: str) -> ScientificName | str:

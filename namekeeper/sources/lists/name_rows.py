@@ -156,7 +156,7 @@ def parted(text: str, authorship: str) -> tuple[str, str]:
 
 
 def _read(text: str, authorship: str) -> tuple[str, str]:
-    from namekeeper.words.names import parse_name
+    from namekeeper.words.parsing import parse_name
 
     if not text:
         raise InputError("no name in this row")

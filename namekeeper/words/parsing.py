@@ -1,0 +1,50 @@
+"""Text to values: one scientific name, one authorship. Forms that are not plain go to ``name_parsing``."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from namekeeper.words.authorship import Authorship
+from namekeeper.words.names import ScientificName
+
+
+def parse_name(text: str) -> ScientificName:
+    """Read a text that is known to be one scientific name, such as a name in a record or a list.
+
+    :raises InputError: if no scientific name can be read; the message quotes the text.
+    """
+    from namekeeper.words.name_parsing import read_name
+
+    return read_name(text)
+
+
+def parse_authorship(text: str) -> Authorship:
+    """Read an authorship such as ``(F. O. Pickard-Cambridge, 1897)``; empty text gives an empty value.
+
+    Never fails: what cannot be read stands whole in ``verbatim`` and, as one author, in ``authors``.
+    """
+    stripped = " ".join(text.split())
+    if not stripped:
+        return Authorship(verbatim=text)
+    inner, brackets = (stripped[1:-1], True) if _bracketed(stripped) else (stripped, False)
+    plain = _plain().fullmatch(inner)
+    if plain:
+        authors = tuple(re.split(r", | & | and ", plain["authors"]))
+        return Authorship(authors, plain["year"], brackets, verbatim=text)
+    # The reader of all other forms takes long to load, and most names need it never.
+    from namekeeper.words.name_parsing import authorship_of
+
+    return authorship_of(stripped, text) or Authorship((inner,), "", brackets, verbatim=text)
+
+
+@cache
+def _plain() -> re.Pattern[str]:
+    """Surnames and a year and nothing else."""
+    return re.compile(
+        r"(?P<authors>[A-ZÀ-ÖØ-Þ][\w'’.-]+(?:(?:, | & | and )[A-ZÀ-ÖØ-Þ][\w'’-]+)*),? (?P<year>(?:1[789]|20)\d\d)"
+    )
+
+
+def _bracketed(text: str) -> bool:
+    return text.startswith("(") and text.endswith(")") and ")" not in text[1:-1]
