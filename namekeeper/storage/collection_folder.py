@@ -55,16 +55,22 @@ def _collector_paused() -> Iterator[None]:
 
 
 def write_output(path: Path, content: bytes) -> None:
-    """Write a page, picture or sheet, but never over a collection's own files, whichever collection it is.
+    """Write a page, sheet, picture or export, but never among a collection's own files, whichever collection it is.
 
     :raises InputError: if the place belongs to a collection.
     :raises FileError: if it cannot be written.
     """
     real = Path(os.path.realpath(path))
-    if real.name in (SETTINGS, DIGESTS, JOURNAL) or (real.parent.name == SPECIMENS and real.suffix == _SUFFIX):
-        what = f"{path} is a file of a collection"
-        raise InputError(what, remedy="choose another place for -o")
+    within = real.parent.name == SPECIMENS and (real.suffix == _SUFFIX or (real.parent.parent / SETTINGS).exists())
+    if within or real.name in (SETTINGS, DIGESTS, JOURNAL):
+        msg = f"{path} is a place for a collection's own files"
+        raise InputError(msg, remedy="choose another place for -o")
     replace_whole(DiskFiles(), path, content)
+
+
+def taken_ids(folder: Path) -> frozenset[str]:
+    """Ids of all files among the specimens, readable or not."""
+    return frozenset(path.stem for path in (folder / SPECIMENS).glob(f"*{_SUFFIX}"))
 
 
 def specimen_file(identifier: str) -> str:
@@ -130,8 +136,11 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
 
 
 def _content(path: str) -> bytes:
-    """The whole file; ten thousand times this takes half the time of an open file object."""
-    descriptor = os.open(path, os.O_RDONLY | getattr(os, "O_BINARY", 0))
+    """The whole file; ten thousand times this takes half the time of an open file object.
+
+    A named pipe that nobody fills is read as an empty file, not waited for.
+    """
+    descriptor = os.open(path, os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0))
     try:
         content = b""
         while block := os.read(descriptor, _BLOCK):

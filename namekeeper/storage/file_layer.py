@@ -96,6 +96,18 @@ class DiskFiles(FileLayer):
         path.unlink(missing_ok=True)
 
 
+def read_named(path: Path) -> bytes:
+    """Content of a file the keeper named.
+
+    :raises FileError: if it cannot be read.
+    """
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        what = f"cannot be read: {error.strerror}"
+        raise FileError(what, remedy="check the path", place=Place(str(path))) from None
+
+
 def replace_whole(files: FileLayer, path: Path, content: bytes) -> None:
     """Write one file so that after a kill or power cut it holds the old content or the new one, whole.
 

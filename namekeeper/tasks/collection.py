@@ -22,9 +22,9 @@ from namekeeper.storage.changes import (
     apply_changes,
     recover_collection,
 )
-from namekeeper.storage.collection_folder import SETTINGS, load_collection, specimen_file
+from namekeeper.storage.collection_folder import SETTINGS, load_collection, specimen_file, taken_ids
 from namekeeper.storage.emit import left_fields, specimen_text
-from namekeeper.storage.file_layer import DiskFiles
+from namekeeper.storage.file_layer import DiskFiles, replace_whole
 from namekeeper.storage.journal import JOURNAL, NEW, SPECIMENS, nothing_told
 from namekeeper.storage.places import Places
 from namekeeper.words.dates import PartialDate
@@ -103,7 +103,7 @@ def new_collection(folder: Path) -> tuple[str, ...]:
     try:
         specimens.mkdir(parents=True, exist_ok=True)
         if not settings.exists():
-            settings.write_text(_SETTINGS_TEXT, encoding="utf-8")
+            replace_whole(DiskFiles(), settings, _SETTINGS_TEXT.encode())
     except OSError as error:
         what = f"the collection cannot be made: {error.strerror}"
         raise FileError(what, remedy="choose a folder you may write", place=Place(str(error.filename))) from None
@@ -200,7 +200,7 @@ def _known(collection: Collection, origin: str) -> bool:
 
 
 def _new_ids(collection: Collection, arrival: Arrival) -> tuple[str, ...]:
-    stems = [path.stem for path in (Path(collection.folder) / SPECIMENS).glob("*.yaml")]
+    stems = taken_ids(Path(collection.folder))
     if arrival.identifier is None:
         return tuple(islice(free_ids(stems), arrival.count))
     fault = fault_of_id(arrival.identifier)

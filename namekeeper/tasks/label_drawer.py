@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Collection
 from pathlib import Path
 
-from namekeeper.storage.file_layer import DiskFiles, replace_whole
+from namekeeper.storage.memory import recall, remember
 from namekeeper.storage.places import Places
-from namekeeper.words.errors import FileError, Place
+from namekeeper.words.errors import FileError
 
 
 def _file(places: Places) -> Path:
@@ -29,19 +28,13 @@ def remember_sheet(places: Places, sheet_key: str, used: Collection[int], of: in
     known.pop(sheet_key, None)
     if 0 < len(used) < of:
         known[sheet_key] = sorted(used)
-    path = _file(places)
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as fault:
-        what = f"the sheet in the drawer cannot be remembered: {fault.strerror or fault}"
-        raise FileError(what, remedy="make the folder writable", place=Place(str(path))) from None
-    replace_whole(DiskFiles(), path, json.dumps(known, indent=1, sort_keys=True).encode())
+    remember(_file(places), known)
 
 
 def _remembered(places: Places) -> dict[str, list[int]]:
     try:
-        known = json.loads(_file(places).read_text(encoding="utf-8"))
-    except (OSError, ValueError, RecursionError):
+        known = recall(_file(places))
+    except FileError:
         return {}
     if not isinstance(known, dict):
         return {}

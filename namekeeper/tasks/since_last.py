@@ -9,8 +9,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from namekeeper.storage.memory import recall, remember
 from namekeeper.storage.places import Places
-from namekeeper.words.errors import Place, Problem
+from namekeeper.words.errors import FileError, Place, Problem
 
 _VERSION = 1
 _UNASKED = "unasked"
@@ -76,25 +77,23 @@ def _essence(row: Mapping[str, object]) -> dict[str, object]:
 
 
 def _remembered(path: Path) -> tuple[dict[str, dict[str, object]] | None, Problem | None]:
-    try:
-        whole = json.loads(path.read_bytes())
-        rows = whole["results"]
-        if whole["version"] == _VERSION and isinstance(rows, dict) and all(isinstance(r, dict) for r in rows.values()):
-            return rows, None
-    except FileNotFoundError:
-        return None, None
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
-        pass
     what = "what the last check said cannot be read"
-    return None, Problem(what, "everything counts as new this time", Place(str(path)))
+    damaged = Problem(what, "everything counts as new this time", Place(str(path)))
+    try:
+        whole = recall(path)
+    except FileError:
+        return None, damaged
+    if whole is None:
+        return None, None
+    rows = whole.get("results") if isinstance(whole, dict) and whole.get("version") == _VERSION else None
+    if isinstance(rows, dict) and all(isinstance(row, dict) for row in rows.values()):
+        return rows, None
+    return None, damaged
 
 
 def _remember(path: Path, memory: Mapping[str, object]) -> Problem | None:
-    part = path.with_suffix(f".{os.getpid()}.part")
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        part.write_text(json.dumps({"version": _VERSION, "results": memory}, ensure_ascii=False), encoding="utf-8")
-        part.replace(path)
-    except (OSError, UnicodeEncodeError):
+        remember(path, {"version": _VERSION, "results": memory})
+    except FileError:
         return Problem("this check cannot be remembered", "the next one will tell the same again", Place(str(path)))
     return None

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import json
-import os
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
@@ -12,10 +10,11 @@ from types import MappingProxyType
 from namekeeper.records.identifiers import free_ids
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.storage.changes import NewSpecimen, Written
-from namekeeper.storage.collection_folder import SETTINGS, specimen_file
+from namekeeper.storage.collection_folder import specimen_file, taken_ids, write_output
 from namekeeper.storage.emit import specimen_text
-from namekeeper.storage.file_layer import DiskFiles, replace_whole
-from namekeeper.storage.journal import SPECIMENS, nothing_told
+from namekeeper.storage.file_layer import read_named
+from namekeeper.storage.journal import nothing_told
+from namekeeper.storage.memory import recall, remember
 from namekeeper.tables import exports
 from namekeeper.tables.columns import map_columns, signature
 from namekeeper.tables.dates import DayOrder
@@ -24,7 +23,7 @@ from namekeeper.tables.grid import Sheet, Table
 from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
 from namekeeper.tasks.collection import Desk
-from namekeeper.words.errors import FileError, InputError, Place
+from namekeeper.words.errors import FileError, InputError
 
 KINDS = ("dwca", "csv", "json")
 _SUFFIX = MappingProxyType({"dwca": ".zip", "csv": ".csv", "json": ".json"})
@@ -55,26 +54,14 @@ class ImportPlan:
         return any(row.ambiguous for row in self.left)
 
 
-def read_file(path: Path) -> bytes:
-    """Content of a file the keeper named.
-
-    :raises FileError: if it cannot be read.
-    """
-    try:
-        return path.read_bytes()
-    except OSError as error:
-        what = f"cannot be read: {error.strerror}"
-        raise FileError(what, remedy="check the path", place=Place(str(path))) from None
-
-
 def plan_import(desk: Desk, table: Path, wishes: Wishes, step: Callable[[int, int], None] = nothing_told) -> ImportPlan:
     """Read a table: CSV, XLSX, ODS, or an export of ours. Nothing is written.
 
     :raises InputError: if it is no table, or has neither tags nor names.
     """
-    content = read_file(table)
+    content = read_named(table)
     collection = desk.load()
-    stems = {path.stem for path in (desk.folder / SPECIMENS).glob("*.yaml")}
+    stems = taken_ids(desk.folder)
     if content.lstrip(b"\xef\xbb\xbf \r\n\t").startswith(b"{"):
         return _own("an export as JSON", enumerate(exports.from_json(content), 1), stems)
     if content.startswith(b"PK") and b"occurrence.csv" in content:
@@ -106,9 +93,7 @@ def write_import(desk: Desk, plan: ImportPlan, step: Callable[[int, int], None] 
     changes = [NewSpecimen(specimen.id, specimen_text(specimen)) for _, specimen in plan.specimens]
     written = desk.apply(changes, step=step)
     if plan.key:
-        kept = _kept(desk.folder)
-        text = json.dumps({**kept, plan.key: dict(plan.headers)}, ensure_ascii=False, indent=1)
-        replace_whole(DiskFiles(), desk.folder / _COLUMNS, (text + "\n").encode("utf-8"))
+        remember(desk.folder / _COLUMNS, {**_kept(desk.folder), plan.key: dict(plan.headers)})
     return written
 
 
@@ -121,14 +106,10 @@ def export(desk: Desk, collection: Collection, target: Path, kinds: tuple[str, .
     if unknown or not kinds:
         what = f"unknown kind of export '{''.join(unknown[:1])}'"
         raise InputError(what, remedy="use one or more of: " + ", ".join(KINDS))
-    real = Path(os.path.realpath(target))
-    own = (Path(os.path.realpath(desk.folder / name)) for name in (SPECIMENS, SETTINGS))
-    if any(real.is_relative_to(path) for path in own):
-        raise InputError("an export does not go among the specimens", remedy="choose another place for -o")
     made = []
     for kind in dict.fromkeys(kinds):
         path = target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind])
-        replace_whole(DiskFiles(), path, _exported(kind, collection, desk))
+        write_output(path, _exported(kind, collection, desk))
         made.append(path)
     return tuple(made)
 
@@ -148,7 +129,7 @@ def _sheet(table: Table, name: str) -> Sheet:
     raise InputError(what, remedy=f"its sheets: {names}" if names else "give a table with a header and rows")
 
 
-def _own(told: str, rows: Iterator[tuple[int, Specimen | str]], stems: set[str]) -> ImportPlan:
+def _own(told: str, rows: Iterator[tuple[int, Specimen | str]], stems: Iterable[str]) -> ImportPlan:
     taken = {stem.casefold() for stem in stems}
     specimens, left = [], []
     for number, made in rows:
@@ -165,7 +146,8 @@ def _own(told: str, rows: Iterator[tuple[int, Specimen | str]], stems: set[str])
 def _kept(folder: Path) -> dict[str, dict[str, str]]:
     """Columns of earlier imports; a file that cannot be read is as if there were none."""
     try:
-        document = json.loads((folder / _COLUMNS).read_bytes())
-        return {str(key): {str(f): str(h) for f, h in columns.items()} for key, columns in document.items()}
-    except (OSError, ValueError, AttributeError, RecursionError):
+        document = recall(folder / _COLUMNS)
+    except FileError:
         return {}
+    kept = document.items() if isinstance(document, dict) else ()
+    return {str(k): {str(f): str(h) for f, h in columns.items()} for k, columns in kept if isinstance(columns, dict)}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from contextlib import suppress
 from datetime import date
 from pathlib import Path
@@ -200,3 +201,11 @@ def test_a_page_or_sheet_is_never_written_over_a_file_of_a_collection(name: str,
     assert own.read_text(encoding="utf-8") == "tag: x\n"
     write_output(tmp_path / "labels.pdf", b"%PDF")
     assert (tmp_path / "labels.pdf").read_bytes() == b"%PDF"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs named pipes")
+def test_a_named_pipe_among_the_specimens_is_not_waited_for(tmp_path: Path) -> None:
+    (tmp_path / "specimens").mkdir()
+    os.mkfifo(tmp_path / "specimens" / "A.yaml")
+    collection = load_collection(tmp_path, date(2026, 11, 25))
+    assert [problem.place.file for problem in collection.problems] == ["specimens/A.yaml"]

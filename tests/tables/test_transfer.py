@@ -360,8 +360,8 @@ class TestRoundTrips:
         assert [Path(path).name for path in made["files"]] == ["all.zip", "all.csv", "all.json"]
         for words, what in (
             (("-o", "x", "--as", "pdf"), "unknown kind of export 'pdf'"),
-            (("-o", "a/specimens/INV-0001.yaml"), "does not go among the specimens"),
-            (("-o", "a/collection.yaml"), "does not go among the specimens"),
+            (("-o", "a/specimens/INV-0001.yaml"), "own files"),
+            (("-o", "a/collection.yaml"), "own files"),
             (("-o", "nowhere/x.csv"), "cannot be written"),
         ):
             refused = command("collection", "export", "a", *words)

@@ -7,11 +7,10 @@ from pathlib import Path
 
 from namekeeper.faces.cli.arguments import desk_of, report_problems
 from namekeeper.faces.cli.context import Context
-from namekeeper.storage.file_layer import DiskFiles, replace_whole
+from namekeeper.storage.file_layer import DiskFiles, read_named, replace_whole
 from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.tasks.tables import TablePlan, judge_with, new_path, plan_table
-from namekeeper.tasks.transfer import read_file
 
 HELP = "carry new names into other tables"
 
@@ -32,7 +31,7 @@ def run(args: argparse.Namespace, context: Context) -> int:
     collection = open_collection(desk_of(args.folder, context), console.say)
     table = context.folder / args.table
     lists = local_lists(context.places, console.say)
-    plan = plan_table(collection, read_file(table), args.column, judge_with(lists, collection, context.today))
+    plan = plan_table(collection, read_named(table), args.column, judge_with(lists, collection, context.today))
     target = new_path(table, context.folder / args.output if args.output else None)
     if args.write and plan.changes:
         replace_whole(DiskFiles(), target, plan.content)
