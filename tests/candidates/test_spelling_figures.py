@@ -5,6 +5,7 @@ Classes of error and their sources: ``misspellings.py``; the full figures: ``pyt
 
 from __future__ import annotations
 
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -36,11 +37,13 @@ def test_of_real_names_not_in_the_starter_list_few_get_a_species(lists: tuple[Na
     assert found["one"] == found["one by the Code"] == 0, found
 
 
-def figures_of_real_names(folder: Path, size: int, per_class: int) -> None:
+@pytest.mark.parametrize(
+    ("size", "per_class"), [(5000, 15), pytest.param(50_000, 100, marks=pytest.mark.long)], ids=["small", "50,000"]
+)
+def test_misspelt_real_names_are_found_first(tmp_path: Path, size: int, per_class: int) -> None:
     names, unlisted = parted(1000)
     names = sorted(names)[:size]
-    with_list = listed(names, folder / "real.sqlite")
-    try:
+    with closing(listed(names, tmp_path / "real.sqlite")) as with_list:
         for errors, recall in ((1, 0.98), (2, 0.93)):
             whole = total(measure(names, (with_list,), errors, per_class, SEED))
             assert whole.wrong_one == []
@@ -51,14 +54,3 @@ def figures_of_real_names(folder: Path, size: int, per_class: int) -> None:
         assert found["one"] == 0
         assert found["one by the Code"] <= 1, found  # Bombus coreanus beside the listed B. koreanus
         assert found["with a species"] <= 50, found
-    finally:
-        with_list.close()
-
-
-def test_misspelt_real_names_are_found_first_in_a_small_list(tmp_path: Path) -> None:
-    figures_of_real_names(tmp_path, size=5000, per_class=15)
-
-
-@pytest.mark.long
-def test_misspelt_real_names_are_found_first_among_50_000(tmp_path: Path) -> None:
-    figures_of_real_names(tmp_path, size=50_000, per_class=100)

@@ -139,11 +139,12 @@ def test_what_another_process_is_building_is_not_swept(tmp_path: Path) -> None:
     assert alive.exists()
 
 
-def test_a_number_that_no_process_can_have_does_not_break_the_sweep(tmp_path: Path) -> None:
+def test_what_a_number_names_that_no_process_can_have_is_swept(tmp_path: Path) -> None:
     folder = tmp_path / "lists" / "spiders"
     folder.mkdir(parents=True)
     (folder / f".1.sqlite.{10**20}.0123abcd.part").touch()
     ListStore(tmp_path).sweep("spiders")
+    assert leftovers(folder) == []
 
 
 def test_readers_of_the_old_edition_go_on(tmp_path: Path) -> None:

@@ -205,8 +205,10 @@ for number in range(10**9):
 """
 
 
-def killed_while_writing(folder: Path, kills: int) -> None:
+@pytest.mark.parametrize("kills", [2, pytest.param(100, marks=pytest.mark.long)])
+def test_a_kill_leaves_whole_files_only(tmp_path: Path, kills: int) -> None:
     """Every file that is left can be read, whenever the writer was killed."""
+    folder = tmp_path
     for _ in range(kills):
         with subprocess.Popen([sys.executable, "-c", WRITER, str(folder)], stdout=subprocess.PIPE) as writer:
             assert writer.stdout is not None
@@ -219,15 +221,6 @@ def killed_while_writing(folder: Path, kills: int) -> None:
         held = [cache.get(f"question {number}") for number in range(50)]
         assert any(held)
         assert notices == []
-
-
-def test_a_kill_leaves_whole_files_only(tmp_path: Path) -> None:
-    killed_while_writing(tmp_path, 2)
-
-
-@pytest.mark.long
-def test_many_kills_leave_whole_files_only(tmp_path: Path) -> None:
-    killed_while_writing(tmp_path, 100)
 
 
 def test_two_runs_at_once_share_one_folder(tmp_path: Path) -> None:

@@ -166,9 +166,9 @@ def _is_alive(part: Path) -> bool:
         return True
     try:
         os.kill(process, 0)
-    except ProcessLookupError:
+    except (ProcessLookupError, OverflowError):
         return False
-    except (OSError, OverflowError):
+    except OSError:
         return True
     return True
 
