@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from namekeeper.faces.console import Console, fold, printable
 from namekeeper.judging.candidate import Candidate
-from namekeeper.reading.reading import Reading
+from namekeeper.reading.reading import HYBRID, Reading
 from namekeeper.tasks.lookup import Looked
 from namekeeper.words.terms import AnswerKind, How
 
@@ -57,7 +57,10 @@ def show(results: Sequence[Looked], console: Console) -> None:
 
 
 def _answer(looked: Looked) -> str:
-    doubt = f"; the tag itself is not sure ({looked.reading.qualifier})" if looked.reading.qualifier else ""
+    qualifier = looked.reading.qualifier
+    doubt = f"; the tag itself is not sure ({qualifier})" if qualifier else ""
+    if qualifier == HYBRID:
+        doubt = "; the tag says that it is a cross"
     return _sentence(_ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
 
 

@@ -10,7 +10,7 @@ from namekeeper.evidence.statements import CommonName, Reply, TradeForm
 from namekeeper.judging.candidate import HOW_ORDER, Candidate, Hits, Lookup, merge
 from namekeeper.judging.candidates_common import hits_of_common
 from namekeeper.judging.candidates_names import hits_of_name
-from namekeeper.reading.reading import Clue, CommonClue, Link, Reading
+from namekeeper.reading.reading import HYBRID, Clue, CommonClue, Link, Reading
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import AnswerKind, How, Verification
@@ -30,8 +30,9 @@ def find_candidates(
     ``online`` holds common names that services gave for the tag's common clues; they add candidates and never make
     an answer firmer than the lists do. ``replies`` holds what services said of written names that no list has.
     """
+    hybrid = reading.qualifier == HYBRID
     scientific = [
-        (clue.link, _crossed(_hits_of_clue(clue, lists, on, replies), clue.link))
+        (clue.link, _crossed(_hits_of_clue(clue, lists, on, replies), hybrid or clue.link is Link.CROSSED))
         for clue in reading.clues
         if clue.link is not Link.FORMER
     ]
@@ -39,7 +40,7 @@ def find_candidates(
     # A word for the whole group adds nothing beside a name.
     heard = telling or ([] if scientific else reading.commons)
     genera = _bare_genera(reading, lists)
-    common = [_within(hits_of_common(clue, lists), genera) for clue in heard]
+    common = [_crossed(_within(hits_of_common(clue, lists), genera), hybrid) for clue in heard]
     if online:
         common.append(Hits(tuple(_of_service(found) for found in online)))
     every = [*(hits for _, hits in scientific), *common]
@@ -81,8 +82,8 @@ def _within(hits: Hits, genera: frozenset[str]) -> Hits:
     return hits._replace(candidates=fitting) if any(c.is_species for c in fitting) else hits
 
 
-def _crossed(hits: Hits, link: Link) -> Hits:
-    if link is not Link.CROSSED:
+def _crossed(hits: Hits, crossed: bool) -> Hits:
+    if not crossed:
         return hits
     noted = tuple(c._replace(note="; ".join(filter(None, (c.note, "parent of a cross")))) for c in hits.candidates)
     return hits._replace(candidates=noted, ambiguous=True)
@@ -173,7 +174,11 @@ def _answer(
         return AnswerKind.SEVERAL
     if len(chosen) == 1:
         alone = any(c.how not in (How.MISAPPLIED, How.DOUBTFUL) for c in species)
-        unclear = other_form or any(hits.ambiguous and len(hits.firm_species) > 1 for hits in every)
+        unclear = (
+            other_form
+            or reading.qualifier == HYBRID
+            or any(hits.ambiguous and len(hits.firm_species) > 1 for hits in every)
+        )
         return AnswerKind.ONE if alone and not unclear else AnswerKind.SEVERAL
     if any(c.how is How.SIMILAR and c.is_species for c in candidates):
         return AnswerKind.GUESS

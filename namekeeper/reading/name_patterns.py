@@ -21,6 +21,8 @@ SUBGENUS = re.compile(r" ?\((?P<word>[A-Za-z][a-z]{3,})\) ?(?=[A-Za-z])")
 RANK = re.compile(r" (?:ssp|subsp|var|f)(?![^\W\d_])\.? ?")
 OR = re.compile(r" ?(?:\??/|\b(?:or|oder|ou|of|lub|albo|nebo|eller|o)\b) ?", re.I)
 CROSS = re.compile(r" ?(?:×| x | X ) ?")
+#: A cross whose other parent is not named: ``boehmei x sp.``, ``boehmei x``
+OPEN_CROSS = re.compile(r" ?(?:×| [xX]) ?(?:spp?(?![^\W\d_])\.?|\?+|$)", re.I)
 DOUBT = re.compile(r" ?\(?\?+\)?")
 COMPLEX = re.compile(r" (?:complex|agg\.?|species group)(?!\w)", re.I)
 

@@ -19,6 +19,9 @@ class Link(StrEnum):
     FORMER = "former"  # "ex Haplopelma", "syn. ...": an older name of the animal
 
 
+HYBRID = "hybrid"  # the qualifier of a cross
+
+
 class Clue(NamedTuple):
     """A scientific name on a tag; ``start`` and ``end`` are characters of the tag."""
 

@@ -81,6 +81,15 @@ def _free_form(draft: Draft, end: int) -> str:
     return ""
 
 
+def read_hybrid(draft: Draft) -> bool:
+    """Whether a word of the tag says that the animal is a cross."""
+    words = draft.words()
+    found = list(phrases(words, draft.text, frozenset({Kind.HYBRID})))
+    for phrase in found:
+        draft.claim("qualifier", words[phrase.first].start, words[phrase.last - 1].end)
+    return bool(found)
+
+
 def read_source_mark(draft: Draft) -> str:
     """``CB``, ``ex WC``, ``NZ``, ``F1``, "captive bred": as written, several with a blank between."""
     words = draft.words()

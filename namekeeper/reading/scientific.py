@@ -10,7 +10,7 @@ from namekeeper.reading import name_patterns as p
 from namekeeper.reading.draft import TAKEN, Draft, Word
 from namekeeper.reading.latin import could_be_epithet, could_be_genus, is_blocked
 from namekeeper.reading.lexicon import Kind, Names, kinds_of
-from namekeeper.reading.reading import Clue, Link
+from namekeeper.reading.reading import HYBRID, Clue, Link
 from namekeeper.words.authorship import Authorship
 from namekeeper.words.names import ScientificName
 from namekeeper.words.parsing import parse_authorship
@@ -214,11 +214,18 @@ class NameFinder:
             found = crossed or p.OR.match(self._text(), end)
             number = self._next_word(found.end()) if found else None
             if found is None or number is None or not self._partner(number, Link.CROSSED if crossed else Link.OR):
+                self._open_cross(end)
                 return
             self.draft.claim("scientific", found.start(), found.end())
             if crossed:
                 self.clues[-2] = self.clues[-2]._replace(link=Link.CROSSED)
             end = self._doubt(self._end)
+
+    def _open_cross(self, end: int) -> None:
+        found = p.OPEN_CROSS.match(self._text(), end)
+        if found:
+            self.draft.claim("qualifier", found.start(), found.end())
+            self.qualifier = self.qualifier or HYBRID
 
     def _partner(self, number: int, link: Link) -> bool:
         """A name or a lone epithet at ``number``, tied to the name before it."""

@@ -8,7 +8,7 @@ from namekeeper.reading import amounts, counts, rest
 from namekeeper.reading.common import read_common, read_known_common
 from namekeeper.reading.draft import Draft, without_overlap
 from namekeeper.reading.lexicon import Names, NoNames
-from namekeeper.reading.reading import Clue, Link, Reading
+from namekeeper.reading.reading import HYBRID, Clue, Link, Reading
 from namekeeper.reading.scientific import NameFinder
 
 LONGEST_TAG = 10_000  # characters
@@ -18,7 +18,7 @@ _MAYBE = re.compile(
     r"|peut-être|probablement|quizás|tal vez|misschien|waarschijnlijk|może|chyba|možná|asi|forse|talvez)\b",
     re.I,
 )
-_UNCERTAIN = ("?", "cf.", "aff.", "nr.", "prox.", "ex gr.", "sp. cf.", "sp. aff.", "sp. nr.")
+_UNCERTAIN = ("?", "cf.", "aff.", "nr.", "prox.", "ex gr.", "sp. cf.", "sp. aff.", "sp. nr.", HYBRID)
 
 
 def read_tag(tag: str, names: Names | None = None) -> Reading:
@@ -37,8 +37,9 @@ def _read(draft: Draft, names: Names) -> Reading:
     price = amounts.read_price(draft)
     size, size_of = amounts.read_size(draft)
     counted = counts.read_notation(draft)
+    hybrid = rest.read_hybrid(draft)
     commons = read_known_common(draft, names)
-    finder = NameFinder(draft, names)
+    finder = NameFinder(draft, names, qualifier=HYBRID if hybrid else "")
     finder.find()
     clues = _with_a_main_one(finder.clues)
     trade_form = rest.read_trade_form(draft, clues, names)

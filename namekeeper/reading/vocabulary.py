@@ -91,6 +91,7 @@ QUALIFIERS = MappingProxyType(
         "sp.": "sp|spec|species|n sp|indet", "spp.": "spp", "complex": "complex|agg",
     }
 )  # fmt: skip
+HYBRIDS = "hybrid|hybrids|Hybride|Hybriden|hybrides|híbrido|híbrida|ibrido|ibridi|hybryda|hybrydy|kříženec|kruising|crossbreed"
 COLOUR_FORMS = "TCF|RCF|NCF|DCF|BCF|highland|lowland|hobby form|hobby|colour form|color form|Farbform|odmiana"
 PLACE_MARKS = (
     "locality|loc|local|locale|Herkunft|Fundort|FO|localité|localidad|vindplaats|lokalizacja|lokalita|località|from|aus|origin"

@@ -120,3 +120,29 @@ def test_a_genus_alone_bears_on_the_other_words(
 ) -> None:
     (looked,) = look_up([tag], lists)
     assert (looked.lookup.answer, sorted(c.name for c in looked.lookup.candidates)) == (answer, names)
+
+
+@pytest.mark.parametrize(
+    ("tag", "names"),
+    [
+        ("Brachypelma boehmei hybrid", ["Brachypelma boehmei"]),
+        ("B. boehmei Hybride 0.1 5cm", ["Brachypelma boehmei"]),
+        ("Brachypelma boehmei x sp.", ["Brachypelma boehmei"]),
+        ("B. boehmei x", ["Brachypelma boehmei"]),
+        ("GBB hybrid", ["Chromatopelma cyaneopubescens"]),
+        ("Brachypelma boehmei x baumgarteni", ["Brachypelma baumgarteni", "Brachypelma boehmei"]),
+    ],
+)
+def test_a_cross_is_never_one_whoever_the_other_parent_is(
+    lists: tuple[NameList, ...], tag: str, names: list[str]
+) -> None:
+    """Contract section 2, ``one``: a single species; the words are common practice, no source."""
+    (looked,) = look_up([tag], lists)
+    assert (looked.lookup.answer, sorted(c.name for c in looked.lookup.candidates)) == (AnswerKind.SEVERAL, names)
+    assert all("parent of a cross" in (c.note or "") for c in looked.lookup.candidates)
+
+
+@pytest.mark.parametrize("tag", ["B. boehmei x3", "3x B. boehmei", "B. boehmei 2x 5cm"])
+def test_a_count_is_no_cross(lists: tuple[NameList, ...], tag: str) -> None:
+    (looked,) = look_up([tag], lists)
+    assert (looked.lookup.answer, looked.reading.qualifier) == (AnswerKind.ONE, "")
