@@ -77,7 +77,7 @@ class Console:
         import json
 
         whole = {"version": 1, **document}
-        # Laying out is done in Python and takes a third of the check of a large collection.
+        # Laying out is done in Python, not in C: a seventh of a check of 1,000 animals with all services.
         self.out.write(json.dumps(whole, ensure_ascii=False, indent=2 if self.out.isatty() else None) + "\n")
 
     def style(self, text: str, kind: str) -> str:

@@ -174,12 +174,9 @@ def _answer(
         return AnswerKind.SEVERAL
     if len(chosen) == 1:
         alone = any(c.how not in (How.MISAPPLIED, How.DOUBTFUL) for c in species)
-        unclear = (
-            other_form
-            or reading.qualifier == HYBRID
-            or any(hits.ambiguous and len(hits.firm_species) > 1 for hits in every)
-        )
-        return AnswerKind.ONE if alone and not unclear else AnswerKind.SEVERAL
+        unclear = other_form or any(hits.ambiguous and len(hits.firm_species) > 1 for hits in every)
+        single = alone and not unclear and reading.qualifier != HYBRID
+        return AnswerKind.ONE if single else AnswerKind.SEVERAL
     if any(c.how is How.SIMILAR and c.is_species for c in candidates):
         return AnswerKind.GUESS
     if len(higher) > 1:

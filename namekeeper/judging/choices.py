@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from namekeeper.evidence.statements import Division, Misuse, TaxonName
-from namekeeper.judging.change import name_key
+from namekeeper.judging.change import name_key, same_author
 from namekeeper.judging.values import Choice
 from namekeeper.words.citations import short_citation
 from namekeeper.words.spelling import plain_key
@@ -33,20 +33,28 @@ def of_division(division: Division) -> tuple[Choice, ...]:
 
 
 def merged(choices: Iterable[Choice], locality: str = "", form: str = "") -> tuple[Choice, ...]:
-    """One choice a name, reasons joined, ranges said; narrowed by locality, the kept line's name first.
+    """One choice a nominal taxon, reasons joined, ranges said; narrowed by locality, the kept line's name first.
 
     Locality drops a choice only if the range of another one names the place and its own known range does not. What is
     left are still choices: a locality never decides alone.
     """
-    kept: dict[str, Choice] = {}
+    kept: list[Choice] = []
     for one in choices:
-        key = name_key(one.name)
-        before = kept.get(key)
-        kept[key] = one if before is None else _joined(before, one)
-    told = [_with_range(one) for one in kept.values()]
+        same = next((place for place, before in enumerate(kept) if _is_one_taxon(before, one)), None)
+        if same is None:
+            kept.append(one)
+        else:
+            kept[same] = _joined(kept[same], one)
+    told = [_with_range(one) for one in kept]
     if locality and any(_lives_at(one, locality) for one in told):
         told = [one for one in told if _lives_at(one, locality) or not one.range]
     return tuple(sorted(told, key=lambda one: (not _named_by(one, form), one.name)))
+
+
+def _is_one_taxon(one: Choice, other: Choice) -> bool:
+    """Names of one spelling by different authors are homonyms: two choices."""
+    alike = name_key(one.name) == name_key(other.name)
+    return alike and same_author(one.authorship, other.authorship) is not False
 
 
 def _joined(before: Choice, one: Choice) -> Choice:

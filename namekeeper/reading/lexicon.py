@@ -150,8 +150,8 @@ def _all_phrases() -> Iterator[tuple[Kind, str, str]]:
     for kind, words in (
         (Kind.COUNT, v.COUNT_WORDS), (Kind.GROUP, v.GROUPS), (Kind.DOUBT, v.DOUBT_OF_SEX),
         (Kind.DOUBT, v.DOUBT_OF_SEX_MORE), (Kind.ORIGIN, v.ORIGINS_ANY_CASE), (Kind.ORIGIN, v.ORIGIN_WORDS),
-        (Kind.HYBRID, v.HYBRIDS), (Kind.FORM, v.COLOUR_FORMS), (Kind.PLACE_MARK, v.PLACE_MARKS), (Kind.PLACE, places.COUNTRIES),
-        (Kind.PLACE, places.REGIONS), (Kind.FORMER, v.FORMER_MARKS), (Kind.OR, v.OR_WORDS),
+        (Kind.FORM, v.COLOUR_FORMS), (Kind.PLACE_MARK, v.PLACE_MARKS), (Kind.PLACE, places.COUNTRIES),
+        (Kind.PLACE, places.REGIONS), (Kind.HYBRID, v.HYBRIDS), (Kind.FORMER, v.FORMER_MARKS), (Kind.OR, v.OR_WORDS),
         (Kind.CONDITION, v.CONDITIONS), (Kind.PRICE, v.PRICE_WORDS), (Kind.NAME_WORD, name_words.ENGLISH),
         (Kind.NAME_WORD, name_words.OTHERS),
     ):  # fmt: skip

@@ -80,11 +80,13 @@ def apply_changes(
     clock: Callable[[], datetime],
     *,
     together: bool = False,
+    rehearse: bool = False,
     rim: Rim | None = None,
 ) -> Written:
     """Carry out ``changes``, those of one specimen in the order given.
 
     A specimen whose file does not allow it is refused and the others go on; with ``together`` nothing is written then.
+    With ``rehearse`` nothing is written at all: the result is what would come of it.
 
     :raises FileError: if the folder cannot be written or another process holds it.
     :raises InputError: with ``together``, if a change is refused.
@@ -100,7 +102,7 @@ def apply_changes(
         if together and writer.refused:
             first = writer.refused[0]
             raise InputError(first.what, remedy=first.remedy, place=first.place)
-        return writer.write()
+        return writer.outcome() if rehearse else writer.write()
 
 
 def recover_collection(
@@ -172,6 +174,9 @@ class _Writer:
             self.contents[DIGESTS] = _digests_content(self, self.changed, accept=False)
         if self.contents:
             commit(self.files, self.root, self.contents, self.step)
+        return self.outcome()
+
+    def outcome(self) -> Written:
         done = tuple(specimen.id for specimen in self.changed)
         return Written(done, tuple(self.refused), tuple(self.messages))
 

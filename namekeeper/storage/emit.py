@@ -69,6 +69,11 @@ def flow_entry(fields: Iterable[tuple[str, str]]) -> str:
     return "{" + ", ".join(f"{key}: {_value(key, text, flow=True)}" for key, text in fields) + "}"
 
 
+def value_text(value: Iterable[tuple[str, str]] | str) -> str:
+    """A value of a key as it is written into a file: a scalar, or several fields on one line."""
+    return scalar(value) if isinstance(value, str) else flow_entry(value)
+
+
 def specimen_text(specimen: Specimen) -> str:
     """The text of a new specimen's file: keys in the order of the contract, the tag verbatim in quotes."""
     lines: list[str] = []

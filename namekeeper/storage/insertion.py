@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from namekeeper.storage.emit import Fields, block_entry, flow_entry, quoted, scalar
+from namekeeper.storage.emit import Fields, block_entry, flow_entry, quoted, scalar, value_text
 from namekeeper.storage.specimen_file import SPECIMEN_KEYS, plain
 from namekeeper.storage.yaml_text import (
     MappingNode,
@@ -59,9 +59,7 @@ def set_key(text: str, key: str, fields: Fields | str) -> str:
     if pair is not None:
         start, end, written = _replaced(text, pair, fields)
         return _verified(text[:start] + written + text[end:], wanted, text, start)
-    written = (
-        " " * root.start_mark.column + f"{key}: " + (scalar(fields) if isinstance(fields, str) else flow_entry(fields))
-    )
+    written = " " * root.start_mark.column + f"{key}: {value_text(fields)}"
     before = _pair_before(root, key)
     if before is None:
         position = int(root.start_mark.index) - int(root.start_mark.column)

@@ -51,10 +51,17 @@ class Desk:
         return load_collection(self.folder, self.today)
 
     def apply(
-        self, changes: Sequence[Change], *, together: bool = False, step: Callable[[int, int], None] = nothing_told
+        self,
+        changes: Sequence[Change],
+        *,
+        together: bool = False,
+        rehearse: bool = False,
+        step: Callable[[int, int], None] = nothing_told,
     ) -> Written:
         rim = Rim(step=step)
-        return apply_changes(self.folder, changes, self.places, self.clock, together=together, rim=rim)
+        return apply_changes(
+            self.folder, changes, self.places, self.clock, together=together, rehearse=rehearse, rim=rim
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from namekeeper.evidence.interfaces import NameList
@@ -52,6 +52,7 @@ class Planned:
     standing: str
     insertion: Insertion
     written: bool = False
+    remark: str = ""  # what the keeper should know of the new name
 
 
 def plan(
@@ -83,7 +84,7 @@ def write_plan(desk: Desk, planned: Sequence[Planned]) -> tuple[tuple[Planned, .
     """Write the changes; those whose file does not allow it come back unwritten, with their problems."""
     written = desk.apply([change.insertion for change in planned])
     done = set(written.specimens)
-    marked = tuple(Planned(c.specimen, c.old, c.new, c.standing, c.insertion, c.specimen in done) for c in planned)
+    marked = tuple(replace(change, written=change.specimen in done) for change in planned)
     return marked, written
 
 
@@ -96,6 +97,7 @@ class _Wanted:
     standing: str
     qualifier: str = ""
     trade_form: str = ""
+    remark: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +130,7 @@ class _Settling:
             wanted.name,
             wanted.standing,
             Insertion(finding.specimen.id, "names", entry, seen),
+            remark=wanted.remark and f"{finding.specimen.id}: {wanted.remark}",
         )
 
     def entry(self, finding: Finding, wanted: _Wanted, decided_by: str) -> NameEntry:
@@ -198,19 +201,30 @@ class _Settling:
         keys = (plain_key(typed.canonical), plain_key(text))
         offer = next(((name, authorship) for name, authorship in offers if plain_key(name) in keys), None)
         if offer is None or typed.qualifier or typed.trade_form:
-            name, authorship = self._listed(typed.canonical)
+            known = self._listed(typed.canonical)
+            name, authorship = known or (typed.canonical, "")
             authorship = str(typed.authorship) if typed.authorship else authorship
-            return _Wanted(name, authorship, EntryStanding.CHOSEN, typed.qualifier, typed.trade_form)
+            remark = "" if known else self._unlisted(name)
+            return _Wanted(name, authorship, EntryStanding.CHOSEN, typed.qualifier, typed.trade_form, remark)
         nothing_happened = verdict.standing in (Standing.UNNAMED, Standing.CURRENT)
         standing = EntryStanding.CHOSEN if nothing_happened else verdict.standing
         return _Wanted(*offer, standing, *_uncertainty(finding))
 
-    def _listed(self, name: str) -> tuple[str, str]:
+    def _listed(self, name: str) -> tuple[str, str] | None:
         for source in self.lists:
             for statement in source.named(name):
                 if plain_key(statement.subject.name) == plain_key(name):
                     return statement.subject.name, statement.subject.authorship
-        return name, ""
+            genus = source.genus(name)
+            if genus is not None:
+                return genus.genus, ""
+        return None
+
+    def _unlisted(self, name: str) -> str:
+        """A word on a name that is taken as typed: it may be real, or misspelt."""
+        near = [found.statement.subject.name for source in self.lists for found in source.similar(name, 1)]
+        hint = f" (spelt similarly there: {' or '.join(dict.fromkeys(near))})" if near else ""
+        return f"no list here has {name}{hint}; it is taken as you wrote it"
 
 
 def form_after(old: NameEntry | None, new: str, standing: str) -> str:

@@ -59,6 +59,12 @@ def test_names_of_others_it_was_sold_under_are_told_but_not_searched(command: Co
     assert "Brachypelma smithi, cleared up 2017 (Mendoza & Francke 2017)" in command("aka", "Brachypelma hamorii").out
 
 
+def test_several_names_at_once_are_refused(command: Command) -> None:
+    outcome = command("aka", "Poecilotheria metallica", "Brachypelma smithi")
+    assert (outcome.code, outcome.out) == (2, "")
+    assert "one at a time" in outcome.err
+
+
 def test_an_ambiguous_common_name_is_not_guessed(command: Command) -> None:
     outcome = command("aka", "red knee")
     assert outcome.code == 2

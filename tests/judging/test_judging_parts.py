@@ -186,6 +186,18 @@ def test_homonyms_in_different_lists_are_told_apart_by_the_author_of_the_label()
     assert verdict("Culex affinis", one, two).standing is Standing.DISPUTED
 
 
+def test_homonyms_of_one_list_are_two_choices() -> None:
+    # Articles 52.1 and 53.3: two nominal taxa of one spelling; the authors are invented
+    told = answer(accepted("Aus bus", "Aus bus Smith, 1900"), accepted("Aus bus", "Aus bus Jones, 1950"))
+    found = verdict("Aus bus", told)
+    assert (found.standing, found.rule) == (Standing.DISPUTED, "D09")
+    assert {(one.name, one.authorship) for one in found.choices} == {
+        ("Aus bus", "Smith, 1900"),
+        ("Aus bus", "Jones, 1950"),
+    }
+    assert len(found.choices) == 2
+
+
 def test_letters_hold_only_while_one_name_of_all_lists_folds_so() -> None:
     # Art. 58.7; contract section 1, third row
     letters = says("Aus litoralis", "Aus littoralis Smith, 1900", "Aus littoralis Smith, 1900", match=Match.LETTERS)

@@ -12,6 +12,7 @@ from namekeeper.records.specimen import Settings
 from namekeeper.tasks.aka import Known, MoreCards, as_document, names_of
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.citations import short_citation
+from namekeeper.words.errors import InputError
 
 HELP = "every name a species has carried"
 
@@ -23,6 +24,8 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace, context: Context) -> int:
+    if len(args.name) > 1 and any(" " in word.strip() for word in args.name):
+        raise InputError("these are several names", remedy="ask for one at a time")
     lists = local_lists(context.places, context.console.say)
     asked = " ".join(args.name)
     known = names_of(asked, lists, _services(context)) if args.online else names_of(asked, lists)

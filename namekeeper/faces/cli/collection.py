@@ -10,7 +10,8 @@ from types import MappingProxyType
 from namekeeper.faces.cli.arguments import desk_of, partial_date, plain_text, report_problems, report_written, sex_count
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.transfer import export_options, import_options, run_export, run_import
-from namekeeper.storage.changes import Change, accept_history
+from namekeeper.storage.changes import Change, SetKey, accept_history
+from namekeeper.storage.emit import value_text
 from namekeeper.tasks.collection import (
     Arrival,
     Desk,
@@ -129,11 +130,14 @@ def _join(args: argparse.Namespace, context: Context, desk: Desk) -> int:
 def _change(args: argparse.Namespace, context: Context, desk: Desk, changes: Sequence[Change], what: str) -> int:
     if args.write:
         return report_written(args, context, desk.apply(changes, together=True), what)
-    ids = list(dict.fromkeys(change.specimen_id for change in changes))
+    would = desk.apply(changes, together=True, rehearse=True)
     if args.json:
-        context.console.json({"specimens": ids, "written": False})
-    else:
-        context.console.put(f"Would be {what}: {', '.join(ids)}. Nothing is written without --write.")
+        context.console.json({"specimens": list(would.specimens), "written": False})
+        return 0
+    context.console.put(f"Would be {what}: {', '.join(would.specimens)}. Nothing is written without --write.")
+    for change in changes:
+        if isinstance(change, SetKey):
+            context.console.put(f"  {change.specimen_id}: {change.key}: {value_text(change.value)}")
     return 0
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from namekeeper.faces.cli.arguments import desk_of, partial_date, report_problems
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.console import Console
+from namekeeper.labels.naming import name_text
 from namekeeper.records.history import DatedEntry
 from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.history import SpecimenHistory, histories
@@ -79,7 +80,7 @@ def show_history(history: SpecimenHistory, console: Console, *, by_day: bool = F
     if specimen.tag:
         console.put(f"tag: {specimen.tag}")
     if by_day:
-        console.put(f"on {history.on}: {history.name.name if history.name else 'only the tag'}")
+        console.put(f"on {history.on}: {name_text(history.name) if history.name else 'only the tag'}")
     console.table(
         ("since", "recorded", "name", "standing", "why"),
         [_row(dated) for dated in history.entries],
@@ -93,12 +94,11 @@ def _row(dated: DatedEntry) -> tuple[str, ...]:
     standing = entry.standing + (" (undone)" if dated.undone else "")
     if entry.undoes:
         standing += f" entry {entry.undoes}"
-    told = (entry.qualifier, entry.trade_form, entry.according_to, entry.source, entry.form, entry.note, entry.link)
-    why = "; ".join(text for text in told if text)
+    why = "; ".join(text for text in (entry.according_to, entry.source, entry.form, entry.note, entry.link) if text)
     return (
         str(entry.since or ""),
         str(entry.recorded or ""),
-        f"{entry.name} {entry.authorship}".strip(),
+        f"{name_text(entry)} {entry.authorship}".strip(),
         standing,
         why,
     )

@@ -57,6 +57,9 @@ def run(args: argparse.Namespace, context: Context) -> int:
         )
     planned = plan(collection, report.findings, orders, lists, context.today)
     refused = False
+    for change in planned:
+        if change.remark:
+            console.say(change.remark)
     if planned and args.write:
         planned, written = write_plan(desk, planned)
         refused = bool(written.refused)
