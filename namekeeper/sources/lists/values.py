@@ -122,7 +122,7 @@ def common_of(row: tuple[str, str, str, int], citation: str, taxon: TaxonName, e
 def broken_index(place: str, why: str) -> FileError:
     """The one error for an index that cannot be used."""
     return FileError(
-        f"the index cannot be read: {why}", remedy="add the list again (namekeeper lists add)", place=Place(place)
+        f"the index cannot be read: {why}", remedy="add the list again: namekeeper lists add", place=Place(place)
     )
 
 
