@@ -12,7 +12,7 @@ from namekeeper.judging.change import genus_of, name_key
 from namekeeper.judging.choices import merged, of_misuse
 from namekeeper.judging.conclusions import Outcome, strict_sense
 from namekeeper.judging.digest import digest
-from namekeeper.judging.facts import Facts, gather
+from namekeeper.judging.facts import LabelFacts, gather
 from namekeeper.judging.open_names import described_forms, is_open
 from namekeeper.judging.rules import decide
 from namekeeper.judging.safety import obstacles
@@ -55,7 +55,7 @@ def judge(question: Question, replies: Sequence[Reply], trust: Trust, today: dat
     )
 
 
-def _with_notes(facts: Facts, outcome: Outcome) -> Outcome:
+def _with_notes(facts: LabelFacts, outcome: Outcome) -> Outcome:
     """Warnings that stand beside every rule: misuse cleared up but going on, uncertainty, lagging and lost sources."""
     warned = [misuse for misuse, state in facts.misuses if state is Usage.WARNED]
     choices = outcome.choices
@@ -68,7 +68,7 @@ def _with_notes(facts: Facts, outcome: Outcome) -> Outcome:
     return replace(outcome, choices=choices, reasons=(*outcome.reasons, *_notes(facts, outcome)))
 
 
-def _notes(facts: Facts, outcome: Outcome) -> Iterator[Reason]:
+def _notes(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:
     question = facts.question
     for misuse, state in facts.misuses:
         if state is Usage.WARNED:
@@ -99,7 +99,7 @@ def _notes(facts: Facts, outcome: Outcome) -> Iterator[Reason]:
             yield Reason("listed-as", words)
 
 
-def _statements(facts: Facts) -> tuple[Said, ...]:
+def _statements(facts: LabelFacts) -> tuple[Said, ...]:
     lagging = {said for vote in facts.ballot.lagging for said in vote.statements}
     lines: list[Said] = []
     own = {facts.question.name, genus_of(facts.question.name)}
