@@ -10,12 +10,12 @@ from namekeeper.faces.console import Console
 from namekeeper.labels.layout import Layout
 from namekeeper.labels.markup import Placed
 from namekeeper.labels.ruler_page import instructions
-from namekeeper.labels.sheets import Sheet, shown
+from namekeeper.labels.sheets import StickerSheet, shown
 from namekeeper.labels.status import LabelStatus
-from namekeeper.tasks.labels import Plan
+from namekeeper.tasks.labels import LabelPlan
 
 
-def plan(done: Plan, written: Path | None, console: Console, *, as_json: bool) -> None:
+def plan(done: LabelPlan, written: Path | None, console: Console, *, as_json: bool) -> None:
     """A run of labels; ``written`` is None where nothing was printed."""
     if as_json:
         console.json(
@@ -33,7 +33,7 @@ def plan(done: Plan, written: Path | None, console: Console, *, as_json: bool) -
             console.put_folded("Print at actual size (100 %).")
 
 
-def _label(one: Placed, sheet: Sheet) -> dict[str, object]:
+def _label(one: Placed, sheet: StickerSheet) -> dict[str, object]:
     row, column = divmod(one.place, sheet.columns)
     x, y = sheet.corner(one.place)
     return {
@@ -71,7 +71,7 @@ def status(found: Sequence[LabelStatus], console: Console, *, as_json: bool) -> 
     console.put_folded(f"{stale} of {len(found)} labels no longer say the name in force.")
 
 
-def sheets(found: Sequence[Sheet], console: Console, *, as_json: bool) -> None:
+def sheets(found: Sequence[StickerSheet], console: Console, *, as_json: bool) -> None:
     """All sheets known."""
     if as_json:
         console.json({"sheets": [_sheet(one) for one in found]})
@@ -83,7 +83,7 @@ def sheets(found: Sequence[Sheet], console: Console, *, as_json: bool) -> None:
     console.table(("sheet", "grid", "label, mm", ""), rows)
 
 
-def _sheet(one: Sheet) -> dict[str, object]:
+def _sheet(one: StickerSheet) -> dict[str, object]:
     return {
         "key": one.key,
         "paper": [_mm(side) for side in one.paper],
@@ -111,7 +111,7 @@ def templates(found: Sequence[tuple[Layout, Path]], console: Console, *, as_json
     console.put_folded("To make your own, copy a folder into label_templates/ of your collection and change it.")
 
 
-def test_page(sheet: Sheet, written: Path, console: Console, *, as_json: bool) -> None:
+def test_page(sheet: StickerSheet, written: Path, console: Console, *, as_json: bool) -> None:
     """A test page was written."""
     if as_json:
         console.json({"sheet": sheet.key, "file": str(written)})

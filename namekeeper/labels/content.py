@@ -41,7 +41,7 @@ class LabelContent:
 
 
 @dataclass(frozen=True, slots=True)
-class Wishes:
+class LabelWishes:
     """What the keeper wants on every label."""
 
     title: str = ""
@@ -53,7 +53,7 @@ class Wishes:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class SpeciesFacts:
     """What the lists know of an animal: common names of its species, cautions on every name it may have."""
 
     common: Sequence[CommonName] = ()
@@ -66,7 +66,7 @@ def label_name(specimen: Specimen) -> str:
     return name_text(entry) if entry else f"“{clean(specimen.tag)}”"
 
 
-def make_content(specimen: Specimen, known: Known, wishes: Wishes) -> LabelContent:
+def make_content(specimen: Specimen, known: SpeciesFacts, wishes: LabelWishes) -> LabelContent:
     """All a label of this specimen could say; a template takes what it shows."""
     entry = specimen.entry_in_force()
     text = label_name(specimen)

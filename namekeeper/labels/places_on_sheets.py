@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator
 
-from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.words.errors import InputError
 
 _RANGE = re.compile(r"(\d{1,4})(?:-(\d{1,4}))?", re.ASCII)
 
 
-def used_places(text: str, sheet: Sheet) -> frozenset[int]:
+def used_places(text: str, sheet: StickerSheet) -> frozenset[int]:
     """Places counted from 0 of a text such as ``1-4,7``, which counts from 1.
 
     :raises InputError: for anything else, or a place the sheet does not have.
@@ -27,7 +27,7 @@ def used_places(text: str, sheet: Sheet) -> frozenset[int]:
     return frozenset(found)
 
 
-def before(start: int, sheet: Sheet) -> frozenset[int]:
+def before(start: int, sheet: StickerSheet) -> frozenset[int]:
     """Places used up when printing starts at place ``start``, counted from 1.
 
     :raises InputError: if the sheet has no such place.
@@ -38,7 +38,7 @@ def before(start: int, sheet: Sheet) -> frozenset[int]:
     return frozenset(range(start - 1))
 
 
-def free_places(sheet: Sheet, used: Collection[int]) -> Iterator[tuple[int, int]]:
+def free_places(sheet: StickerSheet, used: Collection[int]) -> Iterator[tuple[int, int]]:
     """Page and place, from 0, of every free place without end; ``used`` are holes of the first page only.
 
     :raises InputError: if the first sheet is full.

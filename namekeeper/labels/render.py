@@ -19,7 +19,7 @@ from namekeeper.labels.inspection import foreign_font, strayed_text
 from namekeeper.labels.layout import PT
 from namekeeper.labels.markup import FONT_SCHEME, Correction, Placed
 from namekeeper.labels.qr import Symbol, operators
-from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.text import Face
 from namekeeper.words.errors import InputError, MissingLibraryError
 
@@ -53,7 +53,7 @@ class RenderJob:
 
 def squares(
     placed: Sequence[Placed],
-    sheet: Sheet,
+    sheet: StickerSheet,
     pads: tuple[float, float],
     correction: Correction,
     symbols: Mapping[str, Symbol],

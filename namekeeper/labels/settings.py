@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from namekeeper.labels.markup import Correction
-from namekeeper.labels.sheets import DEFAULT_SHEET, Sheet, sheet_from
+from namekeeper.labels.sheets import DEFAULT_SHEET, StickerSheet, sheet_from
 from namekeeper.words.errors import InputError, Place
 
 PLACE = Place("collection.yaml")
@@ -30,7 +30,7 @@ class LabelSettings:
     copies: int = 1
     printer: str = ""
     printers: Mapping[str, Correction] = field(default_factory=dict)
-    sheets: Mapping[str, Sheet] = field(default_factory=dict)
+    sheets: Mapping[str, StickerSheet] = field(default_factory=dict)
 
     def correction(self, name: str | None) -> Correction:
         """Of the printer asked for, else of the usual one, else none.

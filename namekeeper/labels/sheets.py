@@ -28,7 +28,7 @@ _FIELDS = {"paper", "grid", "label", "first", "pitch", "marks", "edge"}
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class StickerSheet:
     """One sheet of labels; all lengths in mm from the top left corner of the paper, exact."""
 
     key: str
@@ -124,7 +124,7 @@ def length(text: object) -> Fraction:
     return value * MM_PER_INCH if unit == "in" else value
 
 
-def sheet_from(key: str, fields: object, place: Place) -> Sheet:
+def sheet_from(key: str, fields: object, place: Place) -> StickerSheet:
     """A sheet from the fields of its YAML entry.
 
     :raises InputError: naming the key and what is wrong with it.
@@ -151,7 +151,7 @@ def sheet_from(key: str, fields: object, place: Place) -> Sheet:
     return sheet
 
 
-def _measured(key: str, fields: Mapping[str, object]) -> Sheet:
+def _measured(key: str, fields: Mapping[str, object]) -> StickerSheet:
     missing = [name for name in ("paper", "grid", "label", "first") if name not in fields]
     if missing:
         message = f"'{missing[0]}' is missing"
@@ -168,7 +168,7 @@ def _measured(key: str, fields: Mapping[str, object]) -> Sheet:
     if marks not in ("yes", "no", "true", "false"):
         message = f"marks is yes or no, not '{marks}'"
         raise ValueError(message)
-    return Sheet(
+    return StickerSheet(
         key=key,
         paper=PAPERS[paper] if isinstance(paper, str) and paper in PAPERS else _pair(paper),
         columns=int(grid[1]),
@@ -191,7 +191,7 @@ def _pair(value: object) -> tuple[Fraction, Fraction]:
     return length(value[0]), length(value[1])
 
 
-def shipped_sheets(folder: Path) -> dict[str, Sheet]:
+def shipped_sheets(folder: Path) -> dict[str, StickerSheet]:
     """The sheets of ``sheets.yaml`` in the folder of shipped templates, in file order.
 
     :raises FileError: if the file cannot be read.
@@ -207,7 +207,7 @@ def shipped_sheets(folder: Path) -> dict[str, Sheet]:
     return {key: sheet_from(key, fields, Place(str(path))) for key, fields in entries.items()}
 
 
-def choose_sheet(key: str, sheets: Mapping[str, Sheet]) -> Sheet:
+def choose_sheet(key: str, sheets: Mapping[str, StickerSheet]) -> StickerSheet:
     """The sheet of that key; ``roll-WIDTHxHEIGHT`` needs no entry.
 
     :raises InputError: for an unknown key, with the keys that look alike.

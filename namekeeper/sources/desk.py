@@ -10,8 +10,8 @@ from typing import Generic, TypeVar
 from namekeeper.evidence.statements import FailureKind
 from namekeeper.sources.answer_cache import AnswerCache
 from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.freshness import Freshness, Reading, decide_reading
-from namekeeper.sources.http import Http, Question
+from namekeeper.sources.freshness import Freshness, KeptUse, decide_reading
+from namekeeper.sources.http import Http, WebQuestion
 
 T = TypeVar("T")
 U = TypeVar("U")
@@ -45,9 +45,9 @@ class Health:
     one_by_one: bool = False
     closed: UnansweredError | None = None
     last: UnansweredError | None = None
-    hopeless: dict[Question, UnansweredError] = field(default_factory=dict)
+    hopeless: dict[WebQuestion, UnansweredError] = field(default_factory=dict)
 
-    def failed(self, question: Question, fault: UnansweredError) -> None:
+    def failed(self, question: WebQuestion, fault: UnansweredError) -> None:
         self.last = fault
         if not fault.passing:
             self.hopeless[question] = fault
@@ -70,7 +70,7 @@ def _patience(fault: UnansweredError) -> int:
 
 
 @dataclass(frozen=True, slots=True)
-class Desk:
+class ServiceDesk:
     """Asks one service on behalf of its adapter.
 
     Only a reply that its reader accepts is kept. ``secret`` goes to the service and nowhere else.
@@ -84,11 +84,11 @@ class Desk:
     secret: tuple[tuple[str, str], ...] = ()
     health: Health = field(default_factory=Health)
 
-    def under(self, wish: Freshness) -> Desk:
+    def under(self, wish: Freshness) -> ServiceDesk:
         """The same desk for another wish."""
         return replace(self, wish=wish)
 
-    def ask(self, question: Question, read: Callable[[object], T]) -> Told[T]:
+    def ask(self, question: WebQuestion, read: Callable[[object], T]) -> Told[T]:
         """One question, read by ``read``, which raises :class:`UnansweredError` for a reply of another shape.
 
         :raises UnansweredError: if neither the service nor the cache has a usable answer.
@@ -106,17 +106,17 @@ class Desk:
 
     def ask_many(
         self,
-        questions: Sequence[Question],
+        questions: Sequence[WebQuestion],
         read: Callable[[object], T],
-        endpoint: Question,
-        item: Callable[[Question], object],
-    ) -> dict[Question, Told[T] | UnansweredError]:
+        endpoint: WebQuestion,
+        item: Callable[[WebQuestion], object],
+    ) -> dict[WebQuestion, Told[T] | UnansweredError]:
         """Many questions in one POST to ``endpoint``, which answers with a list in the same order.
 
         Every answer is kept under its own question. A service that does not take the POST is asked one by one.
         """
-        told: dict[Question, Told[T] | UnansweredError] = {}
-        waiting: list[Question] = []
+        told: dict[WebQuestion, Told[T] | UnansweredError] = {}
+        waiting: list[WebQuestion] = []
         for question in dict.fromkeys(questions):
             held, reading = self._held(question, read)
             if held is not None and reading.use:
@@ -134,14 +134,14 @@ class Desk:
                 told[question] = self._asked(question, read)
         return told
 
-    def _asked(self, question: Question, read: Callable[[object], T]) -> Told[T] | UnansweredError:
+    def _asked(self, question: WebQuestion, read: Callable[[object], T]) -> Told[T] | UnansweredError:
         try:
             return self.ask(question, read)
         except UnansweredError as fault:
             return fault
 
     def _send_many(
-        self, questions: Sequence[Question], endpoint: Question, item: Callable[[Question], object]
+        self, questions: Sequence[WebQuestion], endpoint: WebQuestion, item: Callable[[WebQuestion], object]
     ) -> list[object] | None:
         try:
             documents = self._send(endpoint, [item(question) for question in questions])
@@ -152,7 +152,7 @@ class Desk:
         self.health.one_by_one = True
         return None
 
-    def _send(self, question: Question, body: object = None) -> object:
+    def _send(self, question: WebQuestion, body: object = None) -> object:
         if self.wish.offline:
             raise UnansweredError(FailureKind.OFFLINE, "working offline, and nothing is kept for this name")
         if self.health.closed is not None:
@@ -167,7 +167,7 @@ class Desk:
             raise
         return document
 
-    def _keep(self, question: Question, document: object, read: Callable[[object], T]) -> Told[T]:
+    def _keep(self, question: WebQuestion, document: object, read: Callable[[object], T]) -> Told[T]:
         try:
             value = read(document)
         except UnansweredError as fault:
@@ -178,7 +178,7 @@ class Desk:
         self.cache.put(self._key(question), document, now)
         return Told(value, now)
 
-    def _held(self, question: Question, read: Callable[[object], T]) -> tuple[Told[T] | None, Reading]:
+    def _held(self, question: WebQuestion, read: Callable[[object], T]) -> tuple[Told[T] | None, KeptUse]:
         kept = self.cache.get(self._key(question))
         told = None
         if kept is not None:
@@ -189,5 +189,5 @@ class Desk:
         age = None if told is None else self.clock() - told.retrieved
         return told, decide_reading(age, self.expiry, self.wish)
 
-    def _key(self, question: Question) -> str:
+    def _key(self, question: WebQuestion) -> str:
         return f"{self.http.base}/{question}"

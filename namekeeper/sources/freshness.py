@@ -16,7 +16,7 @@ class Freshness:
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class KeptUse:
     """``use`` the kept answer without asking; ``stale`` marks it wherever it is used; ``reasons`` for asking."""
 
     use: bool
@@ -24,7 +24,7 @@ class Reading:
     reasons: tuple[str, ...]
 
 
-def decide_reading(age: timedelta | None, expiry: timedelta, wish: Freshness) -> Reading:
+def decide_reading(age: timedelta | None, expiry: timedelta, wish: Freshness) -> KeptUse:
     """Judge a kept answer of that age (None: there is none) against the service's expiry and the keeper's wish."""
     limit = expiry if wish.max_age is None else wish.max_age
     for_asking = {
@@ -35,8 +35,8 @@ def decide_reading(age: timedelta | None, expiry: timedelta, wish: Freshness) ->
     }
     reasons = tuple(reason for reason, holds in for_asking.items() if holds)
     if age is None:
-        return Reading(False, False, reasons)
+        return KeptUse(False, False, reasons)
     out_of_date = bool(reasons) and reasons != ("a fresh answer is wished",)
     if wish.offline:
-        return Reading(True, out_of_date, reasons)
-    return Reading(not reasons, bool(reasons), reasons)
+        return KeptUse(True, out_of_date, reasons)
+    return KeptUse(not reasons, bool(reasons), reasons)

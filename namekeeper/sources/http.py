@@ -31,7 +31,7 @@ _CHUNK = 65_536
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class WebQuestion:
     """A path below a service's address and its query, without anything secret."""
 
     path: str
@@ -102,7 +102,7 @@ class Http:
     def base(self) -> str:
         return self._base
 
-    def send(self, question: Question, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
+    def send(self, question: WebQuestion, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
         """The JSON document that answers; ``body`` makes it a POST, ``secret`` joins the query and is told nowhere.
 
         :raises UnansweredError: for everything that is not a JSON document of status 200.
@@ -120,7 +120,7 @@ class Http:
                     raise
                 self._sleep(retry.wait)
 
-    def _attempt(self, question: Question, body: object, secret: tuple[tuple[str, str], ...]) -> object:
+    def _attempt(self, question: WebQuestion, body: object, secret: tuple[tuple[str, str], ...]) -> object:
         box: SimpleQueue[object] = SimpleQueue()
         left_behind = threading.Event()
         session = self._session = self._session or self._new_session()
@@ -155,7 +155,7 @@ class Http:
     def _fetch(
         self,
         session: requests.Session,
-        question: Question,
+        question: WebQuestion,
         body: object,
         secret: tuple[tuple[str, str], ...],
         left_behind: threading.Event,
@@ -165,7 +165,7 @@ class Http:
 
         try:
             raw = self._body(
-                session, f"{self._base}/{Question(question.path, question.params + secret)}", body, left_behind
+                session, f"{self._base}/{WebQuestion(question.path, question.params + secret)}", body, left_behind
             )
         except (requests.RequestException, urllib3.exceptions.HTTPError, OSError, ValueError) as error:
             # The text of these errors holds the whole address: only its kind is told.

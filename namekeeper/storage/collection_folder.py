@@ -10,10 +10,10 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
+from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.records.identifiers import conflict_copy_of, fault_of_id
 from namekeeper.records.specimen import Collection, Settings, Specimen
 from namekeeper.storage.digests import Digests, changed_past, read_digests
-from namekeeper.storage.file_layer import DiskFiles, replace_whole
 from namekeeper.storage.journal import DIGESTS, JOURNAL, SPECIMENS
 from namekeeper.storage.specimen_file import SpecimenReader, read_settings
 from namekeeper.storage.yaml_text import TextFault, decode

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from namekeeper.storage.places import Places
+from namekeeper.files.places import Places
 from namekeeper.words.errors import FileError, Place
 
 PATIENCE_SECONDS = 10.0

@@ -33,7 +33,7 @@ FORMULA = "a formula: it follows when the table is recalculated"
 RUNS = "written in several formats; change it by hand"
 
 
-class TableFile(ABC):
+class EditableTable(ABC):
     """A keeper's table in whose cells names are replaced, while every other cell, format and formula stays."""
 
     @abstractmethod

@@ -8,7 +8,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from namekeeper.tables.grid import Sheet
+from namekeeper.tables.grid import TableSheet
 from namekeeper.words.errors import InputError
 
 FIELDS = ("id", "tag", "name", "since", "acquired", "sex", "locality", "from", "place", "note")
@@ -42,7 +42,9 @@ class ColumnMap:
     headers: Mapping[str, str]
 
 
-def map_columns(sheet: Sheet, told: Mapping[str, str], kept: Mapping[str, str], ids: Collection[str] = ()) -> ColumnMap:
+def map_columns(
+    sheet: TableSheet, told: Mapping[str, str], kept: Mapping[str, str], ids: Collection[str] = ()
+) -> ColumnMap:
     """The columns of a sheet: as told, else as kept from an earlier import of such a table, else guessed.
 
     :raises InputError: for an unknown field, a header that is not there, or a table with neither tag nor name.
@@ -62,12 +64,12 @@ def map_columns(sheet: Sheet, told: Mapping[str, str], kept: Mapping[str, str], 
     return ColumnMap(columns, {field: sheet.title(columns[field]) for field in FIELDS if field in columns})
 
 
-def signature(sheet: Sheet) -> str:
+def signature(sheet: TableSheet) -> str:
     """A key for tables of the same headers."""
     return hashlib.sha256("\x1f".join(sheet.headers).encode("utf-8", "surrogatepass")).hexdigest()[:16]
 
 
-def _told(sheet: Sheet, field: str, header: str) -> int:
+def _told(sheet: TableSheet, field: str, header: str) -> int:
     if field not in FIELDS:
         what = f"unknown field '{field}'"
         raise InputError(what, remedy="fields: " + ", ".join(FIELDS))
@@ -78,7 +80,7 @@ def _told(sheet: Sheet, field: str, header: str) -> int:
     return index
 
 
-def _guess(sheet: Sheet, columns: dict[str, int], ids: Collection[str]) -> None:
+def _guess(sheet: TableSheet, columns: dict[str, int], ids: Collection[str]) -> None:
     keys = [_key(header) for header in sheet.headers]
     for field, names in _HEADERS.items():
         if field in columns:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from namekeeper.tables.cells import CellSpot, Edits, SheetSpots, TableFile
+from namekeeper.tables.cells import CellSpot, EditableTable, Edits, SheetSpots
 from namekeeper.tables.grid import Row, Table, sheet_of
 from namekeeper.words.errors import InputError
 
@@ -62,7 +62,7 @@ class Delimited:
             raise InputError(what, remedy="save the table as UTF-8 first") from None
 
 
-class DelimitedFile(TableFile):
+class DelimitedFile(EditableTable):
     """A text table in which single cells are replaced."""
 
     def __init__(self, content: bytes) -> None:

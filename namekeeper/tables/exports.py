@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from namekeeper.records.as_json import TEXTS, Record, as_record, from_record
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tables.delimited import safe_csv, unguarded
-from namekeeper.tables.grid import Sheet
+from namekeeper.tables.grid import TableSheet
 from namekeeper.words.errors import InputError
 
 _LISTS = ("names", "decisions")
@@ -42,12 +42,12 @@ def as_csv(collection: Collection) -> bytes:
     return safe_csv(CSV_HEADERS, (_row(specimen) for specimen in collection.specimens))
 
 
-def is_own_csv(sheet: Sheet) -> bool:
+def is_own_csv(sheet: TableSheet) -> bool:
     """Whether a sheet is a CSV export of ours, in any order of columns."""
     return set(CSV_HEADERS) <= set(sheet.headers)
 
 
-def from_csv(sheet: Sheet) -> Iterator[tuple[int, Specimen | str]]:
+def from_csv(sheet: TableSheet) -> Iterator[tuple[int, Specimen | str]]:
     """Row number and specimen, or why the row is none."""
     places = {header: sheet.headers.index(header) for header in CSV_HEADERS}
     for row in sheet.rows:

@@ -18,7 +18,7 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class TableSheet:
     """One sheet: its first row that holds anything is the header."""
 
     name: str
@@ -43,14 +43,14 @@ class Sheet:
 class Table:
     """A file's sheets, and what had to be detected: encoding and delimiter of a text file."""
 
-    sheets: tuple[Sheet, ...]
+    sheets: tuple[TableSheet, ...]
     told: str = ""
 
 
-def sheet_of(name: str, rows: list[Row]) -> Sheet:
+def sheet_of(name: str, rows: list[Row]) -> TableSheet:
     """A sheet from its rows; empty ones are left out."""
     filled = [row for row in rows if any(cell.strip() for cell in row.cells)]
-    return Sheet(name, filled[0].cells, tuple(filled[1:])) if filled else Sheet(name, (), ())
+    return TableSheet(name, filled[0].cells, tuple(filled[1:])) if filled else TableSheet(name, (), ())
 
 
 def column_letter(index: int) -> str:

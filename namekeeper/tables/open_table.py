@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from namekeeper.tables.cells import TableFile
+from namekeeper.tables.cells import EditableTable
 from namekeeper.tables.delimited import DelimitedFile, take_apart
 from namekeeper.tables.grid import Table
 from namekeeper.tables.ods import OdsFile
@@ -25,7 +25,7 @@ def read_table(content: bytes) -> Table:
     return OdsFile(content).table() if kind == "ods" else take_apart(content).table()
 
 
-def editable(content: bytes) -> TableFile:
+def editable(content: bytes) -> EditableTable:
     """A CSV, XLSX or ODS table whose cells can be replaced.
 
     :raises InputError: if it is none of them.

@@ -16,7 +16,7 @@ from namekeeper.labels.glyphs import unprintable
 from namekeeper.labels.layout import smallest_size
 from namekeeper.labels.qr import Symbol, symbol
 from namekeeper.labels.settings import LabelSettings, label_settings
-from namekeeper.labels.sheets import Sheet, shipped_sheets
+from namekeeper.labels.sheets import StickerSheet, shipped_sheets
 from namekeeper.labels.templates import LabelTemplate, load_template, template_folders
 from namekeeper.labels.text import Face
 from namekeeper.records.specimen import Collection
@@ -29,7 +29,7 @@ class Workshop:
     """Sheets, templates and type, loaded once."""
 
     settings: LabelSettings
-    sheets: Mapping[str, Sheet]
+    sheets: Mapping[str, StickerSheet]
     folders: Mapping[str, Path]
     fonts: Mapping[Face, Path]
     measure: Measure
@@ -51,10 +51,10 @@ def open_workshop(collection: Collection | None) -> Workshop:
     return Workshop(settings, sheets, template_folders(shipped, own), fonts, Measure(fonts))
 
 
-class Bench:
+class FittingBench:
     """Fits contents into one template on one sheet."""
 
-    def __init__(self, workshop: Workshop, template: LabelTemplate, sheet: Sheet) -> None:
+    def __init__(self, workshop: Workshop, template: LabelTemplate, sheet: StickerSheet) -> None:
         self._workshop = workshop
         self._template = template
         self._sheet = sheet
@@ -87,10 +87,10 @@ class Bench:
         return "no sheet known is large enough"
 
 
-def pads_of(sheet: Sheet, template: LabelTemplate) -> tuple[Fraction, Fraction]:
+def pads_of(sheet: StickerSheet, template: LabelTemplate) -> tuple[Fraction, Fraction]:
     return sheet.inset(Fraction(template.layout.padding).limit_denominator(1000))
 
 
-def _room(sheet: Sheet, template: LabelTemplate) -> Room:
+def _room(sheet: StickerSheet, template: LabelTemplate) -> Room:
     pad_x, pad_y = pads_of(sheet, template)
     return Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))

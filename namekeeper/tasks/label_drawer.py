@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection
 from pathlib import Path
 
-from namekeeper.storage.memory import recall, remember
-from namekeeper.storage.places import Places
+from namekeeper.files.memory import recall, remember
+from namekeeper.files.places import Places
 from namekeeper.words.errors import FileError
 
 

@@ -11,7 +11,8 @@ from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
-from namekeeper.labels.content import Known, Wishes, label_name, make_content
+from namekeeper.files.places import Places
+from namekeeper.labels.content import LabelWishes, SpeciesFacts, label_name, make_content
 from namekeeper.labels.fitted import Fitted, Misfit
 from namekeeper.labels.glyphs import CANNOT_DRAW
 from namekeeper.labels.markup import Correction, Markings, Placed, document
@@ -20,12 +21,11 @@ from namekeeper.labels.qr import Symbol
 from namekeeper.labels.render import RenderJob, render_pdf, squares
 from namekeeper.labels.ruler_page import ruler_page
 from namekeeper.labels.settings import LabelSettings
-from namekeeper.labels.sheets import Sheet, choose_sheet
+from namekeeper.labels.sheets import StickerSheet, choose_sheet
 from namekeeper.labels.status import PRINTED, status_of
 from namekeeper.labels.templates import LabelTemplate
 from namekeeper.records.specimen import Collection, Decision, Specimen
-from namekeeper.storage.places import Places
-from namekeeper.tasks.label_bench import Bench, Workshop, pads_of
+from namekeeper.tasks.label_bench import FittingBench, Workshop, pads_of
 from namekeeper.tasks.label_drawer import remember_sheet
 from namekeeper.tasks.label_facts import gather_facts
 from namekeeper.words.dates import PartialDate
@@ -61,11 +61,11 @@ class Refused:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class LabelPlan:
     """Everything decided before anything is drawn."""
 
     workshop: Workshop
-    sheet: Sheet
+    sheet: StickerSheet
     template: LabelTemplate
     correction: Correction
     placed: tuple[Placed, ...]
@@ -116,8 +116,8 @@ def plan_labels(
     lists: Sequence[NameList],
     today: date,
     *,
-    used: Callable[[Sheet], frozenset[int]],
-) -> Plan:
+    used: Callable[[StickerSheet], frozenset[int]],
+) -> LabelPlan:
     """Choose, fill, fit and place the labels; ``used`` tells which places of the first sheet are gone.
 
     :raises InputError: for an unknown sheet, template, id, printer, or a full sheet.
@@ -133,14 +133,14 @@ def plan_labels(
 
 
 def plan_of(
-    animals: Sequence[tuple[Specimen, Known]],
+    animals: Sequence[tuple[Specimen, SpeciesFacts]],
     workshop: Workshop,
     choices: Choices,
-    wishes: Wishes,
+    wishes: LabelWishes,
     today: date,
     *,
     used: frozenset[int] = frozenset(),
-) -> Plan:
+) -> LabelPlan:
     """Fill, fit and place the labels of animals of whom all is known; ``used`` are places of the first sheet.
 
     :raises InputError: for an unknown sheet, template or printer, or a full sheet.
@@ -148,7 +148,7 @@ def plan_of(
     settings = workshop.settings
     sheet = choose_sheet(choices.sheet or settings.sheet, workshop.sheets)
     template = workshop.template(choices.template or settings.template)
-    bench = Bench(workshop, template, sheet)
+    bench = FittingBench(workshop, template, sheet)
     fitted: list[Fitted] = []
     refused: list[Refused] = []
     for specimen, known in animals:
@@ -160,11 +160,13 @@ def plan_of(
     spots = islice(free_places(sheet, used), len(fitted))
     placed = tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
     correction = settings.correction(choices.printer)
-    return Plan(workshop, sheet, template, correction, placed, tuple(refused), used, bench.symbols, wishes.title, today)
+    return LabelPlan(
+        workshop, sheet, template, correction, placed, tuple(refused), used, bench.symbols, wishes.title, today
+    )
 
 
 def record_printing(
-    plan: Plan, collection: Collection, places: Places, clock: Callable[[], datetime]
+    plan: LabelPlan, collection: Collection, places: Places, clock: Callable[[], datetime]
 ) -> tuple[Problem, ...]:
     """Remember what stands on the enclosures now, and the sheet in the drawer; returns what could not be recorded.
 
@@ -189,7 +191,7 @@ def record_printing(
     return problems
 
 
-def ruler_pdf(workshop: Workshop, sheet: Sheet) -> bytes:
+def ruler_pdf(workshop: Workshop, sheet: StickerSheet) -> bytes:
     """The PDF of a sheet's test page."""
     html, css = ruler_page(sheet)
     return render_pdf(RenderJob((html,), css, workshop.fonts))
@@ -217,12 +219,12 @@ def _ordered(specimens: Sequence[Specimen], order: str) -> list[Specimen]:
     return sorted(specimens, key=lambda one: (keys[order](one), one.id.casefold()))
 
 
-def _wishes(collection: Collection, settings: LabelSettings, square: str | None) -> Wishes:
+def _wishes(collection: Collection, settings: LabelSettings, square: str | None) -> LabelWishes:
     pattern = square if square is not None else settings.square
     if pattern not in ("auto", "no", "id") and "{id}" not in pattern:
         what = f"the link pattern of the QR code has no {{id}} in it: '{pattern}'"
         raise InputError(what, remedy="write no, id, auto or a pattern such as https://example.org/animals/{id}")
-    return Wishes(
+    return LabelWishes(
         title=collection.settings.title,
         former=settings.former,
         cautions=settings.cautions,

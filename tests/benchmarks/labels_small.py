@@ -55,9 +55,9 @@ def bare_job(folder: Path, target: Path) -> None:
     """The same document for the bare renderer, with the fonts by their files."""
     from datetime import date
 
+    from namekeeper.files.places import Places
     from namekeeper.labels.markup import FONT_SCHEME
     from namekeeper.storage.collection_folder import load_collection
-    from namekeeper.storage.places import Places
     from namekeeper.tasks.label_bench import open_workshop
     from namekeeper.tasks.labels import Choices, plan_labels
     from namekeeper.tasks.open_sources import local_lists

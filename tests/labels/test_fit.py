@@ -15,7 +15,7 @@ from namekeeper.labels.content import LabelContent
 from namekeeper.labels.fit import Fitter
 from namekeeper.labels.fitted import QUIET, Fitted, Misfit, Room
 from namekeeper.labels.layout import PT, STEP, Layout, Zone, wished_name_size
-from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.text import Face
 from namekeeper.tasks.label_bench import Workshop
 from tests.labels.animals import content_of, planned, real_names
@@ -30,7 +30,7 @@ LONGEST = (
 )
 
 
-def fitter(workshop: Workshop, sheet: Sheet, layout: Layout) -> tuple[Fitter, Room]:
+def fitter(workshop: Workshop, sheet: StickerSheet, layout: Layout) -> tuple[Fitter, Room]:
     pad_x, pad_y = sheet.inset(Fraction(layout.padding).limit_denominator(1000))
     room = Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))
     return Fitter(layout, room, workshop.measure), room
@@ -71,7 +71,7 @@ def check_complete(fitted: Fitted, content: LabelContent) -> None:
 
 def every_fit(
     workshop: Workshop, names: list[str]
-) -> Iterator[tuple[Fitted | Misfit, Room, Layout, Sheet, LabelContent]]:
+) -> Iterator[tuple[Fitted | Misfit, Room, Layout, StickerSheet, LabelContent]]:
     contents = [content_of(name, locality="Locality", common="a common name") for name in names]
     for template in TEMPLATES:
         layout = workshop.template(template).layout

@@ -21,13 +21,13 @@ from fontTools.ttLib import TTFont
 from jinja2 import Template
 
 from namekeeper.labels import markup
-from namekeeper.labels.content import Known, Wishes
+from namekeeper.labels.content import LabelWishes, SpeciesFacts
 from namekeeper.labels.markup import Correction
-from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.text import Face
 from namekeeper.records.specimen import NameEntry
 from namekeeper.tasks.label_bench import Workshop
-from namekeeper.tasks.labels import Choices, Plan, plan_of, ruler_pdf
+from namekeeper.tasks.labels import Choices, LabelPlan, plan_of, ruler_pdf
 from tests.labels.animals import DAY, HAIRS, planned, real_names, specimen, when
 from tests.labels.pdf_reading import embedded_fonts, filled_boxes, letters, outlines, raster
 from tests.labels.test_sheets import SHEETS
@@ -44,19 +44,19 @@ SIX_AND_A_ROLL = (
 )
 
 
-def many(workshop: Workshop, sheet: str, template: str, names: list[str]) -> Plan:
+def many(workshop: Workshop, sheet: str, template: str, names: list[str]) -> LabelPlan:
     animals = [
         (
             specimen(f"N-{number:04}", NameEntry(name, "Author, 1900"), acquired=when("2020-01-01")),
-            Known(cautions=(HAIRS,)),
+            SpeciesFacts(cautions=(HAIRS,)),
         )
         for number, name in enumerate(names)
     ]
-    return plan_of(animals, workshop, Choices(sheet=sheet, template=template), Wishes(square_off=True), DAY)
+    return plan_of(animals, workshop, Choices(sheet=sheet, template=template), LabelWishes(square_off=True), DAY)
 
 
 @pytest.mark.parametrize("sheet", SHEETS.values(), ids=SHEETS)
-def test_every_label_of_every_sheet_lies_on_its_place(workshop: Workshop, sheet: Sheet) -> None:
+def test_every_label_of_every_sheet_lies_on_its_place(workshop: Workshop, sheet: StickerSheet) -> None:
     plan = many(workshop, sheet.key, "vial", ["Aus bus"] * sheet.places)
     template = replace(plan.template, style=".label { background: #ddd }", markup=Template(""))
     plan = replace(plan, template=template, sheet=replace(plan.sheet, marks=False))
@@ -78,7 +78,7 @@ def test_a_printers_offset_and_scale_move_every_label(workshop: Workshop) -> Non
         assert (box.left, box.top) == pytest.approx((x * 1.005 + 0.5, y * 0.998 - 1.25), abs=TOLERANCE)
 
 
-def check_letters(plan: Plan, pdf: bytes) -> None:
+def check_letters(plan: LabelPlan, pdf: bytes) -> None:
     """No ink of a letter outside its label, and the text on each label is the text planned."""
     for page in range(plan.pages):
         found: Counter[int] = Counter()

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper import resources
-from namekeeper.labels.sheets import Sheet, choose_sheet, length, sheet_from, shipped_sheets
+from namekeeper.labels.sheets import StickerSheet, choose_sheet, length, sheet_from, shipped_sheets
 from namekeeper.words.errors import InputError, Place
 
 SHEETS = shipped_sheets(resources.label_templates())
@@ -38,7 +38,7 @@ REMAINS = {
 
 
 @pytest.mark.parametrize("sheet", SHEETS.values(), ids=SHEETS)
-def test_the_arithmetic_closes_and_the_key_tells_the_measures(sheet: Sheet) -> None:
+def test_the_arithmetic_closes_and_the_key_tells_the_measures(sheet: StickerSheet) -> None:
     assert sheet.faults() == ()
     if sheet.key in REMAINS:
         right, bottom = REMAINS[sheet.key]

@@ -10,10 +10,10 @@ import pytest
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Failure, FailureKind, Match
+from namekeeper.files.places import Places
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.sources.lists.starter import open_starter
 from namekeeper.sources.lists.unreadable import UnreadableList
-from namekeeper.storage.places import Places
 from namekeeper.words.errors import FileError
 from tests.lists.making import dwca
 from tests.lists.test_archives import TABLE, USAGES, coldp, read

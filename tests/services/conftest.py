@@ -14,7 +14,7 @@ import pytest
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.freshness import Freshness
 from namekeeper.sources.http_settings import HttpSettings
-from namekeeper.sources.services.registry import KEYS, Outside, Rim, open_all
+from namekeeper.sources.services.registry import KEYS, Outside, Wire, open_all
 from tests.services.local_server import Asked, Canned, LocalServer, serving
 
 
@@ -83,7 +83,7 @@ class Bench:
     ) -> Any:
         """The service of that key at that address."""
         environ = {f"NAMEKEEPER_URL_{key.upper()}": base, "NAMEKEEPER_SPIDERCATALOG_KEY": SECRET}
-        rim = Rim(settings=self.settings, monotonic=self.time.monotonic, sleep=self.time.sleep, chance=lambda: 1.0)
+        rim = Wire(settings=self.settings, monotonic=self.time.monotonic, sleep=self.time.sleep, chance=lambda: 1.0)
         outside = Outside(self.cache, environ, self.notices.append, self.time.clock, rim)
         (service,) = open_all([key], Settings(), outside, wish or Freshness(), identifier_of)
         return service

@@ -255,7 +255,7 @@ def test_no_password_of_the_keepers_machine_is_sent(
     monkeypatch.setenv("no_proxy", "*")
     server.answer = lambda asked: good("inaturalist", asked)
     sender = http.Http(server.base, bench.settings, spacing=0, monotonic=bench.time.monotonic, sleep=bench.time.sleep)
-    sender.send(http.Question("taxa", (("q", "x"),)))
+    sender.send(http.WebQuestion("taxa", (("q", "x"),)))
     (asked,) = server.asked
     assert "Authorization" not in asked.headers
 

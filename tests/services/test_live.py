@@ -11,7 +11,7 @@ import pytest
 from namekeeper.evidence.statements import Answer
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.freshness import Freshness
-from namekeeper.sources.services.registry import KEYS, Outside, Rim, open_all
+from namekeeper.sources.services.registry import KEYS, Outside, Wire, open_all
 from namekeeper.sources.services.service import NameService
 
 pytestmark = pytest.mark.live
@@ -19,7 +19,7 @@ pytestmark = pytest.mark.live
 
 @pytest.mark.parametrize("key", KEYS)
 def test_the_service_answers_in_a_shape_that_we_read(key: str, tmp_path: Path) -> None:
-    outside = Outside(tmp_path, os.environ, print, lambda: datetime.now(UTC), Rim())
+    outside = Outside(tmp_path, os.environ, print, lambda: datetime.now(UTC), Wire())
     (service,) = open_all([key], Settings(), outside, Freshness())
     if service.profile.needs_key and not service.desk.secret:
         pytest.skip("no key of a keeper in the environment")

@@ -11,9 +11,9 @@ from typing import Any
 
 import pytest
 
+from namekeeper.files.places import Places
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.services.registry import KEYS, SERVICES, common_name_services, open_services, switched_on
-from namekeeper.storage.places import Places
 from namekeeper.words.errors import InputError
 from tests.contract.schemas import problems
 from tests.services.conftest import SECRET, FakeTime

@@ -9,7 +9,7 @@ from namekeeper.evidence.interfaces import NameCard
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.console import Console
 from namekeeper.records.specimen import Settings
-from namekeeper.tasks.aka import Known, MoreCards, as_document, names_of
+from namekeeper.tasks.aka import KnownName, MoreCards, as_document, names_of
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.citations import short_citation
 from namekeeper.words.errors import InputError
@@ -53,7 +53,7 @@ def _services(context: Context) -> MoreCards:
     return more
 
 
-def _show(known: Known, console: Console) -> None:
+def _show(known: KnownName, console: Console) -> None:
     aka = known.aka
     if known.led:
         console.put_folded(f"{known.led}.")

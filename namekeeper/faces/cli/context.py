@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TextIO
 
 from namekeeper.faces.console import Console
-from namekeeper.storage.places import Places
+from namekeeper.files.places import Places
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,12 +13,12 @@ from namekeeper.faces import check_report, lookup_report
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.history import show_history
 from namekeeper.faces.console import Console
+from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.judging.trust import Trust
 from namekeeper.records.specimen import Collection
-from namekeeper.storage.file_layer import DiskFiles, replace_whole
 from namekeeper.tasks import labels
 from namekeeper.tasks.check import Report, check_collection
-from namekeeper.tasks.collection import Desk
+from namekeeper.tasks.collection import CollectionDesk
 from namekeeper.tasks.history import histories
 from namekeeper.tasks.label_bench import open_workshop
 from namekeeper.tasks.lookup import look_up
@@ -83,8 +83,8 @@ class _Demo:
     lists: tuple[NameList, ...]
 
     @property
-    def desk(self) -> Desk:
-        return Desk(self.folder, self.context.places, self.context.clock, self.context.today)
+    def desk(self) -> CollectionDesk:
+        return CollectionDesk(self.folder, self.context.places, self.context.clock, self.context.today)
 
     @property
     def shown(self) -> str:

@@ -11,7 +11,7 @@ from namekeeper.faces.cli.context import Context
 from namekeeper.labels.garbage import frugal_collection
 from namekeeper.labels.places_on_sheets import before, used_places
 from namekeeper.labels.settings import ORDERS
-from namekeeper.labels.sheets import Sheet, choose_sheet
+from namekeeper.labels.sheets import StickerSheet, choose_sheet
 from namekeeper.labels.status import status_of
 from namekeeper.records.specimen import Collection
 from namekeeper.storage.collection_folder import write_output
@@ -105,7 +105,7 @@ def _print(args: argparse.Namespace, context: Context, collection: Collection) -
     return 2 if not remembered else 1 if plan.refused else 0
 
 
-def _planned(args: argparse.Namespace, context: Context, collection: Collection) -> task.Plan:
+def _planned(args: argparse.Namespace, context: Context, collection: Collection) -> task.LabelPlan:
     choices = task.Choices(
         sheet=args.sheet,
         template=args.template,
@@ -123,13 +123,13 @@ def _planned(args: argparse.Namespace, context: Context, collection: Collection)
     )
 
 
-def _why_nothing(plan: task.Plan, *, stale: bool) -> str:
+def _why_nothing(plan: task.LabelPlan, *, stale: bool) -> str:
     if plan.refused:
         return "nothing was printed" + ("; --skip-refused prints the others" if plan.placed else "")
     return "every enclosure says the name in force" if stale else "there is no animal to print a label for"
 
 
-def _remembered(plan: task.Plan, collection: Collection, context: Context) -> bool:
+def _remembered(plan: task.LabelPlan, collection: Collection, context: Context) -> bool:
     """Record the prints; the PDF is there already, so what cannot be recorded is told and stops nothing."""
     try:
         problems = task.record_printing(plan, collection, context.places, context.clock)
@@ -140,7 +140,7 @@ def _remembered(plan: task.Plan, collection: Collection, context: Context) -> bo
     return not problems
 
 
-def _used(args: argparse.Namespace, context: Context, sheet: Sheet) -> frozenset[int]:
+def _used(args: argparse.Namespace, context: Context, sheet: StickerSheet) -> frozenset[int]:
     if args.start is not None:
         return before(args.start, sheet)
     if args.used is not None:

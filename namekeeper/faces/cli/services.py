@@ -8,7 +8,7 @@ from datetime import datetime
 from namekeeper.faces.cli.context import Context
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.freshness import Freshness
-from namekeeper.sources.services.registry import KEYS, Outside, Rim, open_all, switched_on
+from namekeeper.sources.services.registry import KEYS, Outside, Wire, open_all, switched_on
 from namekeeper.tasks.ask_services import ServiceState, service_states
 
 HELP = "the open name services and how they answer"
@@ -23,7 +23,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace, context: Context) -> int:
     """0, or 3 if a service that is switched on does not answer."""
     console = context.console
-    outside = Outside(context.places.cache, context.environ, console.say, context.clock, Rim())
+    outside = Outside(context.places.cache, context.environ, console.say, context.clock, Wire())
     services = open_all(KEYS, Settings(), outside, Freshness())
     on = switched_on(Settings(), context.environ)
     with console.progress("asking") as progress:

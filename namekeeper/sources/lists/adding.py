@@ -16,13 +16,13 @@ from namekeeper.sources.lists.dwca import DarwinCoreArchive
 from namekeeper.sources.lists.index_writer import IndexWriter, no_progress
 from namekeeper.sources.lists.name_rows import Progress
 from namekeeper.sources.lists.skips import Skips
-from namekeeper.sources.lists.table_file import TableFile
+from namekeeper.sources.lists.table_file import NameTable
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, InputError, Place
 
 
 @dataclass(frozen=True, slots=True)
-class Wishes:
+class ListWishes:
     """What the keeper says of a list; it wins over what the file says."""
 
     columns: Mapping[str, str] = field(default_factory=dict)  # header by field, for tables
@@ -43,7 +43,7 @@ class Source:
 
 
 @contextmanager
-def open_source(path: Path, wishes: Wishes, skips: Skips) -> Iterator[Source]:
+def open_source(path: Path, wishes: ListWishes, skips: Skips) -> Iterator[Source]:
     """Open a Darwin Core archive, a ColDP archive, or a CSV or TSV table.
 
     :raises InputError: if it is none of these, or dangerous.
@@ -57,7 +57,7 @@ def open_source(path: Path, wishes: Wishes, skips: Skips) -> Iterator[Source]:
         message = f"the file cannot be read: {error.strerror or error}"
         raise FileError(message, place=Place(str(path))) from error
     if not packed:
-        table = TableFile(path, wishes.columns, skips)
+        table = NameTable(path, wishes.columns, skips)
         shown = {name: table.header[place] for name, place in table.columns.items()}
         yield Source(table, "table", shown)
         return
@@ -73,7 +73,7 @@ def open_source(path: Path, wishes: Wishes, skips: Skips) -> Iterator[Source]:
             archive.refuse("it is neither a Darwin Core archive (no meta.xml) nor ColDP (no NameUsage, no Name)")
 
 
-def edition_of(key: str, said: Described, wishes: Wishes) -> Edition:
+def edition_of(key: str, said: Described, wishes: ListWishes) -> Edition:
     """The edition as the keeper, else the file, gives it."""
     edition = wishes.edition or said.edition
     return Edition(

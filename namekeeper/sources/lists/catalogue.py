@@ -21,7 +21,7 @@ def catalogue(environ: Mapping[str, str]) -> GetJson:
     :raises InputError: for an unsafe address in the environment.
     """
     from namekeeper.sources.faults import UnansweredError
-    from namekeeper.sources.http import Http, Question, checked_base
+    from namekeeper.sources.http import Http, WebQuestion, checked_base
     from namekeeper.sources.http_settings import HttpSettings
     from namekeeper.sources.services.checklistbank import ChecklistBank
 
@@ -31,7 +31,7 @@ def catalogue(environ: Mapping[str, str]) -> GetJson:
 
     def get_json(path: str, params: Sequence[tuple[str, str]]) -> object:
         try:
-            return http.send(Question(path, tuple(params)))
+            return http.send(WebQuestion(path, tuple(params)))
         except UnansweredError as error:
             raise UnansweredFetchError(error.why) from error
 

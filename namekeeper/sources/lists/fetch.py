@@ -33,7 +33,7 @@ _PLAN = "plan.json"
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class FetchPlan:
     """What a fetch is after; written first, and read when a fetch goes on."""
 
     asked: str
@@ -51,7 +51,7 @@ class Plan:
 class FetchedSubtree:
     """Pages on disk as a list."""
 
-    def __init__(self, folder: Path, plan: Plan) -> None:
+    def __init__(self, folder: Path, plan: FetchPlan) -> None:
         self._folder = folder
         self.plan = plan
 
@@ -134,7 +134,7 @@ def _found(taxon: str, number: str, get_json: GetJson) -> Mapping[str, Any]:
     return fitting[0]
 
 
-def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
+def _begin(taxon: str, get_json: GetJson, folder: Path) -> FetchPlan:
     release = _dict(get_json(f"dataset/{RELEASE}", ()))
     number = _text(release, "key") or RELEASE
     found = _found(taxon, number, get_json)
@@ -146,7 +146,7 @@ def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
     if total > _FURTHEST:
         message = f"{taxon} has {total} names, and the catalogue gives at most {_FURTHEST} at a time"
         raise InputError(message, remedy="fetch its families one by one, or add the catalogue as an archive")
-    plan = Plan(
+    plan = FetchPlan(
         asked=taxon,
         taxon=_text(_dict(_dict(found.get("usage")).get("name")), "scientificName"),
         identifier=identifier,
@@ -163,9 +163,9 @@ def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
     return plan
 
 
-def _plan_kept(folder: Path, taxon: str) -> Plan | None:
+def _plan_kept(folder: Path, taxon: str) -> FetchPlan | None:
     try:
-        plan = Plan(**json.loads((folder / _PLAN).read_text(encoding="utf-8")))
+        plan = FetchPlan(**json.loads((folder / _PLAN).read_text(encoding="utf-8")))
     except (OSError, ValueError, TypeError, RecursionError):
         return None
     return plan if plan.asked == taxon and isinstance(plan.total, int) else None

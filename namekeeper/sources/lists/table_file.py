@@ -30,7 +30,7 @@ _TRUE = frozenset({"1", "true", "yes", "y", "t"})
 _PROBE = 1 << 16
 
 
-class TableFile:
+class NameTable:
     """A table with a header.
 
     :param chosen: headers by field, named by the keeper.

@@ -12,7 +12,7 @@ from typing import Protocol
 
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.answer_cache import AnswerCache
-from namekeeper.sources.desk import Desk
+from namekeeper.sources.desk import ServiceDesk
 from namekeeper.sources.freshness import Freshness
 from namekeeper.sources.http import Http, checked_base
 from namekeeper.sources.http_settings import HttpSettings
@@ -45,7 +45,7 @@ class HasCache(Protocol):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rim:
+class Wire:
     """The outside world of the services; tests hand in a clock that does not wait."""
 
     settings: HttpSettings = field(default_factory=HttpSettings)
@@ -62,7 +62,7 @@ class Outside:
     environ: Mapping[str, str]
     notice: Callable[[str], None]
     clock: Callable[[], datetime]
-    rim: Rim
+    rim: Wire
 
 
 def open_services(  # noqa: PLR0917 - the order that all faces use
@@ -75,7 +75,7 @@ def open_services(  # noqa: PLR0917 - the order that all faces use
     *,
     wish: Freshness | None = None,
     identifier_of: Callable[[str], str | None] = unknown_identifier,
-    rim: Rim | None = None,
+    rim: Wire | None = None,
 ) -> tuple[NameService, ...]:
     """The services that are asked scientific names.
 
@@ -84,7 +84,7 @@ def open_services(  # noqa: PLR0917 - the order that all faces use
 
     :raises InputError: for a key that no service has, or an address that is not safe.
     """
-    outside = Outside(places.cache, environ, notice, clock, rim or Rim())
+    outside = Outside(places.cache, environ, notice, clock, rim or Wire())
     opened = open_all(keys, settings, outside, wish or Freshness(), identifier_of)
     for service in opened:
         if keys and not isinstance(service, NameService):
@@ -101,10 +101,10 @@ def common_name_services(  # noqa: PLR0917 - as above
     clock: Callable[[], datetime],
     *,
     wish: Freshness | None = None,
-    rim: Rim | None = None,
+    rim: Wire | None = None,
 ) -> tuple[CommonNameService, ...]:
     """The services that are asked common names; arguments and errors as for :func:`open_services`."""
-    opened = open_all(keys, settings, Outside(places.cache, environ, notice, clock, rim or Rim()), wish or Freshness())
+    opened = open_all(keys, settings, Outside(places.cache, environ, notice, clock, rim or Wire()), wish or Freshness())
     return tuple(service for service in opened if isinstance(service, CommonNameService))
 
 
@@ -123,7 +123,7 @@ def open_all(
         profile = kind.profile
         http = _http(profile, limits, outside)
         cache = AnswerCache(outside.cache / "services" / profile.key, outside.notice)
-        desk = Desk(http, cache, outside.clock, profile.expiry, wish, secret if profile.needs_key else ())
+        desk = ServiceDesk(http, cache, outside.clock, profile.expiry, wish, secret if profile.needs_key else ())
         opened.append(SpiderCatalog(desk, identifier_of=identifier_of) if kind is SpiderCatalog else kind(desk))
     return tuple(opened)
 

@@ -18,7 +18,7 @@ from namekeeper.evidence.statements import (
     Reply,
     TaxonName,
 )
-from namekeeper.sources.desk import Desk, Told
+from namekeeper.sources.desk import ServiceDesk, Told
 from namekeeper.sources.faults import UnansweredError
 from namekeeper.sources.freshness import Freshness
 from namekeeper.sources.languages import two_letters
@@ -81,7 +81,7 @@ class Service:
     """An adapter of one service at its desk."""
 
     profile: ClassVar[Profile]
-    desk: Desk
+    desk: ServiceDesk
     group: Group = field(default_factory=Group)
 
     @property

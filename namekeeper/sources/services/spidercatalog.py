@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from namekeeper.evidence.statements import Answer, Failure, FailureKind, NameStatus, Reply, TaxonName
 from namekeeper.sources.desk import Told
 from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.http import Question
+from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.services.service import Job, NameService, Profile
 from namekeeper.sources.services.spidercatalog_replies import LSID_PREFIX, Entry, read_entry, read_updates
 from namekeeper.sources.services.weighing import SPIDER_CATALOGUE, Found
@@ -71,7 +71,7 @@ class SpiderCatalog(NameService):
         self._entry(_WELL_KNOWN)
 
     def _entry(self, identifier: str) -> Told[Entry]:
-        return self.desk.ask(Question(f"api/lsid/{identifier}"), read_entry)
+        return self.desk.ask(WebQuestion(f"api/lsid/{identifier}"), read_entry)
 
     def _end(self, entry: Told[Entry]) -> tuple[TaxonName | None, bool]:
         """The valid name at the end of the chain, None for a circle or a name without one; and whether it is stale."""
@@ -99,7 +99,7 @@ class SpiderCatalog(NameService):
     def _updates(self, since: date) -> Iterator[str]:
         for page in range(1, _MOST_PAGES + 1):
             params = (("type", "species"), ("date", since.isoformat()), ("page", str(page)))
-            identifiers, more = self.desk.ask(Question("api/updates", params), read_updates).value
+            identifiers, more = self.desk.ask(WebQuestion("api/updates", params), read_updates).value
             yield from identifiers
             if not more:
                 return

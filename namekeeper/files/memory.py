@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from namekeeper.storage.file_layer import DiskFiles, replace_whole
+from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.words.errors import FileError, Place
 
 _REMEDY = "make the folder writable, or delete the file: it only remembers"
