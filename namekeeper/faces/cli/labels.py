@@ -12,7 +12,7 @@ from namekeeper.records.specimen import Collection
 from namekeeper.tasks import labels as task
 from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.label_bench import open_workshop
-from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_labels
+from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_labels, waiting_sheet
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.errors import InputError
 from namekeeper.words.terms import LabelOrder
@@ -78,8 +78,6 @@ def _print(args: argparse.Namespace, context: Context, collection: Collection) -
         _wanted(args)
     console = context.console
     plan = _planned(args, context, collection)
-    for line in labels_report.in_drawer(plan):
-        console.say(line)
     for refused in plan.refused:
         console.say(str(labels_report.problem(refused, plan)))
     if not plan.placed or (plan.refused and not args.skip_refused):
@@ -112,6 +110,8 @@ def _planned(args: argparse.Namespace, context: Context, collection: Collection)
     )
     workshop = open_workshop(collection)
     lists = local_lists(context.places, context.console.say)
+    if waiting := waiting_sheet(workshop, choices, context.outside):
+        context.console.say(labels_report.waiting(waiting))
     return plan_labels(collection, workshop, choices, lists, context.outside)
 
 
