@@ -45,9 +45,9 @@ def shipped(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The folder of what ships, with a template and a sheet more, by the steps of "Add a ..." in DEVELOPERS.md."""
     root = tmp_path / "shipped"
     shutil.copytree(resources.label_templates(), root)
-    (root / "flag").mkdir()
+    (root / "rack-flag").mkdir()
     for name, text in (("layout.yaml", LAYOUT), ("label.html", MARKUP), ("label.css", STYLE)):
-        (root / "flag" / name).write_text(text, encoding="utf-8")
+        (root / "rack-flag" / name).write_text(text, encoding="utf-8")
     with (root / "sheets.yaml").open("a", encoding="utf-8") as file:
         file.write(SHEET)
     monkeypatch.setattr(resources, "label_templates", lambda: root)
@@ -56,7 +56,7 @@ def shipped(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def test_an_added_template_and_sheet_keep_the_contract(shipped: Path) -> None:
     workshop = open_workshop(None)
-    check_template(workshop, "flag")
+    check_template(workshop, "rack-flag")
     check_sheet(workshop, workshop.sheets["a4-2x9-90x30"])
 
 
@@ -64,14 +64,14 @@ def test_an_added_template_and_sheet_are_listed_and_used(
     command: Callable[..., Outcome], shipped: Path, tmp_path: Path
 ) -> None:
     listed = json.loads(command("labels", "--templates", "--json").out)["templates"]
-    assert {one["name"] for one in listed} == {*TEMPLATES, "flag"}
-    assert {"title": "Flag of three lines for a rack", "name": "flag", "folder": str(shipped / "flag")} in listed
+    assert {one["name"] for one in listed} == {*TEMPLATES, "rack-flag"}
+    assert {"title": "Flag of three lines for a rack", "name": "rack-flag", "folder": str(shipped / "rack-flag")} in listed
     sheets = json.loads(command("labels", "--sheets", "--json").out)
     jsonschema.validate(sheets, DOCUMENTS["sheets"])
     assert {one["key"] for one in sheets["sheets"]} == {*SHEETS, "a4-2x9-90x30"}
     (tmp_path / "animals" / "specimens").mkdir(parents=True)
     (tmp_path / "animals" / "specimens" / "A-1.yaml").write_text('tag: "GBB"\n', encoding="utf-8")
-    asked = ("--template", "flag", "--sheet", "a4-2x9-90x30", "--no-record")
+    asked = ("--template", "rack-flag", "--sheet", "a4-2x9-90x30", "--no-record")
     assert command("labels", "animals", "-o", "out.pdf", *asked).code == 0
     assert (tmp_path / "out.pdf").read_bytes().startswith(b"%PDF")
 
@@ -86,10 +86,10 @@ def test_an_added_template_and_sheet_are_listed_and_used(
     ],
 )
 def test_a_template_that_breaks_the_contract_is_noticed(shipped: Path, file: str, old: str, new: str) -> None:
-    path = shipped / "flag" / file
+    path = shipped / "rack-flag" / file
     path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
     with pytest.raises(AssertionError):
-        check_template(open_workshop(None), "flag")
+        check_template(open_workshop(None), "rack-flag")
 
 
 def test_letters_that_are_not_the_planned_ones_are_noticed(workshop: Workshop) -> None:
