@@ -9,7 +9,7 @@ from namekeeper.evidence.statements import Failure
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.kept_answers import Freshness
-from namekeeper.sources.services.registry import KEYS, chosen, open_services
+from namekeeper.sources.services import registry
 from namekeeper.sources.services.service import Service
 
 
@@ -42,8 +42,8 @@ def service_states(outside: Outside, *, live: bool) -> tuple[ServiceState, ...]:
 
     :raises InputError: for an unsafe address.
     """
-    services = open_services(outside, Settings(), KEYS, Freshness())
-    on = {kind.profile.key for kind in chosen((), Settings(), outside.environ)}
+    services = registry.open_services(outside, Settings(), registry.KEYS, Freshness())
+    on = {kind.profile.key for kind in registry.chosen((), Settings(), outside.environ)}
     states = []
     with outside.progress("asking") as progress:
         for number, service in enumerate(services):

@@ -225,14 +225,6 @@ def test_the_good_reply_is_good(bench: Bench, server: LocalServer, key: str) -> 
     assert SECRET not in bench.all_texts() + repr(said)
 
 
-def test_the_key_goes_to_the_catalogue_only(bench: Bench, server: LocalServer) -> None:
-    server.answer = lambda asked: good("spidercatalog", asked)
-    service = bench.open("spidercatalog", server.base)
-    (answer,) = service.ask(["Exemplum nava"])
-    assert [asked.query["apiKey"] for asked in server.asked] == [SECRET]
-    assert SECRET not in repr(answer) + bench.all_texts()
-
-
 def unexpected(handler: BaseHTTPRequestHandler, release: threading.Event) -> None:
     handler.wfile.write(b"SSH-2.0-something else\r\n")
 

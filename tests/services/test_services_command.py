@@ -103,13 +103,11 @@ def opened(bench: Bench, keys: list[str], settings: Settings, environ: dict[str,
     return [service.profile.key for service in services]
 
 
-def test_the_spider_catalogue_alone_needs_a_key() -> None:
-    """Its variable and setting are in keepers' files: they stay."""
-    assert {kind.profile.key: kind.profile.own_key for kind in SERVICES if kind.profile.own_key} == {
-        "spidercatalog": OwnKey(
-            variable="NAMEKEEPER_SPIDERCATALOG_KEY", setting="spidercatalog_key", parameter="apiKey"
-        )
-    }
+def test_the_key_of_the_spider_catalogue() -> None:
+    """These names are in keepers' files: they stay."""
+    assert {kind.profile.key: kind.profile.own_key for kind in SERVICES}["spidercatalog"] == OwnKey(
+        variable="NAMEKEEPER_SPIDERCATALOG_KEY", setting="spidercatalog_key", parameter="apiKey"
+    )
 
 
 def test_which_services_are_opened(bench: Bench) -> None:
@@ -168,15 +166,6 @@ def test_the_contact_of_the_keeper_goes_out_with_every_question(bench: Bench, se
         list(service.ask([f"Exemplum {len(server.asked)}"]))
     assert {asked.headers["User-Agent"].partition(" ")[2] for asked in server.asked} == {"(keeper@example.org)"}
     assert len(server.asked) == 2
-
-
-def test_no_service_claims_to_be_complete_and_each_names_its_upstream() -> None:
-    for service in SERVICES:
-        edition = service.profile.edition()
-        assert edition.complete_for == ()
-        assert edition.upstream
-        assert edition.dated is None  # the time of asking is no edition
-        assert service.profile.jobs
 
 
 def test_the_network_library_is_loaded_by_the_first_question_only() -> None:

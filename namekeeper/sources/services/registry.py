@@ -21,7 +21,14 @@ from namekeeper.sources.services.wikidata import Wikidata
 from namekeeper.words.errors import InputError
 
 #: In the order in which they are asked and shown.
-SERVICES: tuple[type[Service], ...] = (ChecklistBank, INaturalist, Gbif, Itis, Wikidata, SpiderCatalog)
+SERVICES: tuple[type[Service], ...] = (
+    ChecklistBank,
+    INaturalist,
+    Gbif,
+    Itis,
+    Wikidata,
+    SpiderCatalog,
+)
 KEYS = tuple(service.profile.key for service in SERVICES)
 _NONE = "none"
 # Settings of ``collection.yaml``: ``services:`` is a list of keys, or a mapping with these two and the keeper's keys.
