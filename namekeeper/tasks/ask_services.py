@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
-from namekeeper.evidence.statements import CommonName, Failure, Reply
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
+from namekeeper.evidence.statements import CommonName, Failure, Match, Reply
 from namekeeper.outside import Progress
 from namekeeper.sources.services.service import DetailService, Service
 
@@ -77,6 +77,24 @@ def ask_cards(services: Sequence[NameSource], name: str) -> CardAnswers:
         tuple(one for one in answers if isinstance(one, NameCard)),
         tuple(one for one in answers if isinstance(one, Failure)),
     )
+
+
+@dataclass(slots=True)
+class ListedIdentifiers:
+    """Gives the identifier, beginning with a prefix, of a name spelt just so; opens the lists at the first question."""
+
+    open_lists: Callable[[], Sequence[NameList]]
+    _lists: Sequence[NameList] | None = field(default=None, init=False)
+
+    def __call__(self, prefix: str, name: str) -> str | None:
+        if self._lists is None:
+            self._lists = self.open_lists()
+        for listed in self._lists:
+            for statement in listed.named(name):
+                identifier = statement.subject.identifier or ""
+                if statement.match is Match.SAME and identifier.startswith(prefix):
+                    return identifier
+        return None
 
 
 def _trouble(source: NameSource) -> str | None:

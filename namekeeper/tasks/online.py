@@ -8,15 +8,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
-from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Match, Reply
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
+from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
 from namekeeper.outside import Outside
-from namekeeper.records.specimen import Settings
 from namekeeper.words.errors import InputError
 
 if TYPE_CHECKING:
+    from namekeeper.records.specimen import Settings
     from namekeeper.sources.kept_answers import Freshness
     from namekeeper.sources.services.registry import Identify
     from namekeeper.sources.services.service import Service
@@ -24,8 +24,7 @@ if TYPE_CHECKING:
     from namekeeper.tasks.judge_labels import AskOnline
 
 
-@dataclass(frozen=True, slots=True)
-class ServiceWishes:
+class ServiceWishes(NamedTuple):
     """``keys`` chooses services, none if it holds "none", as the collection says if empty.
 
     ``offline`` asks nobody, ``refresh`` asks again even where an answer is kept, ``max_age`` (days) where it is older.
@@ -44,7 +43,7 @@ def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> A
     """
     if _nobody(outside, wishes):
         return None
-    from namekeeper.tasks.ask_services import ask_services
+    from namekeeper.tasks.ask_services import ListedIdentifiers, ask_services
     from namekeeper.tasks.open_sources import local_lists
 
     identify = ListedIdentifiers(lambda: local_lists(outside.places, outside.notice))
@@ -64,7 +63,7 @@ def cards_online(outside: Outside, tell: Callable[[Failure], None]) -> MoreCards
     """
     from namekeeper.tasks.ask_services import ask_cards
 
-    services = _name_services(_opened(outside, Settings(), ServiceWishes()), outside, ServiceWishes())
+    services = _name_services(_opened(outside, None, ServiceWishes()), outside, ServiceWishes())
 
     def more(name: str) -> Sequence[NameCard]:
         answers = ask_cards(services, name)
@@ -105,7 +104,7 @@ class TagNamesOnline:
         from namekeeper.tasks.ask_services import ask_services
 
         if self._for_names is None:
-            opened = _opened(self.outside, Settings(), self.wishes)
+            opened = _opened(self.outside, None, self.wishes)
             self._for_names = _name_services(opened, self.outside, self.wishes)
         new = [name for name in names if name not in self._names]
         with self.outside.progress("asking services") as step:
@@ -119,7 +118,7 @@ class TagNamesOnline:
         from namekeeper.tasks.ask_services import ask_common_names
 
         if self._for_commons is None:
-            opened = _opened(self.outside, Settings(), self.wishes)
+            opened = _opened(self.outside, None, self.wishes)
             self._for_commons = [service for service in opened if isinstance(service, CommonNameService)]
         with self.outside.progress("asking services") as step:
             step(0, None, words)
@@ -141,11 +140,15 @@ def _nobody(outside: Outside, wishes: ServiceWishes) -> bool:
 
 
 def _opened(
-    outside: Outside, settings: Settings, wishes: ServiceWishes, identify: Identify | None = None
+    outside: Outside, settings: Settings | None, wishes: ServiceWishes, identify: Identify | None = None
 ) -> tuple[Service, ...]:
+    """The chosen services; ``settings`` None where no collection is at hand."""
+    from namekeeper.records.specimen import Settings
     from namekeeper.sources.services.registry import open_services, unidentified
 
-    return open_services(outside, settings, wishes.keys, _freshness(wishes), identify=identify or unidentified)
+    return open_services(
+        outside, settings or Settings(), wishes.keys, _freshness(wishes), identify=identify or unidentified
+    )
 
 
 def _name_services(opened: Sequence[Service], outside: Outside, wishes: ServiceWishes) -> tuple[NameSource, ...]:
@@ -167,21 +170,3 @@ def _freshness(wishes: ServiceWishes) -> Freshness:
         what = f"{wishes.max_age} days are more than can be reckoned with"
         raise InputError(what, remedy="give --max-age in days, such as 30") from None
     return Freshness(wishes.offline, wishes.refresh, max_age)
-
-
-@dataclass(slots=True)
-class ListedIdentifiers:
-    """Gives the identifier, beginning with a prefix, of a name spelt just so; opens the lists at the first question."""
-
-    open_lists: Callable[[], Sequence[NameList]]
-    _lists: Sequence[NameList] | None = field(default=None, init=False)
-
-    def __call__(self, prefix: str, name: str) -> str | None:
-        if self._lists is None:
-            self._lists = self.open_lists()
-        for listed in self._lists:
-            for statement in listed.named(name):
-                identifier = statement.subject.identifier or ""
-                if statement.match is Match.SAME and identifier.startswith(prefix):
-                    return identifier
-        return None
