@@ -9,7 +9,7 @@ from pathlib import Path
 from namekeeper.faces import lists_report
 from namekeeper.faces.cli.context import Context
 from namekeeper.sources.lists.adding import ListWishes
-from namekeeper.sources.lists.catalogue import catalogue
+from namekeeper.sources.lists.fetch import catalogue
 from namekeeper.sources.lists.store import ListStore, Stored
 from namekeeper.tasks.lists import Added, ListBench, add_list, changes, fetch_list, touched, two_editions
 from namekeeper.words.errors import InputError
