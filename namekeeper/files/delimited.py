@@ -64,16 +64,12 @@ class TableStyle:
         return Dialect(self.separator, '"', self.line_end, self.encoding.name, 1 if self.announced else 0)
 
 
-def style_of(stream: BinaryIO, file: str | None = None) -> TableStyle:
+def style_of(stream: BinaryIO) -> TableStyle:
     """How the table in a seekable stream is written.
 
-    :raises InputError: if it is no text.
+    :raises ValueError: if it is no text.
     """
-    try:
-        encoding = encoding_of(stream)
-    except ValueError:
-        remedy = "give a table of text (CSV, TSV), a spreadsheet or an archive"
-        raise InputError("this is no text", remedy=remedy, place=Place(file)) from None
+    encoding = encoding_of(stream)
     stream.seek(len(encoding.mark))
     probe = stream.read(_PROBE)
     text = probe.decode(encoding.name, errors="replace")

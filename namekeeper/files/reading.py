@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import stat
 from pathlib import Path
@@ -40,9 +41,12 @@ def open_named(path: Path) -> BinaryIO:
         descriptor = os.open(path, _FLAGS)
     except (OSError, ValueError) as error:
         raise unreadable(path, error) from None
-    if not stat.S_ISREG(os.fstat(descriptor).st_mode):
+    kind = os.fstat(descriptor).st_mode
+    if not stat.S_ISREG(kind):
         os.close(descriptor)
-        what = "cannot be read: it is a folder, pipe or device"
+        if stat.S_ISDIR(kind):
+            raise unreadable(path, OSError(errno.EISDIR, os.strerror(errno.EISDIR)))
+        what = "cannot be read: it is a pipe or device"
         raise FileError(what, remedy="give a file", place=Place(str(path)))
     return os.fdopen(descriptor, "rb")
 

@@ -81,7 +81,10 @@ def take_apart(content: bytes) -> Delimited:
 
     :raises InputError: if it is no text.
     """
-    style = style_of(io.BytesIO(content))
+    try:
+        style = style_of(io.BytesIO(content))
+    except ValueError:
+        raise InputError("this is no table of text", remedy="save it as CSV, XLSX or ODS") from None
     encoding = style.encoding
     try:
         text = content[len(encoding.mark) :].decode(encoding.name)

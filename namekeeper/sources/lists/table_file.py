@@ -70,7 +70,11 @@ class NameTable(ListFile):
         self._path = path
         self._skips = skips
         with open_named(path) as stream:
-            self.style = style_of(stream, str(path))
+            try:
+                self.style = style_of(stream)
+            except ValueError:
+                remedy = "give a CSV or TSV file, or an archive"
+                raise InputError("this is no text", remedy=remedy, place=Place(str(path))) from None
             self._dialect = self.style.dialect
             stream.seek(0)
             first = next(rows(stream, self._dialect, skips.add, path.name), None)
