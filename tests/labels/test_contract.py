@@ -65,7 +65,11 @@ def test_an_added_template_and_sheet_are_listed_and_used(
 ) -> None:
     listed = json.loads(command("labels", "--templates", "--json").out)["templates"]
     assert {one["name"] for one in listed} == {*TEMPLATES, "rack-flag"}
-    assert {"title": "Flag of three lines for a rack", "name": "rack-flag", "folder": str(shipped / "rack-flag")} in listed
+    assert {
+        "title": "Flag of three lines for a rack",
+        "name": "rack-flag",
+        "folder": str(shipped / "rack-flag"),
+    } in listed
     sheets = json.loads(command("labels", "--sheets", "--json").out)
     jsonschema.validate(sheets, DOCUMENTS["sheets"])
     assert {one["key"] for one in sheets["sheets"]} == {*SHEETS, "a4-2x9-90x30"}

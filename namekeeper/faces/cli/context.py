@@ -50,7 +50,7 @@ class Context:
 
     @property
     def outside(self) -> Outside:
-        """What is handed down to tasks."""
+        """What the jobs behind a command may touch."""
         console = self.console
         return Outside(self.folder, self.places, self.environ, self.clock, console.say, console.progress)
 
