@@ -13,7 +13,9 @@ def header_key(header: str) -> str:
 
 def column_named(headers: Sequence[str], wanted: str) -> int | None:
     """Index of the column of that header: exactly so, else ignoring case and outer blanks, else by its key."""
-    for spelt in (str, _trimmed, header_key):
+    if wanted in headers:
+        return headers.index(wanted)
+    for spelt in (_trimmed, header_key):
         spellings = [spelt(header) for header in headers]
         if spelt(wanted) and spelt(wanted) in spellings:
             return spellings.index(spelt(wanted))
