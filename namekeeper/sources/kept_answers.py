@@ -15,6 +15,9 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 
+from namekeeper.files.file_layer import write_own
+from namekeeper.files.lenient_json import json_of, mapping_in
+
 _MAX_BYTES = 10_000_000
 _VERSION = 1
 _ABANDONED_SECONDS = 3600
@@ -56,14 +59,12 @@ class AnswerCache:
         if self._writing is False:
             return
         path = self._path(question)
-        part = path.with_suffix(f".{os.getpid()}.part")
         whole = {"version": _VERSION, "question": question, "retrieved": retrieved.isoformat(), "document": document}
         try:
             if self._writing is None:
                 self.folder.mkdir(parents=True, exist_ok=True)
                 self._sweep()
-            part.write_text(json.dumps(whole), encoding="utf-8")
-            part.replace(path)
+            write_own(path, json.dumps(whole).encode(), lasting=False)
             self._writing = True
         except OSError as error:
             self._writing = False
@@ -117,11 +118,11 @@ def _read(path: Path, question: str) -> Held | None:
     if path.stat().st_size > _MAX_BYTES:
         return None
     try:
-        whole = json.loads(path.read_bytes())
+        whole = mapping_in(json_of(path.read_bytes()))
         retrieved = datetime.fromisoformat(whole["retrieved"])
         good = whole["version"] == _VERSION and whole["question"] == question and retrieved.tzinfo is not None
         return Held(whole["document"], retrieved) if good else None
-    except (ValueError, KeyError, TypeError, RecursionError):
+    except (ValueError, KeyError, TypeError):
         return None
 
 

@@ -1,21 +1,37 @@
-"""Delimited text as rows, streamed: any separator, quote and encoding a description declares, bounded memory."""
+"""Delimited text (RFC 4180 and its relatives): how a table is written, and its rows, streamed in bounded memory.
+
+A description may declare how a table is written; of a bare one encoding, separator and line ends are found out here,
+the same for every command.
+"""
 
 from __future__ import annotations
 
 import codecs
 import csv
 import io
-from collections.abc import Iterator
+import re
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import islice
+from types import MappingProxyType
 from typing import IO, BinaryIO, NoReturn, TextIO, cast
 
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.files.encodings import Encoding, encoding_of
 from namekeeper.words.errors import InputError, Place
 
 _CHUNK = 1 << 18
 #: Bytes; a line this long is no row of a list, and must not fill memory.
 _LONGEST_LINE = 1 << 20
 _DAMAGED = "\ufffd"
+_SEPARATORS = (",", ";", "\t", "|")
+_SHOWN = MappingProxyType({"\t": "tab"})
+#: A first line that spreadsheet programs write and obey.
+_ANNOUNCED = re.compile(r"sep=(.)(?:\r\n|\r|\n)")
+#: Records, and bytes, by which a separator is judged.
+_LOOK_AT, _PROBE = 60, 1 << 16
+
+#: Told of a row that is left out: its line (from 1), why, and the file.
+Skip = Callable[[int, str, str], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +46,57 @@ class Dialect:
     backslash: bool = False
 
 
-def rows(stream: IO[bytes], dialect: Dialect, skips: Skips, file: str) -> Iterator[tuple[int, list[str]]]:
+@dataclass(frozen=True, slots=True)
+class TableStyle:
+    """How a bare table is written; ``announced`` characters in front are the line ``sep=`` and no row."""
+
+    encoding: Encoding
+    separator: str
+    line_end: str
+    announced: int
+
+    def __str__(self) -> str:
+        return f"{self.encoding}, delimiter {_SHOWN.get(self.separator, self.separator)}"
+
+    @property
+    def dialect(self) -> Dialect:
+        """The same as if it had been declared."""
+        return Dialect(self.separator, '"', self.line_end, self.encoding.name, 1 if self.announced else 0)
+
+
+def style_of(stream: BinaryIO) -> TableStyle:
+    """How the table in a seekable stream is written.
+
+    :raises ValueError: if it is no text.
+    """
+    encoding = encoding_of(stream)
+    stream.seek(len(encoding.mark))
+    probe = stream.read(_PROBE)
+    text = probe.decode(encoding.name, errors="replace")
+    if len(probe) == _PROBE:
+        text = text[: max(text.rfind("\n"), text.rfind("\r")) + 1] or text
+    announced = _ANNOUNCED.match(text)
+    start = announced.end() if announced else 0
+    line_end = "\n" if "\n" in text or "\r" not in text else "\r"
+    return TableStyle(encoding, announced[1] if announced else _separator_of(text), line_end, start)
+
+
+def _separator_of(text: str) -> str:
+    """The sign that cuts most of the first records into the same number of cells, two or more."""
+
+    def fit(separator: str) -> tuple[float, int]:
+        records = filter(None, csv.reader(io.StringIO(text, newline=""), delimiter=separator))
+        try:
+            widths = [len(record) for record in islice(records, _LOOK_AT)]
+        except csv.Error:
+            return (0.0, 1)
+        usual = max(set(widths), key=lambda width: (widths.count(width), width), default=1)
+        return (widths.count(usual) / len(widths), usual) if usual > 1 else (0.0, 1)
+
+    return max(_SEPARATORS, key=fit)
+
+
+def rows(stream: IO[bytes], dialect: Dialect, skip: Skip, file: str) -> Iterator[tuple[int, list[str]]]:
     """Line number (from 1) and cells of every row but the empty ones; rows with damaged letters are skipped.
 
     :raises InputError: for an encoding nobody knows, a line without end, a quote that is never closed.
@@ -38,7 +104,7 @@ def rows(stream: IO[bytes], dialect: Dialect, skips: Skips, file: str) -> Iterat
     watched = _Watched(stream, dialect, file)
     lines = _lines(watched, dialect)
     if len(dialect.separator) != 1:
-        yield from _split_rows(lines, dialect, skips, file)
+        yield from _split_rows(lines, dialect, skip, file)
         return
     if dialect.quote:
         reader = csv.reader(lines, delimiter=dialect.separator, quotechar=dialect.quote)
@@ -50,13 +116,13 @@ def rows(stream: IO[bytes], dialect: Dialect, skips: Skips, file: str) -> Iterat
                 continue
             if dialect.backslash:
                 cells = _unescaped(cells)  # noqa: PLW2901 - the escaped form is done with
-            if not watched.damaged or _is_sound(cells, reader.line_num, skips, file):
+            if not watched.damaged or _is_sound(cells, reader.line_num, skip, file):
                 yield reader.line_num, cells
     except csv.Error as error:
         _refuse(f"a row cannot be read: {error}", file, reader.line_num)
 
 
-def _split_rows(lines: Iterator[str], dialect: Dialect, skips: Skips, file: str) -> Iterator[tuple[int, list[str]]]:
+def _split_rows(lines: Iterator[str], dialect: Dialect, skip: Skip, file: str) -> Iterator[tuple[int, list[str]]]:
     """A separator of several characters, or none: quotes only around whole cells."""
     for number, line in enumerate(lines, 1):
         text = line.rstrip("\r\n")
@@ -65,7 +131,7 @@ def _split_rows(lines: Iterator[str], dialect: Dialect, skips: Skips, file: str)
         cells = text.split(dialect.separator) if dialect.separator else [text]
         if dialect.quote:
             cells = [_unquoted(cell, dialect.quote) for cell in cells]
-        if _is_sound(cells, number, skips, file):
+        if _is_sound(cells, number, skip, file):
             yield number, cells
 
 
@@ -73,9 +139,9 @@ def _unquoted(cell: str, quote: str) -> str:
     return cell[1:-1].replace(quote * 2, quote) if len(cell) > 1 and cell[0] == cell[-1] == quote else cell
 
 
-def _is_sound(cells: list[str], line: int, skips: Skips, file: str) -> bool:
+def _is_sound(cells: list[str], line: int, skip: Skip, file: str) -> bool:
     if any(_DAMAGED in cell for cell in cells):
-        skips.add(line, "holds letters that do not fit the encoding", file)
+        skip(line, "holds letters that do not fit the encoding", file)
         return False
     return True
 
