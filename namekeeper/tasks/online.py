@@ -13,14 +13,14 @@ from typing import TYPE_CHECKING, NamedTuple
 from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
 from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
 from namekeeper.outside import Outside
-from namekeeper.words.errors import InputError
+from namekeeper.words.errors import FileError, InputError
 
 if TYPE_CHECKING:
     from namekeeper.records.specimen import Settings
     from namekeeper.sources.kept_answers import Freshness
-    from namekeeper.sources.services.registry import Identify
     from namekeeper.sources.services.service import Service
     from namekeeper.tasks.aka import MoreCards
+    from namekeeper.tasks.ask_services import NamesAtHand
     from namekeeper.tasks.judge_labels import AskOnline
 
 
@@ -28,12 +28,14 @@ class ServiceWishes(NamedTuple):
     """``keys`` chooses services, none if it holds "none", as the collection says if empty.
 
     ``offline`` asks nobody, ``refresh`` asks again even where an answer is kept, ``max_age`` (days) where it is older.
+    ``by_updates`` asks services that tell what they changed for that first.
     """
 
     keys: tuple[str, ...] = ()
     offline: bool = False
     refresh: bool = False
     max_age: int | None = None
+    by_updates: bool = False
 
 
 def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> AskOnline | None:
@@ -43,13 +45,13 @@ def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> A
     """
     if _nobody(outside, wishes):
         return None
-    from namekeeper.tasks.ask_services import ListedIdentifiers, ask_services
-    from namekeeper.tasks.open_sources import local_lists
+    from namekeeper.tasks.ask_services import ask_services
 
-    identify = ListedIdentifiers(lambda: local_lists(outside.places, outside.notice))
-    services = _name_services(_opened(outside, settings, wishes, identify), outside, wishes)
+    known = _at_hand(outside)
+    services = _name_services(_opened(outside, settings, wishes, known), outside, wishes)
 
-    def ask(names: Sequence[str]) -> Mapping[str, tuple[Reply, ...]]:
+    def ask(names: Mapping[str, str]) -> Mapping[str, tuple[Reply, ...]]:
+        known.labelled |= names
         with outside.progress("asking") as step:
             return ask_services(services, names, step)
 
@@ -63,7 +65,8 @@ def cards_online(outside: Outside, tell: Callable[[Failure], None]) -> MoreCards
     """
     from namekeeper.tasks.ask_services import ask_cards
 
-    services = _name_services(_opened(outside, None, ServiceWishes()), outside, ServiceWishes())
+    opened = _opened(outside, None, ServiceWishes(), _at_hand(outside))
+    services = _name_services(opened, outside, ServiceWishes())
 
     def more(name: str) -> Sequence[NameCard]:
         answers = ask_cards(services, name)
@@ -139,16 +142,44 @@ def _nobody(outside: Outside, wishes: ServiceWishes) -> bool:
     return wishes.offline and not (outside.places.cache / "services").is_dir()
 
 
+def tell_nobody_to_reach(outside: Outside, contact: str) -> None:
+    """Say once, to a keeper who set no contact, what some services do with those whom nobody can reach."""
+    from namekeeper.files.memory import recall, remember
+    from namekeeper.sources.http_limits import NOBODY_TO_REACH, HttpSettings
+
+    if HttpSettings(contact=contact).reachable:
+        return
+    told = outside.places.state / "told-of-contact.json"
+    try:
+        if recall(told) is not None:
+            return
+        remember(told, {"version": 1, "told": outside.today.isoformat()})
+    except FileError:
+        pass  # then it is said again next time
+    outside.notice(NOBODY_TO_REACH)
+
+
+def _at_hand(outside: Outside) -> NamesAtHand:
+    from namekeeper.tasks.ask_services import NamesAtHand
+    from namekeeper.tasks.open_sources import local_lists
+
+    return NamesAtHand(lambda: local_lists(outside.places, outside.notice))
+
+
 def _opened(
-    outside: Outside, settings: Settings | None, wishes: ServiceWishes, identify: Identify | None = None
+    outside: Outside, settings: Settings | None, wishes: ServiceWishes, known: NamesAtHand | None = None
 ) -> tuple[Service, ...]:
     """The chosen services; ``settings`` None where no collection is at hand."""
     from namekeeper.records.specimen import Settings
-    from namekeeper.sources.services.registry import open_services, unidentified
+    from namekeeper.sources.services.registry import contact_of, open_services
 
-    return open_services(
-        outside, settings or Settings(), wishes.keys, _freshness(wishes), identify=identify or unidentified
+    settings = settings or Settings()
+    opened = open_services(
+        outside, settings, wishes.keys, _freshness(wishes), known=known, by_updates=wishes.by_updates
     )
+    if opened and not wishes.offline:
+        tell_nobody_to_reach(outside, contact_of(settings, outside.environ))
+    return opened
 
 
 def _name_services(opened: Sequence[Service], outside: Outside, wishes: ServiceWishes) -> tuple[NameSource, ...]:
