@@ -65,11 +65,8 @@ def test_an_added_template_and_sheet_are_listed_and_used(
 ) -> None:
     listed = json.loads(command("labels", "--templates", "--json").out)["templates"]
     assert {one["name"] for one in listed} == {*TEMPLATES, "rack-flag"}
-    assert {
-        "title": "Flag of three lines for a rack",
-        "name": "rack-flag",
-        "folder": str(shipped / "rack-flag"),
-    } in listed
+    title, folder = "Flag of three lines for a rack", str(shipped / "rack-flag")
+    assert {"name": "rack-flag", "title": title, "folder": folder} in listed
     sheets = json.loads(command("labels", "--sheets", "--json").out)
     jsonschema.validate(sheets, DOCUMENTS["sheets"])
     assert {one["key"] for one in sheets["sheets"]} == {*SHEETS, "a4-2x9-90x30"}
