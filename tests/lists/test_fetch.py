@@ -69,7 +69,7 @@ class Catalogue:
         self.asked.append((path, query))
         if len(self.asked) > self.answers:
             raise UnansweredFetchError("no answer within 60 s")
-        if path == "dataset/3LR":
+        if path == "dataset/3LXR":
             return {"key": 4242, "title": "Catalogue of Life", "alias": "COL26.5", "issued": "2026-05-14",
                     "license": "cc by", "citation": "Catalogue of Life 2026"}  # fmt: skip
         assert path == "dataset/4242/nameusage/search"
@@ -120,7 +120,7 @@ def test_all_pages_are_of_one_release(bench: ListBench) -> None:
     assert fetch_list("Theraphosidae", "col", ListWishes(), catalogue, bench).names == 2500
     pages = [query["offset"] for path, query in catalogue.asked if "offset" in query]
     assert pages == ["0", "1000", "2000"]
-    assert {path for path, _ in catalogue.asked} == {"dataset/3LR", "dataset/4242/nameusage/search"}
+    assert {path for path, _ in catalogue.asked} == {"dataset/3LXR", "dataset/4242/nameusage/search"}
 
 
 @pytest.mark.parametrize("answers", range(6))
@@ -187,7 +187,7 @@ def test_a_taxon_too_large_for_the_paging(tmp_path: Path) -> None:
     class Huge(Catalogue):
         def __call__(self, path: str, params: Sequence[tuple[str, str]]) -> object:
             answer = super().__call__(path, params)
-            return answer if "q" in dict(params) or path == "dataset/3LR" else {"result": [], "total": 5_000_000}
+            return answer if "q" in dict(params) or path == "dataset/3LXR" else {"result": [], "total": 5_000_000}
 
     with pytest.raises(InputError, match="at most 100000 at a time"):
         fetch("Theraphosidae", Huge(), tmp_path / "pages", quiet)
@@ -265,4 +265,4 @@ def test_the_plan_is_plain_json(tmp_path: Path) -> None:
     fetch("Theraphosidae", Catalogue(), tmp_path / "pages", quiet)
     plan = json.loads((tmp_path / "pages" / "plan.json").read_text(encoding="utf-8"))
     assert (plan["taxon"], plan["release"], plan["total"]) == ("Theraphosidae", "4242", 5)
-    assert fetching.RELEASE == "3LR"
+    assert fetching.RELEASE == "3LXR"
