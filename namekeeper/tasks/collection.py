@@ -1,34 +1,24 @@
-"""Begin a collection, add animals, and what happens to them: counted, joined, gone."""
+"""Begin a collection, add animals, verify its files, and what happens to animals: counted, joined, gone."""
 
 from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date
 from itertools import islice
 from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
-from namekeeper.files.places import Places
 from namekeeper.records.identifiers import fault_of_id, free_ids
 from namekeeper.records.specimen import Collection, Decision, Left, NameEntry, Sex, Specimen
-from namekeeper.storage.changes import (
-    FileChange,
-    Insertion,
-    NewSpecimen,
-    SetKey,
-    WriterParts,
-    Written,
-    apply_changes,
-    recover_collection,
-)
-from namekeeper.storage.collection_folder import SETTINGS, load_collection, specimen_file, taken_ids
-from namekeeper.storage.emit import left_fields, specimen_text
-from namekeeper.storage.journal import JOURNAL, NEW, SPECIMENS, nothing_told
+from namekeeper.storage.changes import FileChange, Insertion, NewSpecimen, SetKey, Written
+from namekeeper.storage.collection_folder import SETTINGS, specimen_file, taken_ids
+from namekeeper.storage.emit import left_fields, specimen_text, value_text
+from namekeeper.storage.journal import SPECIMENS
+from namekeeper.tasks.desk import CollectionDesk, find, find_all
 from namekeeper.words.dates import PartialDate
-from namekeeper.words.errors import NOWHERE, FileError, InputError, Place
+from namekeeper.words.errors import FileError, InputError, Place, Problem
 
 _SETTINGS_TEXT = """\
 # Settings of this collection; every line is optional.
@@ -36,32 +26,6 @@ _SETTINGS_TEXT = """\
 # locality: where the animals are kept
 # trust_order: [starter]
 """
-
-
-@dataclass(frozen=True, slots=True)
-class CollectionDesk:
-    """Where a task works: the collection's folder, this machine's folders, the clock and the keeper's day."""
-
-    folder: Path
-    places: Places
-    clock: Callable[[], datetime]
-    today: date
-
-    def load(self) -> Collection:
-        return load_collection(self.folder, self.today)
-
-    def apply(
-        self,
-        changes: Sequence[FileChange],
-        *,
-        together: bool = False,
-        rehearse: bool = False,
-        step: Callable[[int, int], None] = nothing_told,
-    ) -> Written:
-        rim = WriterParts(step=step)
-        return apply_changes(
-            self.folder, changes, self.places, self.clock, together=together, rehearse=rehearse, rim=rim
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,25 +40,6 @@ class Arrival:
     sex: Sex | None = None
     locality: str = ""
     note: str = ""
-
-
-def open_collection(desk: CollectionDesk, notice: Callable[[str], None]) -> Collection:
-    """Load a collection after completing or rolling back what a killed process left in it.
-
-    :raises FileError: if there is no such folder.
-    """
-    if _interrupted(desk.folder):
-        with suppress(FileError):  # another process is at it, or the medium is read-only: the load tells
-            for message in recover_collection(desk.folder, desk.places, desk.clock):
-                notice(message)
-    return desk.load()
-
-
-def _interrupted(folder: Path) -> bool:
-    if os.path.exists(folder / JOURNAL):  # noqa: PTH110 - never raises
-        return True
-    places = [place for place in (folder, folder / SPECIMENS) if os.path.isdir(place)]  # noqa: PTH112 - never raises
-    return any(name.endswith(NEW) for place in places for name in DiskFiles().names(place))
 
 
 def new_collection(folder: Path) -> tuple[str, ...]:
@@ -183,27 +128,6 @@ def join(desk: CollectionDesk, into: str, others: Sequence[str]) -> tuple[FileCh
     changes.append(Insertion(target.id, "decisions", Decision("joined", today, note=note)))
     gone = left_fields(Left(today, f"joined {target.id}"))
     return (*changes, *(SetKey(specimen.id, "left", gone) for specimen in joined))
-
-
-def find(collection: Collection, identifier: str) -> Specimen:
-    """The specimen of that id.
-
-    :raises InputError: if there is none or its file has a problem, which is then named.
-    """
-    for specimen in collection.specimens:
-        if specimen.id == identifier:
-            return specimen
-    for problem in collection.problems:
-        if problem.place.specimen == identifier or problem.place.file == specimen_file(identifier):
-            raise InputError(problem.what, remedy=problem.remedy, place=problem.place)
-    same = [specimen.id for specimen in collection.specimens if specimen.id.casefold() == identifier.casefold()]
-    remedy = f"did you mean {same[0]}?" if same else "the id is the name of the file in specimens/ without .yaml"
-    msg = f"there is no specimen '{identifier}'"
-    raise InputError(msg, remedy=remedy, place=NOWHERE)
-
-
-def _known(collection: Collection, origin: str) -> bool:
-    return any(specimen.id == origin for specimen in collection.specimens)
 
 
 def _new_ids(collection: Collection, arrival: Arrival) -> tuple[str, ...]:
