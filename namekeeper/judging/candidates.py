@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
+from namekeeper.evidence.candidates import HOW_ORDER, Candidate, Lookup, merge
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Reply, TradeForm
-from namekeeper.judging.candidate import HOW_ORDER, Candidate, Hits, Lookup, merge
+from namekeeper.judging.candidate import Hits
 from namekeeper.judging.candidates_common import hits_of_common
 from namekeeper.judging.candidates_names import hits_of_name
 from namekeeper.reading.reading import HYBRID, Clue, ClueLink, CommonClue, Reading

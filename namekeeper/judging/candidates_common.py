@@ -6,9 +6,10 @@ import re
 from collections.abc import Sequence
 from types import MappingProxyType
 
+from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, merge
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
-from namekeeper.judging.candidate import MAY_BE_REAL, Candidate, Hits, merge
+from namekeeper.judging.candidate import Hits
 from namekeeper.judging.candidates_names import hits_of_name
 from namekeeper.judging.candidates_similar import similar_genera
 from namekeeper.judging.nearness import close_enough

@@ -14,13 +14,13 @@ from namekeeper.evidence.statements import (
     Statement,
     TaxonName,
 )
+from namekeeper.evidence.verdicts import Choice, Reason
 from namekeeper.judging import brackets, says
 from namekeeper.judging.change import genus_of, name_key
 from namekeeper.judging.choices import choice, of_division, of_misuse
 from namekeeper.judging.facts import LabelFacts, change_of
 from namekeeper.judging.nearness import close_enough
 from namekeeper.judging.open_names import computed_name, described_forms, genus_choices, moved_name
-from namekeeper.judging.values import Choice, Reason
 from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
 from namekeeper.words.citations import short_citation

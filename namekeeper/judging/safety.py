@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from namekeeper.evidence.statements import Match, NameStatus, Statement
+from namekeeper.evidence.verdicts import Reason
 from namekeeper.judging import says
 from namekeeper.judging.change import kind_of_change
 from namekeeper.judging.conclusions import Outcome
 from namekeeper.judging.facts import LabelFacts
-from namekeeper.judging.values import Reason
 from namekeeper.words.terms import Standing, Verification
 
 _TYPE_KEPT = (Standing.MOVED, Standing.RESPELLED)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date
 
 from namekeeper.evidence.statements import NameStatus, Reply
+from namekeeper.evidence.verdicts import Reason, Said, Verdict
 from namekeeper.judging import hybrids, says
 from namekeeper.judging.change import genus_of, name_key
 from namekeeper.judging.choices import merged, of_misuse
@@ -17,12 +18,10 @@ from namekeeper.judging.open_names import described_forms, is_open
 from namekeeper.judging.rules import decide
 from namekeeper.judging.safety import obstacles
 from namekeeper.judging.trust import Trust
-from namekeeper.judging.values import Choice, Question, Reason, Said, Verdict
+from namekeeper.judging.values import Question
 from namekeeper.judging.windows import Usage
 from namekeeper.words.citations import short_citation
 from namekeeper.words.terms import Standing
-
-__all__ = ["Choice", "Question", "Reason", "Said", "Verdict", "judge"]
 
 
 def judge(question: Question, replies: Sequence[Reply], trust: Trust, today: date) -> Verdict:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.judging.values import Said, Verdict
+from namekeeper.evidence.verdicts import Said, Verdict
 from namekeeper.records.history import last_undoable
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.storage.changes import Insertion, Written
