@@ -10,6 +10,8 @@ from typing import Protocol
 
 from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
 from namekeeper.evidence.statements import CommonName, Failure, Reply
+from namekeeper.outside import Outside
+from namekeeper.records.specimen import Settings
 from namekeeper.sources.freshness import Freshness
 from namekeeper.sources.services.service import DetailService, Service
 
@@ -199,3 +201,14 @@ class _Tally:
 
 def _span(seconds: float) -> str:
     return f"{seconds / 60:.0f} min" if seconds >= 90 else f"{seconds:.0f} s"
+
+
+def states_of_services(outside: Outside, *, live: bool) -> tuple[ServiceState, ...]:
+    """Interim."""
+    from namekeeper.sources.services import registry
+
+    world = registry.Outside(outside.places.cache, outside.environ, outside.notice, outside.clock, registry.Wire())
+    services = registry.open_all(registry.KEYS, Settings(), world, Freshness())
+    on = registry.switched_on(Settings(), outside.environ)
+    with outside.progress("asking") as progress:
+        return service_states(services, on, live=live, progress=progress)

@@ -19,13 +19,13 @@ from namekeeper.records.as_json import as_record
 from namekeeper.records.specimen import Collection, Decision, Left, NameEntry, Settings, Sex, Specimen
 from namekeeper.storage.emit import specimen_text
 from namekeeper.storage.specimen_file import SpecimenReader
-from namekeeper.tables.dates import AmbiguousDateError, DayOrder, read_date
+from namekeeper.tables.dates import AmbiguousDateError, read_date
 from namekeeper.tables.delimited import guarded, take_apart, unguarded
 from namekeeper.tables.dwca import as_archive, from_archive
 from namekeeper.tables.exports import as_csv, as_json, from_csv, from_json
 from namekeeper.tables.import_rows import read_sex
 from namekeeper.tables.open_table import read_table
-from namekeeper.words.dates import PartialDate
+from namekeeper.words.dates import DayOrder, PartialDate
 from namekeeper.words.errors import InputError, Place
 from tests.conftest import Outcome, Typed, run_here
 from tests.tables.samples import ods, xlsx

@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from namekeeper.evidence.statements import Edition
+from namekeeper.evidence.statements import Edition, ListWishes
 from namekeeper.sources.lists.archive import Archive
 from namekeeper.sources.lists.coldp import ColdpArchive, entities
 from namekeeper.sources.lists.described import Described, ListFile
@@ -19,18 +19,6 @@ from namekeeper.sources.lists.skips import Skips
 from namekeeper.sources.lists.table_file import NameTable
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, InputError, Place
-
-
-@dataclass(frozen=True, slots=True)
-class ListWishes:
-    """What the keeper says of a list; it wins over what the file says."""
-
-    columns: Mapping[str, str] = field(default_factory=dict)  # header by field, for tables
-    edition: str | None = None
-    licence: str | None = None
-    citation: str | None = None
-    complete_for: tuple[str, ...] = ()
-    upstream: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
