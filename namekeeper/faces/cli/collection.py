@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 from namekeeper.faces.cli.arguments import json_option, pairs_of, partial_date, plain_text, sex_count
 from namekeeper.faces.telling import collection as told
+from namekeeper.faces.telling.transfer import export_document, export_parts, import_document, import_parts
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks import collection as task
@@ -147,9 +148,9 @@ def _import(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) 
     done = write_import(desk, plan) if args.write else Imported(plan)
     terminal.console.say_all((*done.messages, *done.refused))
     if args.json:
-        terminal.console.json(told.import_document(done))
+        terminal.console.json(import_document(done))
     else:
-        terminal.console.show(told.import_parts(done))
+        terminal.console.show(import_parts(done))
     return done.exit_code
 
 
@@ -163,9 +164,9 @@ def _export(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) 
     kinds = tuple(kind.strip() for kind in args.kinds.split(",") if kind.strip())
     done = export(desk, args.output, kinds)
     if args.json:
-        terminal.console.json(told.export_document(done))
+        terminal.console.json(export_document(done))
     else:
-        terminal.console.show(told.export_parts(done))
+        terminal.console.show(export_parts(done))
     terminal.console.say_all(done.problems)
     return done.exit_code
 

@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from namekeeper.evidence.statements import ListWishes
 from namekeeper.faces.cli.arguments import json_option, pairs_of
-from namekeeper.faces.telling import sources as told
+from namekeeper.faces.telling import lists as told
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks import lists as task
@@ -99,9 +99,7 @@ def _compare(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> 
     """0 if nothing changes, 1 if something does."""
     found = task.compare_editions(args.old, args.new, outside, args.collection)
     if args.output:
-        from namekeeper.faces.telling.pages import compare_page
-
-        write_output(args.output, compare_page(args.old, args.new, found), outside)
+        write_output(args.output, told.compare_page(args.old, args.new, found), outside)
     if args.json:
         terminal.console.json(told.compare_document(found))
     else:

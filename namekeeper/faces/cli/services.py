@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 
 from namekeeper.faces.cli.arguments import json_option
-from namekeeper.faces.telling.sources import services_document, services_parts
+from namekeeper.faces.telling.services import services_document, services_parts, services_trouble
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
-from namekeeper.tasks.ask_services import states_of_services
+from namekeeper.tasks.services import service_states
 
 _UNREACHABLE = 3
 
@@ -20,10 +20,10 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """0, or 3 if a service that is switched on does not answer."""
-    console, states = terminal.console, states_of_services(outside, live=args.live)
+    console, states = terminal.console, service_states(outside, live=args.live)
     if args.json:
         console.json(services_document(states))
     else:
         console.show(services_parts(states))
-        console.say_all(f"{state.key}: {state.why}" for state in states if state.why)
+        console.say_all(services_trouble(states))
     return _UNREACHABLE if any(state.reachable is False for state in states) else 0

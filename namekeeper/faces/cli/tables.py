@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from namekeeper.faces.cli.arguments import json_option
-from namekeeper.faces.telling.collection import tables_document, tables_parts
+from namekeeper.faces.telling.transfer import tables_document, tables_parts
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk

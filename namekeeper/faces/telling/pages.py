@@ -1,14 +1,12 @@
-"""Pages of HTML that stand alone, made of the templates that come with the program."""
+"""The report of a check as a page of HTML that stands alone, and how such pages are made."""
 
 from __future__ import annotations
 
-from collections import Counter
 from typing import NamedTuple
 
 from namekeeper import resources
 from namekeeper.faces.telling.verdicts import MEANING
 from namekeeper.tasks.check import Finding, Report
-from namekeeper.tasks.lists import Compared
 
 
 class Saying(NamedTuple):
@@ -20,7 +18,7 @@ class Saying(NamedTuple):
 
 def check_page(report: Report, *, offline: bool) -> str:
     """The report of a check."""
-    return _rendered(
+    return rendered(
         "check.html.j2",
         title=report.title,
         report=report,
@@ -36,13 +34,6 @@ def check_page(report: Report, *, offline: bool) -> str:
     )
 
 
-def compare_page(old: str, new: str, found: Compared) -> str:
-    """What changes from one edition of a list to another."""
-    tally = dict(Counter(change.kind for change in found.changes).most_common())
-    specimens = found.specimens or ()
-    return _rendered("compare.html.j2", old=old, new=new, changes=found.changes, specimens=specimens, tally=tally)
-
-
 def _sayings(finding: Finding) -> list[Saying]:
     lines = []
     for said in finding.verdict.statements:
@@ -52,7 +43,7 @@ def _sayings(finding: Finding) -> list[Saying]:
     return lines
 
 
-def _rendered(template: str, **values: object) -> str:
+def rendered(template: str, **values: object) -> str:
     """The page of a template in ``data/report``; whatever is put in is escaped."""
     import jinja2
 

@@ -20,14 +20,14 @@ def catalogue(environ: Mapping[str, str]) -> GetJson:
 
     :raises InputError: for an unsafe address in the environment.
     """
-    from namekeeper.sources.faults import UnansweredError
-    from namekeeper.sources.http import Http, WebQuestion, checked_base
-    from namekeeper.sources.http_settings import HttpSettings
+    from namekeeper.sources.http import Http, WebQuestion, Wire, checked_base
+    from namekeeper.sources.http_faults import UnansweredError
+    from namekeeper.sources.http_limits import HttpSettings
     from namekeeper.sources.services.checklistbank import ChecklistBank
 
     base = checked_base(environ.get(_VARIABLE) or ChecklistBank.profile.base, _VARIABLE)
     settings = HttpSettings(max_bytes=_MOST_BYTES, attempt_seconds=_PAGE_SECONDS, budget_seconds=_BUDGET_SECONDS)
-    http = Http(base, settings, spacing=_SPACING)
+    http = Http(base, Wire(settings=settings), spacing=_SPACING)
 
     def get_json(path: str, params: Sequence[tuple[str, str]]) -> object:
         try:

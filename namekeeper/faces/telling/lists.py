@@ -1,13 +1,11 @@
-"""What is asked: the lists of this machine and what changes in them, and the open name services."""
+"""The lists of names on this machine, and what changes from one edition to another."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from datetime import datetime
 
 from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
-from namekeeper.tasks.ask_services import ServiceState
 from namekeeper.tasks.lists import Added, Compared, ListState
 
 RowNote = tuple[int, str, str]  # line (0: none can be named), why, file
@@ -126,42 +124,10 @@ def compare_parts(found: Compared) -> Iterator[Part]:
         )
 
 
-def services_document(states: Sequence[ServiceState]) -> dict[str, object]:
-    """The JSON of ``services`` (contract section 5)."""
-    return {"services": [_service(state) for state in states]}
+def compare_page(old: str, new: str, found: Compared) -> str:
+    """What changes from one edition to another, as one self-contained HTML page."""
+    from namekeeper.faces.telling.pages import rendered
 
-
-def _service(state: ServiceState) -> dict[str, object]:
-    return {
-        "key": state.key,
-        "on": state.on,
-        "for": list(state.jobs),
-        "licence": state.licence,
-        "reachable": state.reachable,
-        "why": state.why or None,
-        "last_answer": _iso(state.last_answer),
-        "cache_bytes": state.cache_bytes,
-    }
-
-
-def services_parts(states: Sequence[ServiceState]) -> Iterator[Part]:
-    """Every service, and how it fares."""
-    yield Grid(("service", "on", "for", "licence", "answers", "last answer", "kept"), [_row(s) for s in states])
-
-
-def _row(state: ServiceState) -> tuple[str, ...]:
-    reachable = {True: "yes", False: "no", None: "not asked"}[state.reachable]
-    last = _iso(state.last_answer)
-    return (
-        state.key,
-        "yes" if state.on else "no",
-        ", ".join(state.jobs),
-        state.licence or "not stated",
-        reachable,
-        last[:10] if last else "never",
-        f"{state.cache_bytes / 1000:.0f} kB",
-    )
-
-
-def _iso(moment: datetime | None) -> str | None:
-    return None if moment is None else moment.isoformat(timespec="seconds")
+    tally = dict(Counter(change.kind for change in found.changes).most_common())
+    specimens = found.specimens or ()
+    return rendered("compare.html.j2", old=old, new=new, changes=found.changes, specimens=specimens, tally=tally)
