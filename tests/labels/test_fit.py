@@ -18,6 +18,7 @@ from namekeeper.labels.layout import PT, STEP, Layout, Zone, wished_name_size
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.text import Face
 from namekeeper.tasks.label_bench import Workshop
+from namekeeper.words.terms import MisfitReason
 from tests.labels.animals import content_of, planned, real_names
 
 TEMPLATES = ("enclosure", "vial", "shelf", "display")
@@ -85,7 +86,7 @@ def check_all(workshop: Workshop, names: list[str]) -> int:
     refused = 0
     for found, room, layout, _, content in every_fit(workshop, names):
         if isinstance(found, Misfit):
-            assert found.why
+            assert found.reason in (MisfitReason.WORD, MisfitReason.TEXT)
             refused += 1
         else:
             check_inside(found, room, layout)
@@ -143,7 +144,8 @@ def test_a_word_that_is_too_long_is_named(workshop: Workshop) -> None:
     one, _ = fitter(workshop, workshop.sheets["a4-7x27-25.4x10"], workshop.template("vial").layout)
     found = one.fit(content_of(name))
     assert isinstance(found, Misfit)
-    assert found.why == "a word of the name is wider than 23.4 x 8.0 mm allows"
+    assert (found.reason, found.field) == (MisfitReason.WORD, "name")
+    assert (found.room.width, found.room.height) == pytest.approx((23.4, 8.0))
 
 
 def test_a_locality_of_three_thousand_letters_is_left_out_not_cut(workshop: Workshop) -> None:
@@ -168,10 +170,10 @@ def test_a_wished_qr_code_is_refused_with_its_size_and_an_optional_one_left_out(
     small, pattern = "a4-4x16-45.7x16.9", "https://example.org/our/animals/of/the/insect/room/{id}"
     (refused,) = planned(workshop, small, "enclosure", 1, square=pattern).refused
     modules = segno.make_qr(pattern.replace("{id}", "INV-0007"), error="m", boost_error=False).symbol_size()[0]
-    assert refused.why.startswith(
-        f"a QR code of {modules * 0.33:.1f} mm beside name and id does not fit into 40.9 x 12.1 mm"
-    )
-    assert "the smallest sheet that would do is" in refused.why
+    assert refused.misfit.reason is MisfitReason.QR
+    assert refused.misfit.square == pytest.approx(modules * 0.33)
+    assert refused.larger is not None
+    assert planned(workshop, refused.larger.key, "enclosure", 1, square=pattern).refused == ()
     optional = planned(workshop, small, "enclosure", 1)
     assert optional.placed[0].fitted.left_out.count("qr") == 1
 
@@ -193,4 +195,4 @@ def test_any_name_in_any_room_fits_or_is_refused(
     if isinstance(found, Fitted):
         check_inside(found, room, layout)
     else:
-        assert found.why
+        assert found.reason in (MisfitReason.WORD, MisfitReason.TEXT)

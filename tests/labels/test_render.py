@@ -27,7 +27,8 @@ from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.text import Face
 from namekeeper.records.specimen import NameEntry
 from namekeeper.tasks.label_bench import Workshop
-from namekeeper.tasks.labels import Choices, LabelPlan, plan_of, ruler_pdf
+from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_of
+from namekeeper.tasks.labels import ruler_pdf
 from tests.labels.animals import DAY, HAIRS, planned, real_names, specimen, when
 from tests.labels.pdf_reading import embedded_fonts, filled_boxes, letters, outlines, raster
 from tests.labels.test_sheets import SHEETS

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper import resources
-from namekeeper.labels.sheets import StickerSheet, choose_sheet, length, sheet_from, shipped_sheets
+from namekeeper.labels.sheet_list import choose_sheet, length, sheet_from, shipped_sheets
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.words.errors import InputError, Place
 
 SHEETS = shipped_sheets(resources.label_templates())
@@ -114,10 +115,10 @@ def test_a_sheet_of_the_keepers_own_that_cannot_be_is_refused_in_words(fields: o
 def test_text_keeps_clear_of_the_unprintable_edge() -> None:
     full_bleed = SHEETS["a4-4x10-52.5x29.7"]
     assert full_bleed.inset(Fraction(2)) == (Fraction(5), Fraction(5))
-    assert "left, right, top, bottom" in full_bleed.warning()
+    assert full_bleed.near_edges() == ("left", "right", "top", "bottom")
     roomy = SHEETS["a4-3x7-63.5x38.1"]
     assert roomy.inset(Fraction(2)) == (Fraction(2), Fraction(2))
-    assert roomy.warning() == ""
+    assert roomy.near_edges() == ()
 
 
 def test_a_roll_of_any_size_needs_no_entry() -> None:

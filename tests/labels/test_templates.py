@@ -153,7 +153,7 @@ def test_a_layout_with_a_fault_is_refused_with_its_file(workshop: Workshop, own:
 def test_names_are_escaped(workshop: Workshop) -> None:
     from namekeeper.labels.content import LabelWishes, SpeciesFacts
     from namekeeper.records.specimen import NameEntry
-    from namekeeper.tasks.labels import Choices, plan_of
+    from namekeeper.tasks.label_plan import Choices, plan_of
     from tests.labels.animals import DAY, specimen
 
     animal = specimen("A1", NameEntry("Aus bus", "<b>Author</b> & <script>"))
