@@ -45,7 +45,7 @@ class Typed(io.StringIO):
 
 
 def world(folder: Path, home: Path, notice: Callable[[str], None] = lambda text: None) -> Outside:
-    """The outside of a task: relative paths count from ``folder``, our own files lie in ``home``, no service is near."""
+    """The outside of a task: paths count from ``folder``, our own files lie in ``home``, no service is near."""
     return Outside.of(folder, {"NAMEKEEPER_HOME": str(home), **NOWHERE}, lambda: NOW, notice)
 
 

@@ -12,6 +12,7 @@ from namekeeper.judging.change import name_key
 from namekeeper.outside import Outside
 from namekeeper.tasks.desk import local_lists
 from namekeeper.tasks.lookup import look_up
+from namekeeper.tasks.online import MoreCards, cards_online
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_name
 from namekeeper.words.terms import AnswerKind
@@ -25,10 +26,6 @@ class KnownName:
     led: str
 
 
-#: What sources beyond this machine have on a species of that canonical name.
-MoreCards = Callable[[str], Sequence[NameCard]]
-
-
 def find_names(asked: str, outside: Outside, tell: Callable[[Failure], None] | None = None) -> KnownName:
     """All names of a species by the lists of this machine; see :func:`names_of`.
 
@@ -37,8 +34,6 @@ def find_names(asked: str, outside: Outside, tell: Callable[[Failure], None] | N
     lists = local_lists(outside)
     if tell is None:
         return names_of(asked, lists)
-    from namekeeper.tasks.online import cards_online
-
     return names_of(asked, lists, cards_online(outside, tell))
 
 

@@ -124,7 +124,11 @@ def check_folder(desk: CollectionDesk, wishes: ServiceWishes, only: Sequence[str
 
 
 def check_opened(
-    desk: CollectionDesk, collection: Collection, lists: Sequence[NameList], wishes: ServiceWishes, only: Sequence[str] = ()
+    desk: CollectionDesk,
+    collection: Collection,
+    lists: Sequence[NameList],
+    wishes: ServiceWishes,
+    only: Sequence[str] = (),
 ) -> Report:
     """Check a collection that is read already, with lists that are open."""
     outside = desk.outside

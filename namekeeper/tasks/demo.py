@@ -10,14 +10,14 @@ from pathlib import Path
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.outside import Outside
-from namekeeper.tasks import labels
 from namekeeper.tasks.check import Report, check_collection
 from namekeeper.tasks.desk import CollectionDesk, local_lists, write_output
 from namekeeper.tasks.history import SpecimenHistory, histories
-from namekeeper.tasks.label_bench import open_workshop
+from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.settle import Orders
-from namekeeper.tasks.settle_collection import SettleDesk, Settled
+from namekeeper.tasks.settle_collection import Settled, SettleDesk
 from namekeeper.words.errors import FileError, Place
 
 TAGS = (
@@ -79,18 +79,13 @@ class Demo:
     def write_report(self, page: str) -> None:
         write_output(self.desk.folder / _REPORT, page, self.desk.outside)
 
-    def print_labels(self, specimens: Sequence[str]) -> None:
+    def print_labels(self, specimens: Sequence[str]) -> Printed:
         """Labels for these animals, remembered as printed.
 
         :raises MissingLibraryError: if there is no layout engine.
         """
-        collection, outside = self.desk.load(), self.desk.outside
-        choices = labels.Choices(only=tuple(specimens))
-        sheet = labels.plan_labels(
-            collection, open_workshop(collection), choices, self.lists, self.desk.today, used=lambda sheet: frozenset()
-        )
-        write_output(self.desk.folder / _LABELS, sheet.pdf(), outside)
-        labels.record_printing(sheet, collection, outside.places, outside.clock)
+        desk = LabelDesk.open(self.desk)
+        return desk.print(desk.plan(Choices(only=tuple(specimens))), PrintTo(self.desk.folder / _LABELS))
 
 
 def _new_folder(wanted: Path) -> Path:

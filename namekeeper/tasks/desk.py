@@ -1,4 +1,4 @@
-"""What every job begins with: the collection it is about, an animal in it, the lists of this machine, a place for output."""
+"""What every job begins with: a collection, an animal in it, the lists of this machine, a place for output."""
 
 from __future__ import annotations
 
@@ -13,7 +13,14 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.files.file_layer import DiskFiles
 from namekeeper.outside import Outside, unwatched
 from namekeeper.records.specimen import Collection, Specimen
-from namekeeper.storage.changes import FileChange, WriterParts, Written, accept_history, apply_changes, recover_collection
+from namekeeper.storage.changes import (
+    FileChange,
+    WriterParts,
+    Written,
+    accept_history,
+    apply_changes,
+    recover_collection,
+)
 from namekeeper.storage.collection_folder import load_collection, specimen_file
 from namekeeper.storage.journal import JOURNAL, NEW, SPECIMENS
 from namekeeper.words.errors import NOWHERE, FileError, InputError

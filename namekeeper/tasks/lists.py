@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from namekeeper.evidence.statements import Edition, Match, Statement
+from namekeeper.evidence.statements import Edition, ListWishes, Match, Statement
 from namekeeper.files.places import Places
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists import fetch as fetching
-from namekeeper.evidence.statements import ListWishes
 from namekeeper.sources.lists.adding import build, edition_of, open_source
 from namekeeper.sources.lists.catalogue import catalogue
 from namekeeper.sources.lists.compare import GONE, EditionChange, compare, kind_of
@@ -122,9 +121,7 @@ def add_list(file: Path, key: str, wishes: ListWishes, outside: Outside, *, swit
         return Added(key, slug, names, skips, source.kind, source.columns, in_use)
 
 
-def fetch_list(
-    taxon: str, key: str, wishes: ListWishes, outside: Outside, get_json: GetJson | None = None
-) -> Added:
+def fetch_list(taxon: str, key: str, wishes: ListWishes, outside: Outside, get_json: GetJson | None = None) -> Added:
     """Fetch ``taxon`` with all below it as the list ``key``; it is complete for that taxon.
 
     ``get_json`` asks the catalogue one path; without it the Catalogue of Life is asked.
@@ -136,8 +133,7 @@ def fetch_list(
         store.place(key, "edition")
         folder = outside.places.cache / "fetched" / key
         subtree = fetching.fetch(taxon, get_json or catalogue(outside.environ), folder, step)
-        wishes = replace(
-            wishes,
+        wishes = wishes._replace(
             complete_for=wishes.complete_for or (subtree.plan.taxon,),
             upstream=wishes.upstream or fetching.UPSTREAM,
         )

@@ -20,8 +20,10 @@ if TYPE_CHECKING:
     from namekeeper.sources.kept_answers import Freshness
     from namekeeper.sources.services.registry import Identify
     from namekeeper.sources.services.service import Service
-    from namekeeper.tasks.aka import MoreCards
     from namekeeper.tasks.judge_labels import AskOnline
+
+#: What sources beyond this machine have on a species of that canonical name.
+MoreCards = Callable[[str], Sequence[NameCard]]
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,6 @@ from __future__ import annotations
 import io
 import sys
 import time
-from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 from statistics import median

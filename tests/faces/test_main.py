@@ -11,11 +11,10 @@ import pytest
 
 from namekeeper import __version__
 from namekeeper.faces.cli.main import VERBS
-
-BUILT = [verb.word for verb in VERBS.values() if verb.built]
 from tests.conftest import Outcome
 
 Command = Callable[..., Outcome]
+BUILT = [verb.word for verb in VERBS.values() if verb.built]
 
 
 def test_without_a_command_the_overview_is_shown(command: Command) -> None:

@@ -12,8 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from namekeeper.evidence.statements import ActKind, NameStatus
-from namekeeper.evidence.statements import ListWishes
+from namekeeper.evidence.statements import ActKind, ListWishes, NameStatus
 from namekeeper.sources.lists.adding import build, edition_of, open_source
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.skips import Skips

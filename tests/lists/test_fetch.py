@@ -7,24 +7,23 @@ at most 1,000 a page, offsets to 100,000. The names are of Mendoza & Francke 202
 from __future__ import annotations
 
 import json
+from collections.abc import Callable, Sequence
 from contextlib import nullcontext
 from dataclasses import replace
-from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from namekeeper.files.places import Places
-from namekeeper.sources.lists import fetch as fetching
 from namekeeper.evidence.statements import ListWishes
+from namekeeper.outside import Outside
+from namekeeper.sources.lists import fetch as fetching
 from namekeeper.sources.lists.fetch import UnansweredFetchError, fetch
 from namekeeper.sources.lists.in_use import indexes_in_use
 from namekeeper.sources.lists.index_reader import IndexList
-from namekeeper.outside import Outside
 from namekeeper.tasks.lists import fetch_list
 from namekeeper.words.errors import FileError, InputError
-from tests.conftest import NOW, Outcome
+from tests.conftest import Outcome
 from tests.services import local_server
 
 Command = Callable[..., Outcome]
@@ -138,8 +137,8 @@ def test_an_interrupted_fetch_goes_on_too(outside: Outside) -> None:
         if done == 2000:
             raise KeyboardInterrupt
 
+    watched = replace(outside, progress=lambda what: nullcontext(stopped))
     with pytest.raises(KeyboardInterrupt):
-        watched = replace(outside, progress=lambda what: nullcontext(stopped))
         fetch_list("Theraphosidae", "col", ListWishes(), watched, Catalogue(many(2500)))
     whole = Catalogue(many(2500))
     assert fetch_list("Theraphosidae", "col", ListWishes(), outside, whole).names == 2500

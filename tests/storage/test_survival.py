@@ -22,6 +22,7 @@ import pytest
 
 from namekeeper.files.file_layer import DiskFiles, FileLayer, replace_whole
 from namekeeper.files.places import Places
+from namekeeper.outside import Outside
 from namekeeper.records.specimen import Decision, NameEntry
 from namekeeper.storage.changes import (
     FileChange,
@@ -36,7 +37,6 @@ from namekeeper.storage.changes import (
 from namekeeper.storage.collection_folder import load_collection
 from namekeeper.storage.journal import JOURNAL, NEW
 from namekeeper.storage.lock import Holder, lock_path, writing
-from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError

@@ -9,6 +9,7 @@ from namekeeper.faces.cli.arguments import json_option
 from namekeeper.faces.console import Console
 from namekeeper.faces.telling import demo as told
 from namekeeper.faces.telling.check import trouble
+from namekeeper.faces.telling.labels import not_remembered
 from namekeeper.faces.telling.pages import check_page
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
@@ -42,7 +43,9 @@ def _tell(demo: Demo, console: Console) -> None:
     console.show(told.history_told(demo.history(taken[0])))
     demo.write_report(check_page(demo.check(), offline=True))
     try:
-        demo.print_labels(taken)
+        printed = demo.print_labels(taken)
     except MissingLibraryError as error:
         console.say(f"No labels: {error}")
+    else:
+        console.say_all(map(not_remembered, printed.unremembered))
     console.show(told.end_told(demo))

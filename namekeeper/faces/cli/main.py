@@ -39,7 +39,7 @@ class Verb:
     built: bool = True
 
     def module(self) -> VerbModule:
-        module: VerbModule = importlib.import_module(f"namekeeper.faces.cli.{self.word}")  # type: ignore[assignment]
+        module: VerbModule = importlib.import_module(f"namekeeper.faces.cli.{self.word}")
         return module
 
 

@@ -14,7 +14,7 @@ from namekeeper.outside import Outside
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.settle import Orders, Planned
-from namekeeper.tasks.settle_collection import SettleDesk, Settled
+from namekeeper.tasks.settle_collection import Settled, SettleDesk
 from namekeeper.words.errors import InputError, NamekeeperError
 
 _KEYS = "t take, k keep the old name, c choose, l later, w why, s skip, q stop"

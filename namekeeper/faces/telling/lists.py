@@ -34,7 +34,9 @@ def _rows_document(rows: Sequence[RowNote]) -> list[dict[str, object]]:
 def added_parts(added: Added) -> Iterator[Part]:
     """How a file was understood, what came of it, and what was left out."""
     if added.columns:
-        yield TextLine("Columns: " + ", ".join(f"{field} = {header}" for field, header in sorted(added.columns.items())))
+        yield TextLine(
+            "Columns: " + ", ".join(f"{field} = {header}" for field, header in sorted(added.columns.items()))
+        )
     yield TextLine(f"{added.key} {added.edition}: {added.names} names from a {added.kind}")
     if not added.in_use:
         yield TextLine(f"Not in use yet: namekeeper lists use {added.key}@{added.edition}")
