@@ -54,15 +54,17 @@ def run_here(
     folder: Path,
     environ: Mapping[str, str],
     stdin: TextIO,
-    out: TextIO | None = None,
+    out: io.StringIO | None = None,
+    err: io.StringIO | None = None,
+    *,
     clock: Callable[[], datetime] = lambda: NOW,
 ) -> Outcome:
-    """Run one command in this process; what it prints to a stream of the caller's own is in the outcome too."""
-    out, err = out or io.StringIO(), io.StringIO()
+    """Run one command in this process; ``out`` and ``err`` may be streams that say they are terminals."""
+    out, err = out or io.StringIO(), err or io.StringIO()
     terminal = Terminal.of(out, err, stdin, environ)
     console = terminal.console
     code = run(words, terminal, lambda: Outside.of(folder, environ, clock, console.say, console.progress))
-    return Outcome(code, out.getvalue() if isinstance(out, io.StringIO) else "", err.getvalue())
+    return Outcome(code, out.getvalue(), err.getvalue())
 
 
 @pytest.fixture

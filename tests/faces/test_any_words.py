@@ -6,15 +6,14 @@ import argparse
 import io
 import shutil
 import tempfile
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from namekeeper.faces.cli.main import VERBS
 from tests.conftest import NOWHERE, run_here
+from tests.faces.verb_suite import parsers
 
 PLAIN = """
 animals nowhere A1 A2 B9 3 -1 con 2014 2014-13 -5 A1= -o out out.csv csv dwca,json xlsx t.csv empty.csv bytes.bin name=b
@@ -32,16 +31,6 @@ FITTING = {
     "table": ["t.csv"], "file": ["t.csv"], "column": ["name=b"], "output": ["out"], "key": ["own"], "edition": ["1"],
     "old": ["starter"], "new": ["starter"], "start": ["2"], "copies": ["2"], "used": ["1"], "max_age": ["3"],
 }  # fmt: skip
-
-
-def parsers() -> Iterator[tuple[list[str], argparse.ArgumentParser]]:
-    """The beginnings of a command, a verb and perhaps its act, each with its parser."""
-    for verb in (verb for verb in VERBS.values() if verb.built):
-        parser = argparse.ArgumentParser()
-        verb.module().options(parser)
-        acts = [action.choices for action in parser._actions if isinstance(action, argparse._SubParsersAction)]
-        yield [verb.word], parser
-        yield from (([verb.word, name], act) for choices in acts for name, act in choices.items())
 
 
 def word_for(action: argparse.Action) -> st.SearchStrategy[str]:
