@@ -85,7 +85,8 @@ class Demo:
         :raises MissingLibraryError: if there is no layout engine.
         """
         desk = LabelDesk.open(self.desk)
-        return desk.print(desk.plan(Choices(only=tuple(specimens))), PrintTo(self.desk.folder / _LABELS))
+        plan = desk.plan(desk.workshop(), Choices(only=tuple(specimens)))
+        return desk.print(plan, PrintTo(self.desk.folder / _LABELS))
 
 
 def _new_folder(wanted: Path) -> Path:

@@ -68,12 +68,16 @@ class Cutback:
 
 
 @dataclass(frozen=True, slots=True)
-class LabelPlan:
-    """Everything decided before anything is drawn.
+class WaitingSheet:
+    """A kind of sheet, and how many places are free on the partly used one in the keeper's drawer."""
 
-    ``used`` are the places, from 0, that the first sheet lacks; ``in_drawer`` is how many places are free on a sheet of
-    this kind in the keeper's drawer that nobody asked for.
-    """
+    key: str
+    free: int
+
+
+@dataclass(frozen=True, slots=True)
+class LabelPlan:
+    """Everything decided before anything is drawn; ``used`` are the places, from 0, that the first sheet lacks."""
 
     workshop: Workshop
     sheet: StickerSheet
@@ -86,7 +90,6 @@ class LabelPlan:
     title: str = ""
     today: date = date.min
     failures: tuple[Failure, ...] = ()  # lists that could not be asked for cautions
-    in_drawer: int = 0
 
     @property
     def pages(self) -> int:
@@ -119,6 +122,18 @@ class LabelPlan:
         return render_pdf(self.job())
 
 
+def waiting_sheet(workshop: Workshop, choices: Choices, outside: Outside) -> WaitingSheet | None:
+    """A partly used sheet of this kind that should be in the keeper's drawer, if nothing was said of places used.
+
+    :raises InputError: for an unknown sheet.
+    """
+    sheet = workshop.sheet(choices.sheet or workshop.settings.sheet)
+    if choices.drawer or choices.start is not None or choices.used is not None:
+        return None
+    used = used_in_drawer(outside.places, sheet.key)
+    return WaitingSheet(sheet.key, sheet.places - len(used)) if used else None
+
+
 def plan_labels(
     collection: Collection, workshop: Workshop, choices: Choices, lists: Sequence[NameList], outside: Outside
 ) -> LabelPlan:
@@ -127,18 +142,14 @@ def plan_labels(
     :raises InputError: for an unknown sheet, template, id, printer or place, or a full sheet.
     """
     settings = workshop.settings
-    sheet = workshop.sheet(choices.sheet or settings.sheet)
-    in_drawer = used_in_drawer(outside.places, sheet.key)
-    used = _used(choices, sheet, in_drawer)
-    asked = choices.drawer or choices.start is not None or choices.used is not None
+    used = _used(choices, workshop.sheet(choices.sheet or settings.sheet), outside)
     specimens = _ordered(_chosen(collection, choices), choices.order or settings.order)
     with frugal_collection():
         facts = gather_facts(specimens, lists, collection.specimens)
         animals = [(specimen, facts.known[specimen.id]) for specimen in specimens]
         wishes = _wishes(collection, settings, choices.square)
         plan = plan_of(animals, workshop, choices, wishes, outside.today, used=used)
-    waiting = 0 if asked or not in_drawer else sheet.places - len(in_drawer)
-    return replace(plan, failures=facts.failures, in_drawer=waiting)
+    return replace(plan, failures=facts.failures)
 
 
 def plan_of(
@@ -180,12 +191,12 @@ def _refused(specimen: Specimen, misfit: Misfit, bench: FittingBench) -> Refused
     return Refused(specimen, misfit, larger)
 
 
-def _used(choices: Choices, sheet: StickerSheet, in_drawer: frozenset[int]) -> frozenset[int]:
+def _used(choices: Choices, sheet: StickerSheet, outside: Outside) -> frozenset[int]:
     if choices.start is not None:
         return before(choices.start, sheet)
     if choices.used is not None:
         return used_places(choices.used, sheet)
-    return in_drawer if choices.drawer else frozenset()
+    return used_in_drawer(outside.places, sheet.key) if choices.drawer else frozenset()
 
 
 def _chosen(collection: Collection, choices: Choices) -> tuple[Specimen, ...]:

@@ -14,7 +14,7 @@ from namekeeper.storage.changes import Insertion
 from namekeeper.tasks.desk import CollectionDesk, local_lists, write_output
 from namekeeper.tasks.label_bench import Workshop, open_workshop
 from namekeeper.tasks.label_memory import PRINTED, LabelStatus, remember_sheet, status_of
-from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_labels
+from namekeeper.tasks.label_plan import Choices, LabelPlan, WaitingSheet, plan_labels, waiting_sheet
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import NamekeeperError, Problem
 
@@ -77,10 +77,18 @@ class LabelDesk:
         """What the label on every enclosure says, of the animals that are still there."""
         return tuple(status_of(one) for one in self.collection.kept())
 
-    def plan(self, choices: Choices) -> LabelPlan:
+    def workshop(self) -> Workshop:
+        """Sheets, templates and type; see :func:`namekeeper.tasks.label_bench.open_workshop`."""
+        return open_workshop(self.collection)
+
+    def waiting(self, workshop: Workshop, choices: Choices) -> WaitingSheet | None:
+        """A partly used sheet to remind of; see :func:`namekeeper.tasks.label_plan.waiting_sheet`."""
+        return waiting_sheet(workshop, choices, self.desk.outside)
+
+    def plan(self, workshop: Workshop, choices: Choices) -> LabelPlan:
         """What is printed, where and how large; see :func:`namekeeper.tasks.label_plan.plan_labels`."""
         outside = self.desk.outside
-        return plan_labels(self.collection, open_workshop(self.collection), choices, local_lists(outside), outside)
+        return plan_labels(self.collection, workshop, choices, local_lists(outside), outside)
 
     def print(self, plan: LabelPlan, to: PrintTo) -> Printed:
         """Draw the labels and write them; then remember what was printed.

@@ -62,7 +62,8 @@ def bare_job(folder: Path, target: Path) -> None:
     from namekeeper.tasks.labels import LabelDesk
 
     outside = Outside.of(folder, os.environ, lambda: datetime.now(UTC), print)
-    job = LabelDesk.open(CollectionDesk(folder, outside)).plan(Choices(stale=True)).job()
+    desk = LabelDesk.open(CollectionDesk(folder, outside))
+    job = desk.plan(desk.workshop(), Choices(stale=True)).job()
     css = job.css
     for face, path in job.fonts.items():
         css = css.replace(f'"{FONT_SCHEME}{face}"', f'"{path.as_uri()}"')

@@ -25,7 +25,7 @@ NAMED = {
     ("settle", "later"): "settle animals --offline --write --later {}",
     ("settle", "undo"): "settle animals --offline --write --undo {}",
     ("history", "specimens"): "history animals {}",
-    ("labels", "only"): "labels animals -o labels.pdf --only {}",
+    ("labels", "only"): "labels animals -o labels.pdf --no-record --only {}",
     ("collection add", "origin"): "collection add animals --from {}",
     ("collection left", "identifier"): "collection left animals {} --how sold --write",
     ("collection count", "identifier"): "collection count animals {} 1.1.0 --write",

@@ -82,8 +82,10 @@ def _print(args: argparse.Namespace, terminal: Terminal, document: dict[str, obj
 def _labels(args: argparse.Namespace, desk: LabelDesk, terminal: Terminal) -> int:
     if args.output is None and args.preview is None:
         _wanted(args)
-    console, plan = terminal.console, desk.plan(_choices(args))
-    console.say_all(told.in_drawer(plan))
+    console, choices, workshop = terminal.console, _choices(args), desk.workshop()
+    if waiting := desk.waiting(workshop, choices):
+        console.say(told.waiting(waiting))
+    plan = desk.plan(workshop, choices)
     console.say_all(told.problem(refused, plan) for refused in plan.refused)
     done = Printed(plan)
     if plan.prints(without_refused=args.skip_refused):

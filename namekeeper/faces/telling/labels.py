@@ -11,7 +11,7 @@ from pathlib import Path
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.label_memory import LabelStatus
-from namekeeper.tasks.label_plan import LabelPlan, Refused
+from namekeeper.tasks.label_plan import LabelPlan, Refused, WaitingSheet
 from namekeeper.tasks.labels import Printed, RulerSheet
 from namekeeper.words.errors import Problem
 from namekeeper.words.terms import MisfitReason
@@ -87,12 +87,9 @@ def problem(one: Refused, done: LabelPlan) -> Problem:
     return Problem(f"no label from template {done.template.key}: {why(one, done)}", remedy, one.specimen.place)
 
 
-def in_drawer(done: LabelPlan) -> tuple[str, ...]:
-    """A reminder of the partly used sheet, where nobody asked for it."""
-    if not done.in_drawer:
-        return ()
-    free = f"{done.in_drawer} free places"
-    return (f"a sheet {done.sheet.key} with {free} should lie in your drawer; --drawer uses it",)
+def waiting(one: WaitingSheet) -> str:
+    """A reminder of the partly used sheet."""
+    return f"a sheet {one.key} with {one.free} free places should lie in your drawer; --drawer uses it"
 
 
 def notices(done: LabelPlan) -> tuple[str, ...]:
