@@ -155,7 +155,8 @@ def document(**fields: Schema) -> Schema:
 class Example:
     """What a command prints with ``--json``, and lines that bring it about beside what the suite lays out.
 
-    No lines: a service would be asked, and another test does it. All lines but the last only prepare; they stand as a keeper types them, with ``_`` for a blank within a word.
+    No lines: a service would be asked, and another test does it. All lines but the last only prepare; they stand as a
+    keeper types them, with ``_`` for a blank within a word.
     """
 
     schema: Schema
