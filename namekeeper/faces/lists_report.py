@@ -18,6 +18,8 @@ def show_added(added: Added, console: Console) -> None:
     """How a file was understood, what came of it, and what was left out."""
     if added.columns:
         console.put("Columns: " + ", ".join(f"{field} = {header}" for field, header in sorted(added.columns.items())))
+    if added.guessed_encoding:
+        console.put(f"Encoding: {added.guessed_encoding} (guessed); where letters are wrong, save the table as UTF-8")
     console.put(f"{added.key} {added.edition}: {added.names} names from a {added.kind}")
     if not added.in_use:
         console.put(f"Not in use yet: namekeeper lists use {added.key}@{added.edition}")
@@ -44,6 +46,7 @@ def added_document(added: Added) -> dict[str, object]:
         "names": added.names,
         "in_use": added.in_use,
         "columns": dict(added.columns),
+        **({"guessed_encoding": added.guessed_encoding} if added.guessed_encoding else {}),
         "skipped_count": added.skips.count,
         "skipped": [_skip_document(skip) for skip in added.skips.listed],
         "faults_count": added.skips.fault_count,

@@ -97,6 +97,7 @@ def _document(plan: ImportPlan, *, written: bool) -> dict[str, object]:
         "imported": [{"row": number, "specimen": specimen.id} for number, specimen in plan.specimens],
         "left": [{"row": row.row, "why": row.why} for row in plan.left],
         "written": written,
+        **({"guessed_encoding": plan.guessed_encoding} if plan.guessed_encoding else {}),
     }
 
 
