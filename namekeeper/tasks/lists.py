@@ -39,6 +39,7 @@ class Added:
     kind: str
     columns: Mapping[str, str]
     in_use: bool
+    guessed_encoding: str | None = None  # of a table; None where it is certain
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +122,8 @@ def add_list(file: Path, key: str, wishes: ListWishes, outside: Outside, *, swit
         in_use = switch or key not in dict(indexes_in_use(outside.places.data))
         if in_use:
             store.use(key, slug)
-        return Added(key, slug, names, skips, source.kind, source.columns, in_use)
+        guess = source.style.encoding.guess if source.style else None
+        return Added(key, slug, names, skips, source.kind, source.columns, in_use, guess)
 
 
 def fetch_list(taxon: str, key: str, wishes: ListWishes, outside: Outside, get_json: GetJson | None = None) -> Added:

@@ -47,6 +47,7 @@ class ImportPlan:
     told: str
     specimens: tuple[tuple[int, Specimen], ...]
     left: tuple[RowLeft, ...]
+    guessed_encoding: str | None = None  # of a text table; None where it is certain
     key: str = ""  # of the table's headers, under which the columns are kept; empty for an export of ours
 
     @property
@@ -115,7 +116,8 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
     told += f" (not read: {', '.join(others)})" if others else ""
     specimens = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
     left = tuple(made for _, made in read_rows if isinstance(made, RowLeft))
-    return ImportPlan(columns.headers, told, specimens, left, signature(sheet))
+    guess = read.encoding.guess if read.encoding else None
+    return ImportPlan(columns.headers, told, specimens, left, guess, signature(sheet))
 
 
 def write_import(desk: CollectionDesk, plan: ImportPlan) -> Imported:

@@ -20,11 +20,17 @@ def added_document(added: Added) -> dict[str, object]:
         "names": added.names,
         "in_use": added.in_use,
         "columns": dict(added.columns),
+        **guess_document(added.guessed_encoding),
         "skipped_count": added.skips.count,
         "skipped": _rows_document(added.skips.listed),
         "faults_count": added.skips.fault_count,
         "faults": _rows_document(added.skips.faults),
     }
+
+
+def guess_document(encoding: str | None) -> dict[str, object]:
+    """How the letters of a table were read, where that is a guess."""
+    return {"guessed_encoding": encoding} if encoding else {}
 
 
 def _rows_document(rows: Sequence[RowNote]) -> list[dict[str, object]]:
@@ -36,6 +42,10 @@ def added_parts(added: Added) -> Iterator[Part]:
     if added.columns:
         yield TextLine(
             "Columns: " + ", ".join(f"{field} = {header}" for field, header in sorted(added.columns.items()))
+        )
+    if added.guessed_encoding:
+        yield TextLine(
+            f"Encoding: {added.guessed_encoding} (guessed); where letters are wrong, save the table as UTF-8"
         )
     yield TextLine(f"{added.key} {added.edition}: {added.names} names from a {added.kind}")
     if not added.in_use:

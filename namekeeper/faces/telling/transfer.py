@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from namekeeper.faces.telling.lists import guess_document
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine
 from namekeeper.tasks.tables import Rewritten
 from namekeeper.tasks.transfer import Exported, Imported, ImportPlan
@@ -19,6 +20,7 @@ def import_document(done: Imported) -> dict[str, object]:
         "imported": [{"row": number, "specimen": specimen.id} for number, specimen in plan.specimens],
         "left": [{"row": row.row, "why": row.why} for row in plan.left],
         "written": done.written,
+        **guess_document(plan.guessed_encoding),
     }
 
 
