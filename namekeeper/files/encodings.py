@@ -78,6 +78,11 @@ class Encoding:
     def __str__(self) -> str:
         return f"{self.name} (guessed)" if self.guessed else self.name
 
+    @property
+    def guess(self) -> str | None:
+        """The name if it is a guess, which the keeper is told."""
+        return self.name if self.guessed else None
+
 
 def encoding_of(stream: BinaryIO) -> Encoding:
     """The encoding of a text from its beginning to its end; memory does not grow with it.

@@ -9,13 +9,6 @@ from namekeeper import PROJECT_ADDRESS, __version__
 from namekeeper.sources.http_faults import UnansweredError
 
 CONTACT_VARIABLE = "NAMEKEEPER_CONTACT"
-#: Said once where neither the project nor the keeper can be reached. GBIF (API usage page) and Wikimedia (user-agent
-#: policy, T400119) block or slow down clients that lead to nobody; rates count per client.
-NOBODY_TO_REACH = (
-    "Questions to the open name services go out without an address at which anybody could be reached. Some services "
-    f"slow down or block such clients without a word. To set one: {CONTACT_VARIABLE}=you@example.org in the "
-    "environment, or for one collection 'contact' below 'services' in its collection.yaml."
-)
 
 
 def contact_in(environ: Mapping[str, str]) -> str:

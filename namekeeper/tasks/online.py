@@ -13,15 +13,17 @@ from typing import TYPE_CHECKING, NamedTuple
 from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
 from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
 from namekeeper.outside import Outside
-from namekeeper.words.errors import FileError, InputError
+from namekeeper.words.errors import InputError
 
 if TYPE_CHECKING:
     from namekeeper.records.specimen import Settings
     from namekeeper.sources.kept_answers import Freshness
     from namekeeper.sources.services.service import Service
-    from namekeeper.tasks.aka import MoreCards
     from namekeeper.tasks.ask_services import NamesAtHand
     from namekeeper.tasks.judge_labels import AskOnline
+
+#: What sources beyond this machine have on a species of that canonical name.
+MoreCards = Callable[[str], Sequence[NameCard]]
 
 
 class ServiceWishes(NamedTuple):
@@ -142,28 +144,11 @@ def _nobody(outside: Outside, wishes: ServiceWishes) -> bool:
     return wishes.offline and not (outside.places.cache / "services").is_dir()
 
 
-def tell_nobody_to_reach(outside: Outside, contact: str) -> None:
-    """Say once, to a keeper who set no contact, what some services do with those whom nobody can reach."""
-    from namekeeper.files.memory import recall, remember
-    from namekeeper.sources.http_limits import NOBODY_TO_REACH, HttpSettings
-
-    if HttpSettings(contact=contact).reachable:
-        return
-    told = outside.places.state / "told-of-contact.json"
-    try:
-        if recall(told) is not None:
-            return
-        remember(told, {"version": 1, "told": outside.today.isoformat()})
-    except FileError:
-        pass  # then it is said again next time
-    outside.notice(NOBODY_TO_REACH)
-
-
 def _at_hand(outside: Outside) -> NamesAtHand:
     from namekeeper.tasks.ask_services import NamesAtHand
-    from namekeeper.tasks.open_sources import local_lists
+    from namekeeper.tasks.desk import local_lists
 
-    return NamesAtHand(lambda: local_lists(outside.places, outside.notice))
+    return NamesAtHand(lambda: local_lists(outside))
 
 
 def _opened(
@@ -172,6 +157,7 @@ def _opened(
     """The chosen services; ``settings`` None where no collection is at hand."""
     from namekeeper.records.specimen import Settings
     from namekeeper.sources.services.registry import contact_of, open_services
+    from namekeeper.tasks.contact import tell_nobody_to_reach
 
     settings = settings or Settings()
     opened = open_services(
