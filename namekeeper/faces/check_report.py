@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from namekeeper.evidence.verdicts import Said
 from namekeeper.faces.console import Console
 from namekeeper.faces.plain_words import MEANING, TO_DO
+from namekeeper.faces.telling.verdicts import Line, grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
 from namekeeper.words.terms import Standing
 
@@ -36,13 +36,13 @@ def _finding(finding: Finding, report: Report) -> dict[str, object]:
         "standing": str(verdict.standing),
         "proposed": {"name": proposed.name, "authorship": proposed.authorship} if proposed else None,
         "safe": verdict.safe,
-        "choices": [{"name": c.name, "authorship": c.authorship, "why": c.why} for c in verdict.choices],
-        "statements": [_statement(said, report) for said in verdict.statements],
-        "why": list(verdict.why),
+        "choices": [{"name": c.name, "authorship": c.authorship, "why": grounds(c)} for c in verdict.choices],
+        "statements": [_statement(line, report) for line in lines(verdict)],
+        "why": list(why(verdict)),
     }
 
 
-def _statement(said: Said, report: Report) -> dict[str, object]:
+def _statement(said: Line, report: Report) -> dict[str, object]:
     return {
         "source": said.source,
         "edition": said.edition,
@@ -125,13 +125,15 @@ def as_page(report: Report, title: str, *, offline: bool) -> str:
         editions=report.editions,
         meaning=MEANING,
         sayings=_sayings,
+        why=why,
+        grounds=grounds,
     )
 
 
 def _sayings(finding: Finding) -> list[Saying]:
-    lines = []
-    for said in finding.verdict.statements:
+    sayings = []
+    for said in lines(finding.verdict):
         marks = [mark for mark, on in (("behind the act", said.lagging), ("an old answer", said.stale)) if on]
         text = f"{said.source} {said.edition or ''}: {said.says}" + (f" ({', '.join(marks)})" if marks else "")
-        lines.append(Saying(text, said.link))
-    return lines
+        sayings.append(Saying(text, said.link))
+    return sayings

@@ -1,12 +1,13 @@
-"""The answer to a tag in words, for a terminal of any width."""
+"""The answer to a tag as JSON, and in words for a terminal of any width."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from types import MappingProxyType
 
 from namekeeper.evidence.candidates import Candidate
 from namekeeper.faces.console import Console, fold, printable
+from namekeeper.faces.telling.notes import notes
 from namekeeper.reading.reading import HYBRID, Reading
 from namekeeper.tasks.lookup import Looked
 from namekeeper.words.terms import AnswerKind, How
@@ -35,6 +36,55 @@ _HOW = MappingProxyType(
     }
 )
 _WIDEST = 100
+
+
+def as_document(results: Iterable[Looked]) -> dict[str, object]:
+    """The JSON document of contract section 2, without its version."""
+    return {"results": [_result(looked) for looked in results]}
+
+
+def _result(looked: Looked) -> dict[str, object]:
+    return {
+        "tag": looked.tag,
+        "reading": _reading(looked.reading),
+        "answer": looked.lookup.answer.value,
+        "candidates": [_candidate(candidate) for candidate in looked.lookup.candidates],
+    }
+
+
+def _reading(reading: Reading) -> dict[str, object]:
+    return {
+        "scientific": list(reading.scientific),
+        "former": list(reading.former),
+        "common": list(reading.common),
+        "qualifier": reading.qualifier or None,
+        "uncertain": reading.uncertain,
+        "trade_form": reading.trade_form or None,
+        "locality": reading.locality or None,
+        "sex": reading.sex or None,
+        "size_cm": list(reading.size_cm) if reading.size_cm else None,
+        "size_of": reading.size_of or None,
+        "stage": reading.stage or None,
+        "instar": reading.instar or None,
+        "source_mark": reading.source_mark or None,
+        "price": reading.price or None,
+        "leftover": reading.leftover,
+        "spans": [{"field": span.field, "start": span.start, "end": span.end} for span in reading.spans],
+    }
+
+
+def _candidate(candidate: Candidate) -> dict[str, object]:
+    return {
+        "name": candidate.name,
+        "authorship": candidate.authorship,
+        "rank": candidate.rank,
+        "how": candidate.how.value,
+        "matched": candidate.matched,
+        "score": round(candidate.score, 2),
+        "range": list(candidate.range),
+        "sources": list(candidate.sources),
+        "note": "; ".join(notes(candidate)) or None,
+    }
 
 
 def show(results: Sequence[Looked], console: Console) -> None:
@@ -68,15 +118,11 @@ def _sentence(text: str) -> str:
     return f"{text[0].upper()}{text[1:]}" + ("" if text.endswith(".") else ".")
 
 
-def _notes(candidate: Candidate) -> list[str]:
-    return candidate.note.split("; ") if candidate.note else []
-
-
 def _notes_of_all(candidates: Sequence[Candidate]) -> list[str]:
     """Notes that every one of several candidates carries: said once, below."""
     if len(candidates) < 2:
         return []
-    return [note for note in _notes(candidates[0]) if all(note in _notes(other) for other in candidates[1:])]
+    return [note for note in notes(candidates[0]) if all(note in notes(other) for other in candidates[1:])]
 
 
 def _show_candidate(candidate: Candidate, said_below: Sequence[str], console: Console) -> None:
@@ -89,7 +135,7 @@ def _show_candidate(candidate: Candidate, said_below: Sequence[str], console: Co
     console.put_folded(_why(candidate), 4)
     if candidate.range:
         console.put_folded("from " + ", ".join(candidate.range), 4)
-    for note in _notes(candidate):
+    for note in notes(candidate):
         if note not in said_below:
             console.put_folded(note, 4)
 

@@ -18,7 +18,7 @@ from pathlib import Path
 import yaml
 
 from namekeeper.files.places import Places
-from namekeeper.judging.trust import Trust
+from namekeeper.judging.votes import Trust
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.storage.changes import accept_history
 from namekeeper.storage.collection_folder import load_collection

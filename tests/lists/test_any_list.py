@@ -9,7 +9,7 @@ import pytest
 
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.evidence.statements import Answer, Failure, FailureKind, Match
+from namekeeper.evidence.statements import Answer, Failure, FailureKind, Match, NameStatus
 from namekeeper.files.places import Places
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.sources.lists.starter import open_starter
@@ -90,14 +90,15 @@ def test_searches_agree_with_each_other(listed: NameList) -> None:
     assert statement.subject in [found.subject for found in listed.with_epithet("vagans")]
     assert "Tliltocatl vagans" in [found.subject.name for found in listed.abbreviated("T", "vagans")]
     assert "Tliltocatl vagans" in [found.subject.name for found in listed.prefixed("Tliltocatl v")]
-    assert "Tliltocatl vagans" in [taxon.name for taxon in listed.species_of("Tliltocatl")]
     assert listed.similar("Tliltocatl vagans")[0].distance == 0
     assert listed.knows_epithet("VAGANS")
     assert not listed.knows_epithet("nusquam")
     genus = listed.genus("Tliltocatl")
     assert genus is not None
     assert genus.accepted
-    assert genus.species_listed == len(listed.species_of("Tliltocatl"))
+    species = [found for found in listed.prefixed("Tliltocatl ") if found.subject.rank == "species"]
+    accepted = [found for found in species if found.status is NameStatus.ACCEPTED]
+    assert genus.species_listed == len(accepted)
     card = listed.card("Tliltocatl vagans")
     assert card is not None
     assert "Brachypelma vagans" in [former.subject.name for former in card.former]
@@ -117,7 +118,6 @@ def test_any_text_may_be_asked(words: str, listed: NameList) -> None:
     listed.forms(None, words)
     listed.cautions([words])
     listed.genus(words)
-    listed.species_of(words)
     listed.card(words)
     assert len(list(listed.ask([words]))) == 1
 
@@ -128,12 +128,7 @@ def test_a_list_that_cannot_be_read_says_so_and_finds_nothing() -> None:
     assert [isinstance(reply, Failure) and reply.kind is FailureKind.BROKEN for reply in replies] == [True, True]
     assert "cut" in replies[0].why  # type: ignore[union-attr]
     assert (broken.named("Aus bus"), broken.abbreviated("A", "bus"), broken.with_epithet("bus")) == ((), (), ())
-    assert (broken.prefixed("A"), broken.genus("Aus"), broken.species_of("Aus"), broken.card("Aus bus")) == (
-        (),
-        None,
-        (),
-        None,
-    )
+    assert (broken.prefixed("A"), broken.genus("Aus"), broken.card("Aus bus")) == ((), None, None)
     assert (broken.common("x"), broken.common_with(["x"]), broken.similar("x"), broken.similar_genus("x")) == (
         (),
         (),

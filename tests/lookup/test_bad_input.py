@@ -16,7 +16,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.tasks.lookup import as_document, look_up
+from namekeeper.faces.lookup_report import as_document
+from namekeeper.tasks.lookup import look_up
 from tests.candidates.starter import opened_starter
 
 Command = Callable[..., Any]

@@ -10,7 +10,7 @@ from namekeeper.faces import check_report
 from namekeeper.faces.cli.arguments import desk_of
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.online import ask_online, online_options
-from namekeeper.judging.trust import Trust
+from namekeeper.judging.votes import Trust
 from namekeeper.tasks.check import Report, check_collection
 from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.open_sources import local_lists

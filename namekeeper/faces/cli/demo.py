@@ -14,7 +14,7 @@ from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.history import show_history
 from namekeeper.faces.console import Console
 from namekeeper.files.file_layer import DiskFiles, replace_whole
-from namekeeper.judging.trust import Trust
+from namekeeper.judging.votes import Trust
 from namekeeper.records.specimen import Collection
 from namekeeper.tasks import labels
 from namekeeper.tasks.check import Report, check_collection

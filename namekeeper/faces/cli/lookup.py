@@ -11,7 +11,7 @@ from namekeeper.faces import lookup_report
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.online_names import CommonNamesOnline, ScientificNamesOnline
 from namekeeper.reading.tag import LONGEST_TAG
-from namekeeper.tasks.lookup import as_document, look_up
+from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, InputError, Place
@@ -46,7 +46,7 @@ def run(args: argparse.Namespace, context: Context) -> int:
     too_long = [number for number, tag in enumerate(tags, 1) if len(tag) > LONGEST_TAG]
     results = list(look_up((tag for tag in tags if len(tag) <= LONGEST_TAG), lists, on, online, names_online))
     if args.json:
-        context.console.json(as_document(results))
+        context.console.json(lookup_report.as_document(results))
     else:
         lookup_report.show(results, context.console)
     for number in too_long:

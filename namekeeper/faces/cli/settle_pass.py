@@ -9,6 +9,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.keys import read_key
 from namekeeper.faces.plain_words import MEANING
+from namekeeper.faces.telling.verdicts import grounds, lines, why
 from namekeeper.records.specimen import Collection, Settings
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.collection import CollectionDesk
@@ -50,9 +51,9 @@ class SettlePass:
             if key == "s":
                 return (), True
             if key == "w":
-                for line in finding.verdict.why:
+                for line in why(finding.verdict):
                     self.context.console.put_folded(line, 2)
-                for said in finding.verdict.statements:
+                for said in lines(finding.verdict):
                     self.context.console.put_folded(f"{said.source} {said.edition or ''}: {said.says}", 2)
                 continue
             decided = self._decide(finding, key)
@@ -100,7 +101,7 @@ class SettlePass:
         """A name by its number, or typed in full; empty to ask again."""
         console, choices = self.context.console, finding.verdict.choices
         for number, choice in enumerate(choices, 1):
-            console.put(f"  {number}  {choice.name} {choice.authorship}  {choice.why}")
+            console.put(f"  {number}  {choice.name} {choice.authorship}  {grounds(choice)}")
         console.put("  number or name, then enter:")
         answer = self.context.stdin.readline().strip()
         if answer.isascii() and answer.isdigit():

@@ -7,10 +7,11 @@ from pathlib import Path
 
 from namekeeper.faces.cli.arguments import desk_of, report_problems
 from namekeeper.faces.cli.context import Context
+from namekeeper.faces.telling.verdicts import in_short
 from namekeeper.files.file_layer import DiskFiles, read_named, replace_whole
 from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.open_sources import local_lists
-from namekeeper.tasks.tables import TablePlan, judge_with, new_path, plan_table
+from namekeeper.tasks.tables import CellLeft, TablePlan, judge_with, new_path, plan_table
 
 HELP = "carry new names into other tables"
 
@@ -50,9 +51,13 @@ def _document(plan: TablePlan) -> dict[str, object]:
             {"row": c.row, "column": c.column, "old": c.old, "new": c.new, "sheet": c.sheet} for c in plan.changes
         ],
         "left": [
-            {"row": c.row, "column": c.column, "value": c.value, "why": c.why, "sheet": c.sheet} for c in plan.left
+            {"row": c.row, "column": c.column, "value": c.value, "why": _why(c), "sheet": c.sheet} for c in plan.left
         ],
     }
+
+
+def _why(left: CellLeft) -> str:
+    return left.why if isinstance(left.why, str) else in_short(left.why)
 
 
 def _show(plan: TablePlan, context: Context, written: Path | None) -> None:
@@ -60,7 +65,7 @@ def _show(plan: TablePlan, context: Context, written: Path | None) -> None:
     console.table(("row", "column", "old", "new"), [(str(c.row), c.column, c.old, c.new) for c in plan.changes])
     if plan.left:
         console.heading("Cells that stay as they are")
-        console.table(("row", "column", "value", "why"), [(str(c.row), c.column, c.value, c.why) for c in plan.left])
+        console.table(("row", "column", "value", "why"), [(str(c.row), c.column, c.value, _why(c)) for c in plan.left])
     if not plan.changes:
         console.put("No cell changes.")
     elif written is not None:
