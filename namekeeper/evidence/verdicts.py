@@ -179,7 +179,6 @@ class ReasonCode(StrEnum):
     UNSAFE_TARGET_DENIED = "unsafe-target-denied"  # the new name; about the position
     UNSAFE_UNCERTAIN = "unsafe-uncertain"  # the qualifier
     UNSAFE_TRADE_FORM = "unsafe-trade-form"
-    UNSAFE_HYBRID = "unsafe-hybrid"
     UNSAFE_UNFOUNDED = "unsafe-unfounded"
 
 

@@ -53,7 +53,7 @@ def judge(question: Question, replies: Sequence[Reply], trust: Trust, today: dat
     """
     if question.label_date is not None and question.label_date.earliest > today:
         question = replace(question, label_date=None)
-    if len(question.parents) > 1:
+    if question.parents:
         return _of_hybrid(question, [judge(parent, replies, trust, today) for parent in _parents(question)])
     facts = gather(question, replies, trust)
     rule, outcome = decide(facts)
@@ -162,8 +162,6 @@ def _obstacles(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:
         yield Reason(ReasonCode.UNSAFE_UNCERTAIN, (question.qualifier,))
     if question.trade_form:
         yield Reason(ReasonCode.UNSAFE_TRADE_FORM)
-    if question.parents:
-        yield Reason(ReasonCode.UNSAFE_HYBRID)
     if outcome.standing in _TYPE_KEPT and not any(_founded(said, facts) for said in _agreeing(facts)):
         yield Reason(ReasonCode.UNSAFE_UNFOUNDED)
 
