@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from namekeeper.faces.console import Console
 from namekeeper.sources.lists.compare import EditionChange
-from namekeeper.sources.lists.skips import Skip
+from namekeeper.sources.lists.list_file import Skip
 from namekeeper.sources.lists.store import Stored
 from namekeeper.tasks.lists import Added, Touched
 

@@ -1,13 +1,23 @@
-"""The few things we do with files when we write, behind one interface, so that every way to fail can be tried."""
+"""Writing whole files: what a careful writer does, behind one interface, so that every way to fail can be tried.
+
+A file of the keeper's is written through a draft of a fixed name beside it, which the next writing replaces. A file of
+our own (cache, lists) may have two writers at once: each has a part of its own name, swept when its process is gone.
+"""
 
 from __future__ import annotations
 
 import os
 from abc import ABC, abstractmethod
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from namekeeper.files.processes import runs
 from namekeeper.words.errors import FileError, Place
+
+#: Ending of a draft beside a keeper's file, and of a part beside a file of ours.
+NEW = ".namekeeper-new"
+_PART = ".part"
 
 
 class FileLayer(ABC):
@@ -96,16 +106,7 @@ class DiskFiles(FileLayer):
         path.unlink(missing_ok=True)
 
 
-def read_named(path: Path) -> bytes:
-    """Content of a file the keeper named.
-
-    :raises FileError: if it cannot be read.
-    """
-    try:
-        return path.read_bytes()
-    except OSError as error:
-        what = f"cannot be read: {error.strerror}"
-        raise FileError(what, remedy="check the path", place=Place(str(path))) from None
+_DISK = DiskFiles()
 
 
 def replace_whole(files: FileLayer, path: Path, content: bytes) -> None:
@@ -113,15 +114,69 @@ def replace_whole(files: FileLayer, path: Path, content: bytes) -> None:
 
     :raises FileError: if it cannot be written; the old content is then still there.
     """
-    draft = path.parent / f".{path.name}.namekeeper-new"
+    draft = path.parent / f".{path.name}{NEW}"
     try:
-        files.write(draft, content, like=path)
-        files.sync(draft)
-        files.replace(draft, path)
-        files.sync_folder(path.parent)
+        with _removed_on_failure(files, draft):
+            files.write(draft, content, like=path)
+            _give_place(files, draft, path)
     except OSError as error:
-        with suppress(OSError):
-            files.remove(draft)
         what = f"cannot be written: {error.strerror or error}"
         remedy = "choose another place, free some space or make it writable"
         raise FileError(what, remedy=remedy, place=Place(str(path))) from None
+
+
+def write_own(place: Path, content: bytes, *, lasting: bool = True) -> None:
+    """Write a file of our own, whole or not at all, in a folder that is there.
+
+    :param lasting: False spares waiting for the medium: a power cut may lose the file, and it can be had again.
+    :raises OSError: with the old content still there.
+    """
+    part = part_of(place)
+    with _removed_on_failure(_DISK, part):
+        _DISK.write(part, content)
+        if lasting:
+            _give_place(_DISK, part, place)
+        else:
+            _DISK.replace(part, place)
+
+
+def part_of(place: Path) -> Path:
+    """A file beside ``place`` in which this process may build it up; no other process has the same."""
+    return place.with_name(f".{place.name}.{os.getpid()}.{os.urandom(4).hex()}{_PART}")
+
+
+def put_in_place(part: Path, place: Path) -> None:
+    """Replace ``place`` by a finished ``part`` so that a kill or a power cut leaves the old or the new file, whole.
+
+    :raises OSError: with the old content still there.
+    """
+    _give_place(_DISK, part, place)
+
+
+def abandoned_parts(folder: Path) -> list[Path]:
+    """Parts in a folder whose process is gone."""
+    return [part for part in folder.glob(f".*{_PART}") if not _is_at_work(part)]
+
+
+def _give_place(files: FileLayer, draft: Path, place: Path) -> None:
+    files.sync(draft)
+    files.replace(draft, place)
+    files.sync_folder(place.parent)
+
+
+@contextmanager
+def _removed_on_failure(files: FileLayer, draft: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError:
+        with suppress(OSError):
+            files.remove(draft)
+        raise
+
+
+def _is_at_work(part: Path) -> bool:
+    """Whether the process that a part is named after still runs."""
+    try:
+        return runs(int(part.name.split(".")[-3]))
+    except (ValueError, IndexError):
+        return False

@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.lenient_json import json_of
 from namekeeper.words.errors import FileError, Place
 
 _REMEDY = "make the folder writable, or delete the file: it only remembers"
@@ -17,12 +18,11 @@ def recall(path: Path) -> object:
     :raises FileError: if the file cannot be read or is no JSON.
     """
     try:
-        found: object = json.loads(path.read_bytes())
+        return json_of(path.read_bytes())
     except FileNotFoundError:
         return None
-    except (OSError, ValueError, RecursionError) as error:
+    except (OSError, ValueError) as error:
         raise FileError("what was remembered cannot be read", remedy=_REMEDY, place=Place(str(path))) from error
-    return found
 
 
 def remember(path: Path, document: object) -> None:

@@ -14,15 +14,6 @@ from namekeeper.words.errors import Place
 from namekeeper.words.parsing import parse_authorship
 
 _HISTORY = 12  # entries on a display card at most
-_STANDINGS = {
-    "as-labelled": "as labelled",
-    "moved": "moved",
-    "respelled": "respelled",
-    "merged": "merged",
-    "renamed": "renamed",
-    "divided": "divided",
-    "chosen": "chosen",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +139,7 @@ def _history(specimen: Specimen) -> tuple[Variant, ...]:
 
 def _history_line(entry: NameEntry) -> tuple[Run, ...]:
     when = entry.since or entry.recorded
-    why = _STANDINGS.get(entry.standing, entry.standing)
+    why = entry.standing.replace("-", " ")
     if entry.according_to:
         why += f" ({clean(entry.according_to)})"
     start = (Run(f"{when} ", strong=True),) if when else ()

@@ -16,6 +16,7 @@ from namekeeper.labels.templates import LabelTemplate
 from namekeeper.labels.text import Face
 
 FONT_SCHEME = "label-font:"
+LABEL_CLASS = "label"
 LABELS_AT_ONCE = 400  # laid out in one go: more take more memory and no less time
 
 
@@ -59,7 +60,7 @@ def document(
     for one in placed:
         classes = " ".join((f"p{one.place}", *_shifts(one.fitted, template.layout)))
         inner = template.fill(values(one.fitted, sheet))
-        labels.setdefault(one.page, []).append(f'<div class="label {classes}">{inner}</div>')
+        labels.setdefault(one.page, []).append(f'<div class="{LABEL_CLASS} {classes}">{inner}</div>')
     pages = [f"<section>{''.join(inner)}{outside}</section>" for _, inner in sorted(labels.items())]
     step = max(1, LABELS_AT_ONCE // sheet.places)
     parts = tuple(_whole("".join(pages[at : at + step]), markings) for at in range(0, len(pages), step))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from html import escape
 
 from namekeeper.labels.markup import FONT_SCHEME
-from namekeeper.labels.sheets import StickerSheet, shown
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.text import Face
 
 CROSS = 20  # mm from the left and top edge of the paper
@@ -35,7 +35,7 @@ def ruler_page(sheet: StickerSheet) -> tuple[str, str]:
 
 def instructions(sheet: StickerSheet) -> tuple[str, ...]:
     """What to measure on the page, and which numbers to type in; printed on it where the paper is large enough."""
-    size = f"{sheet.columns} x {sheet.rows} labels of {shown(sheet.width)} x {shown(sheet.height)} mm"
+    size = f"{sheet.columns} x {sheet.rows} labels of {sheet.measures} mm"
     light = "Hold it against the light with a sheet of labels behind it: every outline should lie on a label."
     scale = f"If one measures c instead, its scale is {RULER} / c (half a millimetre is 0.5 %); else the scale is 1."
     offset = f"Both should be {CROSS}. The offsets are {CROSS} - a and {CROSS} - b; with a scale, {CROSS} - a x scale."

@@ -8,10 +8,9 @@ from datetime import datetime, timedelta
 from typing import Generic, TypeVar
 
 from namekeeper.evidence.statements import FailureKind
-from namekeeper.sources.answer_cache import AnswerCache
-from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.freshness import Freshness, KeptUse, decide_reading
 from namekeeper.sources.http import Http, WebQuestion
+from namekeeper.sources.http_faults import UnansweredError
+from namekeeper.sources.kept_answers import AnswerCache, Freshness, KeptUse, decide_reading
 
 T = TypeVar("T")
 U = TypeVar("U")
@@ -73,7 +72,8 @@ def _patience(fault: UnansweredError) -> int:
 class ServiceDesk:
     """Asks one service on behalf of its adapter.
 
-    Only a reply that its reader accepts is kept. ``secret`` goes to the service and nowhere else.
+    Only a reply that its reader accepts is kept. ``secret`` goes to the service and nowhere else; where one is needed
+    and there is none, nothing is asked and nothing kept is shown.
     """
 
     http: Http
@@ -82,7 +82,13 @@ class ServiceDesk:
     expiry: timedelta
     wish: Freshness = field(default_factory=Freshness)
     secret: tuple[tuple[str, str], ...] = ()
+    needs_secret: bool = False
     health: Health = field(default_factory=Health)
+
+    @property
+    def lacks_secret(self) -> bool:
+        """Whether the service cannot be asked for want of a key."""
+        return self.needs_secret and not self.secret
 
     def under(self, wish: Freshness) -> ServiceDesk:
         """The same desk for another wish."""
@@ -93,6 +99,8 @@ class ServiceDesk:
 
         :raises UnansweredError: if neither the service nor the cache has a usable answer.
         """
+        if self.lacks_secret:
+            raise UnansweredError(FailureKind.REFUSED, "it needs the keeper's own free key")
         held, reading = self._held(question, read)
         if held is not None and reading.use:
             return replace(held, stale=reading.stale)
@@ -115,6 +123,8 @@ class ServiceDesk:
 
         Every answer is kept under its own question. A service that does not take the POST is asked one by one.
         """
+        if self.lacks_secret:
+            return {question: self._asked(question, read) for question in questions}
         told: dict[WebQuestion, Told[T] | UnansweredError] = {}
         waiting: list[WebQuestion] = []
         for question in dict.fromkeys(questions):

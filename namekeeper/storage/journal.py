@@ -18,13 +18,13 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from namekeeper.files.file_layer import FileLayer
+from namekeeper.files.file_layer import NEW, FileLayer
+from namekeeper.files.lenient_json import json_of, mapping_in
 from namekeeper.words.errors import FileError, Place
 
 JOURNAL = ".namekeeper-journal"
 DIGESTS = ".namekeeper-digests"
 SPECIMENS = "specimens"
-NEW = ".namekeeper-new"
 _TARGET = re.compile(r"specimens/[A-Za-z0-9._-]{1,40}\.yaml|collection\.yaml|\.namekeeper-digests")
 
 
@@ -179,9 +179,9 @@ def _sweep(files: FileLayer, root: Path) -> tuple[str, ...]:
 
 def _read_journal(files: FileLayer, root: Path) -> list[JournalStep]:
     try:
-        record = json.loads(files.read(root / JOURNAL) or b"")
+        record = mapping_in(json_of(files.read(root / JOURNAL) or b""))
         steps = [JournalStep(str(row["target"]), row["before"], str(row["after"])) for row in record["files"]]
-    except (ValueError, KeyError, TypeError, RecursionError):
+    except (ValueError, KeyError, TypeError):
         steps = []
     if not steps or not all(_TARGET.fullmatch(step.target) for step in steps):
         what = "the journal of an interrupted change cannot be read"

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from namekeeper.tables.cells import EditableTable
 from namekeeper.tables.delimited import DelimitedFile, take_apart
-from namekeeper.tables.grid import Table
+from namekeeper.tables.grid import EditableTable, Table
 from namekeeper.tables.ods import OdsFile
 from namekeeper.tables.xlsx import XlsxFile, read_xlsx
-from namekeeper.tables.zipped import Zipped
+from namekeeper.tables.xml_parts import Zipped
 from namekeeper.words.errors import InputError
 
 _ZIP = b"PK"

@@ -10,7 +10,7 @@ from datetime import date, datetime
 from itertools import islice
 from pathlib import Path
 
-from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.file_layer import NEW, DiskFiles, replace_whole
 from namekeeper.files.places import Places
 from namekeeper.records.identifiers import fault_of_id, free_ids
 from namekeeper.records.specimen import Collection, Decision, Left, NameEntry, Sex, Specimen
@@ -26,7 +26,7 @@ from namekeeper.storage.changes import (
 )
 from namekeeper.storage.collection_folder import SETTINGS, load_collection, specimen_file, taken_ids
 from namekeeper.storage.emit import left_fields, specimen_text
-from namekeeper.storage.journal import JOURNAL, NEW, SPECIMENS, nothing_told
+from namekeeper.storage.journal import JOURNAL, SPECIMENS, nothing_told
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import NOWHERE, FileError, InputError, Place
 

@@ -16,10 +16,9 @@ from namekeeper.sources.lists import fetch as fetching
 from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
 from namekeeper.sources.lists.compare import GONE, EditionChange, compare, kind_of
 from namekeeper.sources.lists.fetch import GetJson
-from namekeeper.sources.lists.in_use import indexes_in_use
 from namekeeper.sources.lists.index_reader import IndexList
-from namekeeper.sources.lists.registry import starter
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.sources.lists.list_file import Skips
+from namekeeper.sources.lists.registry import indexes_in_use, starter
 from namekeeper.sources.lists.store import ListStore, slug_of
 
 Step = Callable[[int, int | None, str], None]

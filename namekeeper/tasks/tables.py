@@ -13,8 +13,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.judging.votes import Trust
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
-from namekeeper.tables.cells import CellSpot, EditableTable, SheetSpots
-from namekeeper.tables.grid import column_letter
+from namekeeper.tables.grid import CellSpot, EditableTable, SheetSpots, column_letter
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
 from namekeeper.tasks.renaming import CollectionNames, Judged, by_name, by_short_name, by_specimen, mentioned

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 
-from namekeeper.files.file_layer import read_named
 from namekeeper.files.memory import recall, remember
+from namekeeper.files.reading import read_named
 from namekeeper.records.identifiers import free_ids
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.storage.changes import NewSpecimen, Written

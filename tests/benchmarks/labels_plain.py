@@ -7,7 +7,7 @@ from io import BytesIO
 
 from namekeeper.labels.fitted import Fitted
 from namekeeper.labels.layout import STEP, Zone
-from namekeeper.tasks.labels import LabelPlan
+from namekeeper.tasks.label_plan import LabelPlan
 
 
 def plain_document(plan: LabelPlan, *, square: bool) -> str:

@@ -51,7 +51,7 @@ def plain(source: Path) -> float:
 def add(source: Path, place: Path, *, similar: bool = True) -> float:
     """Seconds of adding the table as the command does it."""
     from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
-    from namekeeper.sources.lists.skips import Skips
+    from namekeeper.sources.lists.list_file import Skips
 
     started = time.process_time()
     skips, wishes = Skips(), ListWishes()

@@ -11,7 +11,7 @@ from namekeeper.labels.content import LabelContent, LabelWishes, SpeciesFacts, m
 from namekeeper.labels.text import Run
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.tasks.label_bench import Workshop
-from namekeeper.tasks.labels import Choices, LabelPlan, plan_of
+from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_of
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
 from namekeeper.words.terms import Verification

@@ -15,7 +15,7 @@ import pytest
 from namekeeper.evidence.statements import ActKind, NameStatus
 from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
 from namekeeper.sources.lists.index_reader import IndexList
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.sources.lists.list_file import Skips
 from tests.lists.making import COMMON, META, TAXA, dwca, packed
 
 

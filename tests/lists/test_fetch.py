@@ -17,8 +17,8 @@ from namekeeper.files.places import Places
 from namekeeper.sources.lists import fetch as fetching
 from namekeeper.sources.lists.adding import ListWishes
 from namekeeper.sources.lists.fetch import UnansweredFetchError, fetch
-from namekeeper.sources.lists.in_use import indexes_in_use
 from namekeeper.sources.lists.index_reader import IndexList
+from namekeeper.sources.lists.registry import indexes_in_use
 from namekeeper.tasks.lists import ListBench, fetch_list
 from namekeeper.words.errors import FileError, InputError
 from tests.conftest import NOW, Outcome

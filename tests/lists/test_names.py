@@ -199,3 +199,4 @@ def test_a_genus_word_and_its_species(tarantulas: IndexList) -> None:
     assert record is not None
     assert (record.genus, record.accepted, record.species_listed) == ("Brachypelma", True, 2)
     assert tarantulas.genus("Brachipelma") is None
+    assert tarantulas.genus("Nullum") is None

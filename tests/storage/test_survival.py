@@ -20,7 +20,7 @@ from random import Random
 
 import pytest
 
-from namekeeper.files.file_layer import DiskFiles, FileLayer, replace_whole
+from namekeeper.files.file_layer import NEW, DiskFiles, FileLayer, replace_whole
 from namekeeper.files.places import Places
 from namekeeper.records.specimen import Decision, NameEntry
 from namekeeper.storage.changes import (
@@ -34,7 +34,7 @@ from namekeeper.storage.changes import (
     recover_collection,
 )
 from namekeeper.storage.collection_folder import load_collection
-from namekeeper.storage.journal import JOURNAL, NEW
+from namekeeper.storage.journal import JOURNAL
 from namekeeper.storage.lock import Holder, lock_path, writing
 from namekeeper.tasks.collection import CollectionDesk, open_collection
 from namekeeper.words.dates import PartialDate

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from namekeeper.faces import lists_report
 from namekeeper.faces.cli.context import Context
-from namekeeper.sources.lists.adding import ListWishes
-from namekeeper.sources.lists.catalogue import catalogue
+from namekeeper.sources.lists.adding import ListWishes, formats
+from namekeeper.sources.lists.fetch import catalogue
 from namekeeper.sources.lists.store import ListStore, Stored
 from namekeeper.tasks.lists import Added, ListBench, add_list, changes, fetch_list, touched, two_editions
 from namekeeper.words.errors import InputError
@@ -20,7 +20,7 @@ HELP = "the lists of names on this machine"
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
     actions = parser.add_subparsers(dest="action", metavar="ACTION", title="actions")
-    add = _action(actions, "add", "add a Darwin Core archive, a ColDP archive, or a CSV or TSV table")
+    add = _action(actions, "add", f"add {formats()}")
     add.add_argument("file", metavar="FILE", type=Path)
     _key(add)
     add.add_argument(

@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import common_words
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.sources.lists.list_file import Skips
 from namekeeper.words.spelling import ending_of_folded, letters_of_ending
 
 _Key = TypeVar("_Key", bound=str)

@@ -14,8 +14,8 @@ from datetime import timedelta
 from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import CommonName, Edition, Reply
 from namekeeper.sources.desk import Told
-from namekeeper.sources.faults import UnansweredError
 from namekeeper.sources.http import WebQuestion
+from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.services.gbif_replies import (
     Matched,
