@@ -66,7 +66,7 @@ class NameCard(NamedTuple):
 
 
 class ScientificNames(Protocol):
-    """Scientific names of a list, as written and misspelt. Searches touch an index on disk, nothing is loaded whole."""
+    """Scientific names of a list as they are written. Searches touch an index on disk, nothing is loaded whole."""
 
     @property
     @abstractmethod
@@ -74,12 +74,32 @@ class ScientificNames(Protocol):
         """The list as it is in use now."""
 
     @abstractmethod
-    def ask_firmly(self, names: Sequence[str]) -> Iterator[Reply]:
-        """One reply a name, in order, without hints: for those who look for similar names by themselves."""
-
-    @abstractmethod
     def named(self, name: str) -> tuple[Statement, ...]:
         """Statements on names equal to ``name``; only if none is, on those of the next row of contract section 1."""
+
+    @abstractmethod
+    def genus(self, genus: str) -> GenusRecord | None:
+        """The genus word as this list knows it, row 1 of contract section 1 only."""
+
+
+class SimilarNames(Protocol):
+    """Names spelt similarly."""
+
+    @abstractmethod
+    def similar(self, name: str, limit: int = 8) -> tuple[Near, ...]:
+        """Names spelt similarly, nearest first; genus may be abbreviated ("B. smithy") or only an epithet be given."""
+
+    @abstractmethod
+    def similar_genus(self, genus: str, limit: int = 8) -> tuple[tuple[GenusRecord, int], ...]:
+        """Genus words spelt similarly with their distance, nearest first."""
+
+
+class NameSearch(Protocol):
+    """Names by a part of them, as tags have them."""
+
+    @abstractmethod
+    def ask_firmly(self, names: Sequence[str]) -> Iterator[Reply]:
+        """One reply a name, in order, without hints: for those who look for similar names by themselves."""
 
     @abstractmethod
     def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
@@ -96,18 +116,6 @@ class ScientificNames(Protocol):
     @abstractmethod
     def prefixed(self, start: str, limit: int = 20) -> tuple[Statement, ...]:
         """Names that begin with ``start``, in alphabetical order."""
-
-    @abstractmethod
-    def genus(self, genus: str) -> GenusRecord | None:
-        """The genus word as this list knows it, row 1 of contract section 1 only."""
-
-    @abstractmethod
-    def similar(self, name: str, limit: int = 8) -> tuple[Near, ...]:
-        """Names spelt similarly, nearest first; genus may be abbreviated ("B. smithy") or only an epithet be given."""
-
-    @abstractmethod
-    def similar_genus(self, genus: str, limit: int = 8) -> tuple[tuple[GenusRecord, int], ...]:
-        """Genus words spelt similarly with their distance, nearest first."""
 
 
 class CommonNames(Protocol):
@@ -150,7 +158,7 @@ class SpeciesCards(Protocol):
         """All about the accepted species of that exact canonical name."""
 
 
-class NameList(ScientificNames, CommonNames, UsageNotes, SpeciesCards, NameSource):
+class NameList(ScientificNames, SimilarNames, NameSearch, CommonNames, UsageNotes, SpeciesCards, NameSource):
     """A whole list on this machine; who needs less of one asks for one of its parts."""
 
     def ask_firmly(self, names: Sequence[str]) -> Iterator[Reply]:

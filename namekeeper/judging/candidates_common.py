@@ -8,10 +8,10 @@ from types import MappingProxyType
 from typing import Protocol
 
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
-from namekeeper.evidence.interfaces import CommonNames, ScientificNames
+from namekeeper.evidence.interfaces import CommonNames
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
 from namekeeper.judging.candidates_names import Hits, hits_of_name
-from namekeeper.judging.candidates_similar import similar_genera
+from namekeeper.judging.candidates_similar import TagNames, similar_genera
 from namekeeper.judging.nearness import close_enough
 from namekeeper.reading.draft import TagWord
 from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
@@ -35,7 +35,7 @@ _MOST_PARTIAL = 12  # species that a part of a name may bring; more say nothing
 _SIMILAR_SCORE = 0.8
 
 
-class TagList(ScientificNames, CommonNames, Protocol):
+class TagList(TagNames, CommonNames, Protocol):
     """What a common name on a tag needs of a list."""
 
 

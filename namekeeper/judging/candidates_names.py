@@ -7,9 +7,9 @@ from itertools import combinations
 from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Candidate, Note, NoteCode, merge
-from namekeeper.evidence.interfaces import ScientificNames
 from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.judging import candidates_similar
+from namekeeper.judging.candidates_similar import TagNames
 from namekeeper.judging.change import same_author
 from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate
@@ -44,7 +44,7 @@ class Hits(NamedTuple):
 
 
 def hits_of_name(
-    name: ScientificName, lists: Sequence[ScientificNames], on: PartialDate | None, replies: Sequence[Reply] = ()
+    name: ScientificName, lists: Sequence[TagNames], on: PartialDate | None, replies: Sequence[Reply] = ()
 ) -> Hits:
     """All that the lists have on one written name; ``on`` is when it was written, None if unknown.
 
@@ -66,9 +66,7 @@ def hits_of_name(
     return Hits(tuple(similar + genus))
 
 
-def _firm(
-    name: ScientificName, lists: Sequence[ScientificNames], on: PartialDate | None
-) -> tuple[list[Candidate], bool]:
+def _firm(name: ScientificName, lists: Sequence[TagNames], on: PartialDate | None) -> tuple[list[Candidate], bool]:
     statements = _guarded([s for origin in lists for s in _best(_statements(origin, name))])
     statements = _by_author(statements, name)
     written = dict.fromkeys(s.subject.name for s in statements)
@@ -118,7 +116,7 @@ def _with_rivals(found: list[Candidate], rivals: list[Candidate]) -> list[Candid
     return list(own.values())
 
 
-def _statements(origin: ScientificNames, name: ScientificName) -> tuple[Statement, ...]:
+def _statements(origin: TagNames, name: ScientificName) -> tuple[Statement, ...]:
     if name.abbreviated:
         found = origin.abbreviated(name.genus.rstrip("."), name.epithet)
         return tuple(s for s in found if s.match in (Match.SAME, Match.ENDING))
@@ -227,11 +225,11 @@ def _words_of(code: NoteCode, words: str | None) -> list[Note]:
     return [Note(code, (words,))] if words else []
 
 
-def _genus_record(genus: str, lists: Sequence[ScientificNames]) -> GenusRecord | None:
+def _genus_record(genus: str, lists: Sequence[TagNames]) -> GenusRecord | None:
     return next((record for origin in lists if (record := origin.genus(genus)) is not None), None)
 
 
-def genus_candidates(genus: str, lists: Sequence[ScientificNames], matched: str) -> list[Candidate]:
+def genus_candidates(genus: str, lists: Sequence[TagNames], matched: str) -> list[Candidate]:
     """The genus, or where it went; how ``genus``."""
     found = []
     for origin in lists:
@@ -247,14 +245,14 @@ def genus_candidates(genus: str, lists: Sequence[ScientificNames], matched: str)
     return merge(found)
 
 
-def _genus_only(name: ScientificName, lists: Sequence[ScientificNames]) -> Hits:
+def _genus_only(name: ScientificName, lists: Sequence[TagNames]) -> Hits:
     genus = genus_candidates(name.genus, lists, name.genus)
     if not genus:
         genus = candidates_similar.similar_genera(name.genus, lists)
     return Hits(tuple(genus), open_species=bool(name.qualifier))
 
 
-def _beside(name: ScientificName, lists: Sequence[ScientificNames]) -> Hits:
+def _beside(name: ScientificName, lists: Sequence[TagNames]) -> Hits:
     """aff. and nr. say: not this species, but near it; the genus is all that is known (contract section 2)."""
     genus = genus_candidates(name.genus, lists, name.canonical)
     return Hits(tuple(genus), open_species=True)

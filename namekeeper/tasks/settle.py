@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Protocol
 
-from namekeeper.evidence.interfaces import ScientificNames
+from namekeeper.evidence.interfaces import ScientificNames, SimilarNames
 from namekeeper.evidence.statements import Act, Failure, NameStatus, Statement
 from namekeeper.evidence.verdicts import Said, Silence, Verdict
 from namekeeper.judging.change import name_key
@@ -27,6 +28,10 @@ _SAME_TYPE = frozenset({Standing.MOVED, Standing.RESPELLED})
 _NO_NAME = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
 # The identification goes on unchanged, so what was uncertain stays so.
 _SAME_IDENTIFICATION = _SAME_TYPE | {Standing.MERGED, Standing.RENAMED, Standing.CURRENT}
+
+
+class SettlingList(ScientificNames, SimilarNames, Protocol):
+    """What a name that is taken as typed needs of a list."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +65,7 @@ class Planned:
 
 
 def plan(
-    collection: Collection, findings: Sequence[Finding], orders: Orders, lists: Sequence[ScientificNames], today: date
+    collection: Collection, findings: Sequence[Finding], orders: Orders, lists: Sequence[SettlingList], today: date
 ) -> tuple[Planned, ...]:
     """What the orders come to, in the order of the findings, then of what was undone.
 
@@ -107,7 +112,7 @@ class _Wanted:
 @dataclass(frozen=True, slots=True)
 class _Settling:
     orders: Orders
-    lists: Sequence[ScientificNames]
+    lists: Sequence[SettlingList]
     today: date
 
     def order_for(self, finding: Finding) -> Planned | None:
