@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from namekeeper.evidence.interfaces import NameCard, NameList
+from namekeeper.evidence.interfaces import NameCard, NameList, SpeciesCards
 from namekeeper.evidence.statements import Failure, NameStatus, Statement, TaxonName
 from namekeeper.judging.aka import AlsoKnown, also_known
 from namekeeper.judging.change import name_key
@@ -91,7 +91,7 @@ def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> KnownName
     raise InputError(what, remedy=f"spelt similarly: {near}" if near else "check the spelling, or add a list")
 
 
-def _gathered(name: str, lists: Sequence[NameList], more: MoreCards) -> AlsoKnown:
+def _gathered(name: str, lists: Sequence[SpeciesCards], more: MoreCards) -> AlsoKnown:
     cards = [card for found in lists if (card := found.card(name)) is not None]
     if cards:
         further = [card for card in more(name) if name_key(card.taxon.name) == name_key(name)]

@@ -9,11 +9,10 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from namekeeper.evidence.candidates import Candidate
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
-from namekeeper.evidence.verdicts import Choice, Reason, Verdict
-from namekeeper.judging.trust import Trust
+from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Verdict
+from namekeeper.judging.votes import Trust
 from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.tasks.desk import CollectionDesk, find_all, local_lists
@@ -169,17 +168,15 @@ def check_collection(
 
 def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Finding:
     (looked,) = look_up((specimen.tag,), lists, specimen.acquired)
-    choices = tuple(Choice(c.name, c.authorship, _grounds(c), c.range) for c in looked.lookup.candidates)
-    reasons = (Reason("tag-only", "nothing was settled yet: only the tag"),)
+    choices = tuple(
+        Choice(found.name, found.authorship, (Ground(GroundCode.CLUE, about=found),), found.range)
+        for found in looked.lookup.candidates
+    )
+    reasons = (Reason(ReasonCode.TAG_ONLY),)
     offered = "\n".join(sorted(choice.name for choice in choices))  # a tag that was kept returns with other candidates
     digest = hashlib.sha256(offered.encode("utf-8")).hexdigest()[:16]
     verdict = Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), reasons, (), digest)
     return Finding(specimen, None, specimen.tag, specimen.acquired, verdict)
-
-
-def _grounds(candidate: Candidate) -> str:
-    words = f"{candidate.how}: {candidate.matched}"
-    return f"{words}; {candidate.note}" if candidate.note else words
 
 
 def _failures(replies: Mapping[str, tuple[Reply, ...]]) -> tuple[Failure, ...]:

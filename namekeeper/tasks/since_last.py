@@ -77,7 +77,7 @@ def _essence(finding: Finding) -> dict[str, object]:
         "standing": str(verdict.standing),
         "proposed": {"name": proposed.name, "authorship": proposed.authorship} if proposed else None,
         "safe": verdict.safe,
-        "choices": [{"name": one.name, "authorship": one.authorship, "why": one.why} for one in verdict.choices],
+        "choices": [{"name": one.name, "authorship": one.authorship} for one in verdict.choices],
     }
 
 
@@ -92,8 +92,17 @@ def _remembered(path: Path) -> tuple[dict[str, dict[str, object]] | None, Proble
         return None, None
     rows = whole.get("results") if isinstance(whole, dict) and whole.get("version") == _VERSION else None
     if isinstance(rows, dict) and all(isinstance(row, dict) for row in rows.values()):
-        return rows, None
+        return {specimen: _without_words(row) for specimen, row in rows.items()}, None
     return None, damaged
+
+
+def _without_words(row: dict[str, object]) -> dict[str, object]:
+    """A row as version 0.1 remembered it has the words of each choice's reason too; they are not compared."""
+    choices = row.get("choices")
+    if not isinstance(choices, list):
+        return row
+    bare = [{key: value for key, value in one.items() if key != "why"} for one in choices if isinstance(one, dict)]
+    return row | {"choices": bare}
 
 
 def _remember(path: Path, memory: Mapping[str, object]) -> Problem | None:

@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.verdicts import Verdict
 from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.files.reading import read_named
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
@@ -38,12 +39,12 @@ class CellChange:
 
 @dataclass(frozen=True, slots=True)
 class CellLeft:
-    """A cell with an outdated or unclear name that stays as it is, and why."""
+    """A cell with an outdated or unclear name that stays as it is, and why: in words, or what is held of the name."""
 
     row: int
     column: str
     value: str
-    why: str
+    why: str | Verdict
     sheet: str = ""
 
 
@@ -128,13 +129,13 @@ def judge_with(lists: Sequence[NameList], collection: Collection, today: date) -
     def judge(names: Sequence[str]) -> Judged:
         asked = tuple(Specimen(str(i), NOWHERE, names=(NameEntry(name),)) for i, name in enumerate(names))
         report = check_collection(Collection("", collection.settings, asked, ()), lists, today)
-        judged: dict[str, NameEntry | str | None] = {}
+        judged: dict[str, NameEntry | Verdict | None] = {}
         for finding in report.findings:
             verdict = finding.verdict
             if verdict.safe and verdict.proposed:
                 judged[finding.label] = NameEntry(verdict.proposed.name, verdict.proposed.authorship)
             elif verdict.standing not in (Standing.CURRENT, Standing.UNASKED, Standing.UNKNOWN):
-                judged[finding.label] = f"{verdict.standing}: {verdict.why[0] if verdict.why else 'decide it first'}"
+                judged[finding.label] = verdict
         return judged
 
     return judge
@@ -207,21 +208,24 @@ class SheetView:
             if not known.key_in(spot.text) and words[0].istitle() and words[1].islower() and words[1].isalpha():
                 yield " ".join(words[:2])
 
-    def outcome(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str]:
+    def outcome(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
         """The cell's new text or "", and why it stays or ""."""
-        specimen = known.by_id.get(self.ids.get(spot.row, ""))
-        present = specimen.entry_in_force() if specimen else None
-        if specimen is not None and present is not None and known.key_in(spot.text):
-            new, why = by_specimen(spot.text, specimen, present, known)
-        elif specimen is not None and present is not None and (short := by_short_name(spot.text, specimen, present)):
-            new, why = short, ""
-        else:
-            new, why = by_name(spot.text, known, others)
-        if not new and not why and not known.key_in(spot.text):
-            why = mentioned(spot.text, specimen, known)
+        new, why = self._told(spot, known, others)
         if new == spot.text or (not new and not why):
             return "", ""
         return ("", spot.fixed) if spot.fixed else (new, why)
+
+    def _told(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
+        specimen = known.by_id.get(self.ids.get(spot.row, ""))
+        present = specimen.entry_in_force() if specimen else None
+        if specimen is not None and present is not None and known.key_in(spot.text):
+            return by_specimen(spot.text, specimen, present, known)
+        if specimen is not None and present is not None and (short := by_short_name(spot.text, specimen, present)):
+            return short, ""
+        new, why = by_name(spot.text, known, others)
+        if not new and not why and not known.key_in(spot.text):
+            return "", mentioned(spot.text, specimen, known)
+        return new, why
 
 
 def _id_column(spots: Sequence[CellSpot], first: int, known: CollectionNames) -> int | None:

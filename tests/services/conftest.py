@@ -21,17 +21,6 @@ from namekeeper.sources.kept_answers import Freshness
 from namekeeper.sources.services.registry import KEYS, SERVICES, open_services
 from tests.services.local_server import Asked, Canned, LocalServer, serving
 
-
-def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Nothing asks the internet unless ``-m live`` is given."""
-    wished = str(config.getoption("-m"))
-    if "live" in wished and "not live" not in wished:
-        return
-    for item in items:
-        if item.get_closest_marker("live"):
-            item.add_marker(pytest.mark.skip(reason="asks the internet: run with -m live"))
-
-
 DATA = Path(__file__).parent / "data"
 SECRET = "K3Y-of-the-keeper"
 NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from namekeeper.evidence.statements import Edition, TaxonName
-from namekeeper.evidence.verdicts import Said, Verdict
+from namekeeper.evidence.verdicts import Said, Silence, Verdict
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Specimen
 from namekeeper.tasks.check import Finding, Report
@@ -22,7 +22,7 @@ from tests.conftest import NOW
 def row(
     specimen: str, standing: str = "current", proposed: str | None = None, label: str = "L", *, stale: bool = False
 ) -> Finding:
-    said = Said("starter", None, None, stale=stale, lagging=False, says="x", link=None, licence=None)
+    said = Said(Silence(Edition("starter", "Starter", "starter"), "x"), None, stale)
     target = TaxonName(proposed) if proposed else None
     verdict = Verdict(Standing(standing), "rule", target, False, (), (said,), (), (), "d")
     return Finding(Specimen(specimen, NOWHERE), None, label, None, verdict)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from types import MappingProxyType
 
-from namekeeper.evidence.verdicts import Said
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine
-from namekeeper.faces.telling.verdicts import MEANING, TO_DO
+from namekeeper.faces.telling.standings import MEANING, TO_DO
+from namekeeper.faces.telling.verdicts import Line, grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
 from namekeeper.tasks.settle import Planned
 from namekeeper.tasks.settle_collection import Settled
@@ -44,13 +44,13 @@ def _finding(finding: Finding, report: Report) -> dict[str, object]:
         "standing": str(verdict.standing),
         "proposed": {"name": proposed.name, "authorship": proposed.authorship} if proposed else None,
         "safe": verdict.safe,
-        "choices": [{"name": c.name, "authorship": c.authorship, "why": c.why} for c in verdict.choices],
-        "statements": [_statement(said, report) for said in verdict.statements],
-        "why": list(verdict.why),
+        "choices": [{"name": c.name, "authorship": c.authorship, "why": grounds(c)} for c in verdict.choices],
+        "statements": [_statement(line, report) for line in lines(verdict)],
+        "why": list(why(verdict)),
     }
 
 
-def _statement(said: Said, report: Report) -> dict[str, object]:
+def _statement(said: Line, report: Report) -> dict[str, object]:
     return {
         "source": said.source,
         "edition": said.edition,
@@ -143,16 +143,16 @@ def question_parts(finding: Finding, place: str) -> Iterator[Part]:
 
 def reason_parts(finding: Finding) -> Iterator[Part]:
     """Why a finding is as it is, and who says so."""
-    for line in finding.verdict.why:
+    for line in why(finding.verdict):
         yield Folded(line, 2)
-    for said in finding.verdict.statements:
+    for said in lines(finding.verdict):
         yield Folded(f"{said.source} {said.edition or ''}: {said.says}", 2)
 
 
 def choice_parts(finding: Finding) -> Iterator[Part]:
     """The names to choose from, numbered."""
     for number, choice in enumerate(finding.verdict.choices, 1):
-        yield TextLine(f"  {number}  {choice.name} {choice.authorship}  {choice.why}")
+        yield TextLine(f"  {number}  {choice.name} {choice.authorship}  {grounds(choice)}")
     yield TextLine("  number or name, then enter:")
 
 

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from namekeeper.evidence.candidates import Candidate
 from namekeeper.evidence.statements import Failure
+from namekeeper.faces.telling.notes import notes
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, NameItem, Part, TextLine
 from namekeeper.tasks.aka import KnownName
 from namekeeper.tasks.lookup import Looked
@@ -90,7 +91,7 @@ def _candidate(candidate: Candidate) -> dict[str, object]:
         "score": round(candidate.score, 2),
         "range": list(candidate.range),
         "sources": list(candidate.sources),
-        "note": candidate.note,
+        "note": "; ".join(notes(candidate)) or None,
     }
 
 
@@ -125,15 +126,11 @@ def _sentence(text: str) -> str:
     return f"{text[0].upper()}{text[1:]}" + ("" if text.endswith(".") else ".")
 
 
-def _notes(candidate: Candidate) -> list[str]:
-    return candidate.note.split("; ") if candidate.note else []
-
-
 def _notes_of_all(candidates: Sequence[Candidate]) -> list[str]:
     """Notes that every one of several candidates carries: said once, below."""
     if len(candidates) < 2:
         return []
-    return [note for note in _notes(candidates[0]) if all(note in _notes(other) for other in candidates[1:])]
+    return [note for note in notes(candidates[0]) if all(note in notes(other) for other in candidates[1:])]
 
 
 def _candidate_parts(candidate: Candidate, said_below: Sequence[str]) -> Iterator[Part]:
@@ -141,7 +138,7 @@ def _candidate_parts(candidate: Candidate, said_below: Sequence[str]) -> Iterato
     yield Folded(_why(candidate), 4)
     if candidate.range:
         yield Folded("from " + ", ".join(candidate.range), 4)
-    for note in _notes(candidate):
+    for note in notes(candidate):
         if note not in said_below:
             yield Folded(note, 4)
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from namekeeper import resources
-from namekeeper.faces.telling.verdicts import MEANING
+from namekeeper.faces.telling.standings import MEANING
+from namekeeper.faces.telling.verdicts import grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
 
 
@@ -31,16 +32,18 @@ def check_page(report: Report, *, offline: bool) -> str:
         editions=report.editions,
         meaning=MEANING,
         sayings=_sayings,
+        why=why,
+        grounds=grounds,
     )
 
 
 def _sayings(finding: Finding) -> list[Saying]:
-    lines = []
-    for said in finding.verdict.statements:
+    sayings = []
+    for said in lines(finding.verdict):
         marks = [mark for mark, on in (("behind the act", said.lagging), ("an old answer", said.stale)) if on]
         text = f"{said.source} {said.edition or ''}: {said.says}" + (f" ({', '.join(marks)})" if marks else "")
-        lines.append(Saying(text, said.link))
-    return lines
+        sayings.append(Saying(text, said.link))
+    return sayings
 
 
 def rendered(template: str, **values: object) -> str:

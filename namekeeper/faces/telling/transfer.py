@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from namekeeper.faces.telling.lists import guess_document
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine
-from namekeeper.tasks.tables import Rewritten
+from namekeeper.faces.telling.verdicts import in_short
+from namekeeper.tasks.tables import CellLeft, Rewritten
 from namekeeper.tasks.transfer import Exported, Imported, ImportPlan
 
 _ROWS_SHOWN = 12
@@ -66,8 +67,12 @@ def tables_document(done: Rewritten) -> dict[str, object]:
     """The JSON of ``tables`` (contract section 5)."""
     plan = done.plan
     changes = [{"row": c.row, "column": c.column, "old": c.old, "new": c.new, "sheet": c.sheet} for c in plan.changes]
-    left = [{"row": c.row, "column": c.column, "value": c.value, "why": c.why, "sheet": c.sheet} for c in plan.left]
+    left = [{"row": c.row, "column": c.column, "value": c.value, "why": _why(c), "sheet": c.sheet} for c in plan.left]
     return {"changes": changes, "left": left}
+
+
+def _why(left: CellLeft) -> str:
+    return left.why if isinstance(left.why, str) else in_short(left.why)
 
 
 def tables_parts(done: Rewritten) -> Iterator[Part]:
@@ -76,7 +81,7 @@ def tables_parts(done: Rewritten) -> Iterator[Part]:
     yield Grid(("row", "column", "old", "new"), [(str(c.row), c.column, c.old, c.new) for c in plan.changes])
     if plan.left:
         yield Heading("Cells that stay as they are")
-        yield Grid(("row", "column", "value", "why"), [(str(c.row), c.column, c.value, c.why) for c in plan.left])
+        yield Grid(("row", "column", "value", "why"), [(str(c.row), c.column, c.value, _why(c)) for c in plan.left])
     if not plan.changes:
         yield TextLine("No cell changes.")
     elif done.written is not None:

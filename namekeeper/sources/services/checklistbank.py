@@ -19,7 +19,7 @@ from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.services.checklistbank_replies import (
-    Matched,
+    UsageMatch,
     read_distribution,
     read_match,
     read_search,
@@ -77,7 +77,7 @@ class ChecklistBank(DetailService, CommonNameService):
             told = self._match(name, "")
         return told.of(told.value.found)
 
-    def _match(self, name: str, authorship: str) -> Told[Matched]:
+    def _match(self, name: str, authorship: str) -> Told[UsageMatch]:
         known = (("scientificName", name), ("authorship", authorship), ("rank", rank_of(name)))
         params = (*((key, text) for key, text in known if text), ("code", "zoological"), ("verbose", "true"))
         question = WebQuestion(f"{_DATASET}/match/nameusage", params)

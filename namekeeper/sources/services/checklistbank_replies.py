@@ -42,14 +42,14 @@ _PAGE = "https://www.checklistbank.org/dataset/3LXR/nameusage/"
 
 
 @dataclass(frozen=True, slots=True)
-class Matched:
+class UsageMatch:
     """What a match found; ``passed_over`` where the service has such names and took none of them."""
 
     found: tuple[Found, ...]
     passed_over: bool = False
 
 
-def read_match(document: object, *, by_author: bool = False) -> Matched:
+def read_match(document: object, *, by_author: bool = False) -> UsageMatch:
     """A reply of ``match/nameusage``: nothing, one usage, or several where the service is undecided.
 
     ``by_author`` if an author was asked, by which the service tells homonyms apart; else it picks one of them silently.
@@ -58,7 +58,7 @@ def read_match(document: object, *, by_author: bool = False) -> Matched:
     kind = node.needed("type")
     others = node.nodes("alternatives")
     if not node.flag("match"):
-        return Matched((), passed_over=bool(others))
+        return UsageMatch((), passed_over=bool(others))
     usage = node.needed_node("usage")
     note = None
     if kind not in _CERTAIN:
@@ -66,7 +66,7 @@ def read_match(document: object, *, by_author: bool = False) -> Matched:
         others = others if kind == "ambiguous" else ()
     elif others := () if by_author else tuple(one for one in others if _rival(one, usage)):
         note = "the service has several names spelt so, by different authors"
-    return Matched(tuple(_found(one, note is None, note) for one in (usage, *others)))
+    return UsageMatch(tuple(_found(one, note is None, note) for one in (usage, *others)))
 
 
 def _rival(other: Node, usage: Node) -> bool:

@@ -16,6 +16,8 @@ INVENTED = {
     "Quillback Example Scorpion": "Pandinus imperator",
     "Waxen Example Mantis": "Hymenopus coronatus",
 }
+#: Common names as the services carry them: the invented ones, and one of the trade (common practice, no source).
+COMMON = INVENTED | {"Goliath birdeater": "Theraphosa blondi"}
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from typing import Any
 
 from namekeeper.judging.change import same_author
 from namekeeper.words.spelling import ending_key
-from tests.services.faithful.catalogue import INVENTED, Usage, accepted_of, by_stem, usages
+from tests.services.faithful.catalogue import COMMON, Usage, accepted_of, by_stem, usages
 from tests.services.good.checklistbank import DATASET
 from tests.services.local_server import Asked, Canned
 
@@ -79,23 +79,41 @@ def _simple(usage: Usage) -> dict[str, Any]:
 
 
 def search(query: Any) -> dict[str, Any]:
-    """A reply of ``nameusage/search`` for common names: every word asked begins one of theirs; root first."""
+    """A reply of ``nameusage/search``; of common names every word asked begins one of theirs; root first here."""
+    if "TAXON_ID" in query or query.get("content") == "SCIENTIFIC_NAME":
+        return _page(query)
     words = query["q"].casefold().split()
-    hits = []
-    for text, name in INVENTED.items():
-        if all(any(part.startswith(word) for part in text.casefold().split()) for word in words):
-            usage = by_stem()[ending_key(name)][0]
-            line = [{"id": f"H{above}", "name": above, "rank": rank} for rank, above in usage.line]
-            own = _simple(usage)
-            hits.append(
-                {
-                    "id": usage.key,
-                    "classification": [*line, {"id": usage.key, "name": usage.name, "rank": usage.rank}],
-                    "usage": {"id": usage.key, "status": own["status"], "name": own | {"scientificName": usage.name}},
-                    "vernacularNames": [{"name": text, "language": "eng"}],
-                }
-            )
+    hits = [
+        _hit(by_stem()[ending_key(name)][0])
+        for text, name in COMMON.items()
+        if all(any(part.startswith(word) for part in text.casefold().split()) for word in words)
+    ]
     return {"offset": 0, "limit": 50, "total": len(hits), "result": hits}
+
+
+def _page(query: Any) -> dict[str, Any]:
+    """Names by their spelling, or a page of all below a taxon with their common names."""
+    wanted = query["TAXON_ID"] if "TAXON_ID" in query else query["q"]
+    if "TAXON_ID" in query:
+        genus = usages()[wanted].name
+        found = [one for one in usages().values() if genus in (one.name, one.line[-1][1])]
+    else:
+        found = [one for one in by_stem().get(ending_key(wanted), ()) if one.in_force]
+    offset, limit = int(query.get("offset", "0")), int(query["limit"])
+    return {"offset": offset, "limit": limit, "total": len(found), "result": list(map(_hit, found[offset:][:limit]))}
+
+
+def _hit(usage: Usage) -> dict[str, Any]:
+    line = [{"id": f"H{above}", "name": above, "rank": rank} for rank, above in usage.line]
+    own = _simple(usage)
+    nested = {"id": usage.key, "status": own["status"], "name": own | {"scientificName": usage.name}}
+    nested |= {"parentId": usage.accepted if not usage.in_force else line[-1]["id"]}
+    return {
+        "id": usage.key,
+        "classification": [*line, {"id": usage.key, "name": usage.name, "rank": usage.rank}],
+        "usage": nested,
+        "vernacularNames": [{"name": text, "language": "eng"} for text, name in COMMON.items() if name == usage.name],
+    }
 
 
 def details(kind: str, taxon: Usage) -> Any:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from tests.services.faithful.catalogue import INVENTED, Usage, usages
+from tests.services.faithful.catalogue import COMMON, Usage, usages
 from tests.services.local_server import Asked, Canned
 
 
@@ -40,7 +40,7 @@ def _search(query: Any) -> list[Usage]:
 
 
 def _common(usage: Usage) -> list[str]:
-    return [text for text, name in INVENTED.items() if name == usage.name]
+    return [text for text, name in COMMON.items() if name == usage.name]
 
 
 def _page(found: list[Usage]) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from tests.services.faithful.catalogue import INVENTED, Usage, by_plain, usages
+from tests.services.faithful.catalogue import COMMON, Usage, by_plain, usages
 from tests.services.local_server import Asked, Canned
 
 
@@ -22,7 +22,7 @@ def _body(asked: Asked) -> Any:
         words = asked.query["srchKey"].casefold()
         hits = [
             {"commonName": f"{text}   ", "language": "English", "tsn": str(int(_of(name).key[1:]))}
-            for text, name in INVENTED.items()
+            for text, name in COMMON.items()
             if words in text.casefold()
         ]
         return {"commonNames": hits or [None]}

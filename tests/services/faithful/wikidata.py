@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from tests.services.faithful.catalogue import INVENTED
+from tests.services.faithful.catalogue import COMMON
 from tests.services.local_server import Asked, Canned
 
 _ENTITY = "http://www.wikidata.org/entity/"
@@ -26,7 +26,7 @@ def answer(asked: Asked) -> Canned:
 
 
 def _bindings(wanted: set[tuple[str, str]]) -> Any:
-    for number, (text, name) in enumerate(INVENTED.items()):
+    for number, (text, name) in enumerate(COMMON.items()):
         if (text, "en") in wanted:
             item = f"{_ENTITY}Q99900{number}"
             yield {
