@@ -1,4 +1,4 @@
-"""Look up tags: read each and find what it may mean."""
+"""Look up tags: read each and find what it may mean, by the lists and, where they know nothing, by services."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from namekeeper.evidence.candidates import Lookup
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Match, Reply
 from namekeeper.judging.candidates import find_candidates
-from namekeeper.reading.reading import Reading
+from namekeeper.reading.reading import HYBRID, Reading
 from namekeeper.reading.tag import read_tag
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import AnswerKind
@@ -26,6 +26,11 @@ class Looked(NamedTuple):
     tag: str
     reading: Reading
     lookup: Lookup
+
+    @property
+    def is_cross(self) -> bool:
+        """Whether the tag says that the animal is a hybrid."""
+        return self.reading.qualifier == HYBRID
 
 
 def look_up(

@@ -15,7 +15,7 @@ from namekeeper.records.history import last_undoable
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.storage.changes import Insertion, Written
 from namekeeper.tasks.check import Finding
-from namekeeper.tasks.collection import CollectionDesk, find
+from namekeeper.tasks.desk import CollectionDesk, find, find_all
 from namekeeper.words.citations import short_citation
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
@@ -50,6 +50,22 @@ class Orders:
         """All ids that orders name, in order of the command's options."""
         return (*self.take, *self.keep, *self.later, *self.undo)
 
+    def about(self, collection: Collection) -> Orders:
+        """The same orders with the ids as the collection writes them; an order given twice counts once.
+
+        :raises InputError: for an unknown id, or one that was given two names.
+        """
+        take: dict[str, str] = {}
+        for text, name in self.take.items():
+            identifier = find(collection, text).id
+            if take.setdefault(identifier, name) != name:
+                what = f"{identifier} was given two names"
+                raise InputError(what, remedy="leave one out")
+        keep, later, undo = (
+            tuple(specimen.id for specimen in find_all(collection, ids)) for ids in (self.keep, self.later, self.undo)
+        )
+        return replace(self, take=take, keep=keep, later=later, undo=undo)
+
 
 @dataclass(frozen=True, slots=True)
 class Planned:
@@ -71,9 +87,9 @@ def plan(
 
     :raises InputError: for an unknown id, two orders on one id, a name that cannot be one, a day that does not fit.
     """
+    orders = orders.about(collection)
     named = orders.named()
     for identifier in named:
-        find(collection, identifier)
         if named.count(identifier) > 1:
             what = f"{identifier} has two orders at once"
             raise InputError(what, remedy="give one of --take, --keep, --later, --undo")

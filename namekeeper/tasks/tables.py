@@ -11,13 +11,15 @@ from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.verdicts import Verdict
-from namekeeper.judging.votes import Trust
+from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.reading import read_named
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
 from namekeeper.tables.grid import CellSpot, EditableTable, SheetSpots, column_letter
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
+from namekeeper.tasks.desk import CollectionDesk, local_lists
 from namekeeper.tasks.renaming import CollectionNames, Judged, by_name, by_short_name, by_specimen, mentioned
-from namekeeper.words.errors import NOWHERE, InputError
+from namekeeper.words.errors import NOWHERE, InputError, Problem
 from namekeeper.words.terms import Standing
 
 #: Judges names that no label of the collection carries: the new entry, or why there is none; None for a good name.
@@ -53,6 +55,40 @@ class TablePlan:
     changes: tuple[CellChange, ...]
     left: tuple[CellLeft, ...]
     content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Rewritten:
+    """What changes in a table; ``written`` is the new table, None if it was not made."""
+
+    plan: TablePlan
+    written: Path | None
+    problems: tuple[Problem, ...] = ()  # in files of the collection
+
+    @property
+    def exit_code(self) -> int:
+        """0 if nothing is left to do, 1 if cells are left or not written, 2 if the collection has problems."""
+        open_end = self.plan.left or (self.plan.changes and self.written is None)
+        return 2 if self.problems else 1 if open_end else 0
+
+
+def rewrite_table(
+    desk: CollectionDesk, table: Path, column: str | None = None, target: Path | None = None, *, write: bool
+) -> Rewritten:
+    """Find outdated names in a table, and with ``write`` make a new one beside it or at ``target``.
+
+    :raises InputError: if it is no such table, has no column of that header, or ``target`` exists.
+    :raises FileError: if a file cannot be read or written.
+    """
+    outside, collection = desk.outside, desk.open()
+    place = outside.folder / table
+    lists = local_lists(outside)
+    plan = plan_table(collection, read_named(place), column, judge_with(lists, collection, desk.today))
+    path = new_path(place, outside.folder / target if target else None)
+    made = write and bool(plan.changes)
+    if made:
+        replace_whole(DiskFiles(), path, plan.content)
+    return Rewritten(plan, path if made else None, collection.problems)
 
 
 def plan_table(
@@ -92,8 +128,7 @@ def judge_with(lists: Sequence[NameList], collection: Collection, today: date) -
 
     def judge(names: Sequence[str]) -> Judged:
         asked = tuple(Specimen(str(i), NOWHERE, names=(NameEntry(name),)) for i, name in enumerate(names))
-        trust = Trust.of(collection.settings.trust_order)
-        report = check_collection(Collection("", collection.settings, asked, ()), lists, None, trust, today)
+        report = check_collection(Collection("", collection.settings, asked, ()), lists, today)
         judged: dict[str, NameEntry | Verdict | None] = {}
         for finding in report.findings:
             verdict = finding.verdict

@@ -16,7 +16,7 @@ import pytest
 
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.judging.votes import Trust, View
+from namekeeper.judging.votes import View
 from namekeeper.records.specimen import Collection, NameEntry, Settings, Specimen
 from namekeeper.storage.collection_folder import load_collection
 from namekeeper.tasks.check import check_collection
@@ -35,7 +35,7 @@ def written(kind: str) -> dict[str, str]:
 
 
 def digests(collection: Collection, lists: Sequence[NameList]) -> dict[str, str]:
-    report = check_collection(collection, lists, None, Trust.of(collection.settings.trust_order), TODAY)
+    report = check_collection(collection, lists, TODAY)
     return {finding.specimen.id: finding.verdict.digest for finding in report.findings}
 
 

@@ -8,31 +8,35 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
 
-from namekeeper.faces.console import Console
+from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.label_memory import LabelStatus
 from namekeeper.tasks.label_plan import LabelPlan, Refused, WaitingSheet
-from namekeeper.tasks.labels import RulerSheet
+from namekeeper.tasks.labels import Printed, RulerSheet
 from namekeeper.words.errors import Problem
 from namekeeper.words.terms import MisfitReason
 
 
-def plan(done: LabelPlan, written: Path | None, console: Console, *, as_json: bool) -> None:
-    """A run of labels; ``written`` is None where nothing was printed."""
-    if as_json:
-        console.json(
-            {
-                "pages": done.pages if written else 0,
-                "labels": list(_labels(done)) if written else [],
-                "refused": [{"specimen": one.specimen.id, "why": why(one, done)} for one in done.refused],
-            }
-        )
-    elif written is not None:
-        sheets = "1 page" if done.pages == 1 else f"{done.pages} pages"
-        labels = "1 label" if len(done.placed) == 1 else f"{len(done.placed)} labels"
-        console.put_folded(f"{labels} on {sheets} of {done.sheet.key}: {written}")
-        if written.suffix.casefold() == ".pdf":
-            console.put_folded("Print at actual size (100 %).")
+def printed_document(done: Printed) -> dict[str, object]:
+    """The JSON of a run of labels."""
+    plan = done.plan
+    return {
+        "pages": plan.pages if done.written else 0,
+        "labels": list(_labels(plan)) if done.written else [],
+        "refused": [{"specimen": one.specimen.id, "why": why(one, plan)} for one in plan.refused],
+    }
+
+
+def printed_parts(done: Printed) -> Iterator[Part]:
+    """How many labels were written where; nothing where none were."""
+    plan, written = done.plan, done.written
+    if written is None:
+        return
+    sheets = "1 page" if plan.pages == 1 else f"{plan.pages} pages"
+    labels = "1 label" if len(plan.placed) == 1 else f"{len(plan.placed)} labels"
+    yield Folded(f"{labels} on {sheets} of {plan.sheet.key}: {written}")
+    if written.suffix.casefold() == ".pdf":
+        yield Folded("Print at actual size (100 %).")
 
 
 def _labels(done: LabelPlan) -> Iterator[dict[str, object]]:
@@ -128,29 +132,33 @@ def _few(ids: Sequence[str]) -> str:
     return first if len(counted) <= 5 else f"{first} and {len(counted) - 5} more"
 
 
-def status(found: Sequence[LabelStatus], console: Console, *, as_json: bool) -> None:
+def status_document(found: Sequence[LabelStatus]) -> dict[str, object]:
+    """The JSON of ``labels --status``."""
+    rows = [
+        {"specimen": one.specimen, "printed": one.printed, "in_force": one.in_force, "stale": one.stale}
+        for one in found
+    ]
+    return {"status": rows}
+
+
+def status_parts(found: Sequence[LabelStatus]) -> Iterator[Part]:
     """What every enclosure says."""
-    if as_json:
-        rows = [
-            {"specimen": one.specimen, "printed": one.printed, "in_force": one.in_force, "stale": one.stale}
-            for one in found
-        ]
-        console.json({"status": rows})
-        return
-    console.table(
+    yield Grid(
         ("specimen", "on the enclosure", "name in force", ""),
         [(one.specimen, one.printed or "as it came", one.in_force, "print" if one.stale else "") for one in found],
     )
     stale = sum(one.stale for one in found)
-    console.put()
-    console.put_folded(f"{stale} of {len(found)} labels no longer say the name in force.")
+    yield BLANK
+    yield Folded(f"{stale} of {len(found)} labels no longer say the name in force.")
 
 
-def sheets(workshop: Workshop, console: Console, *, as_json: bool) -> None:
+def sheets_document(workshop: Workshop) -> dict[str, object]:
+    """The JSON of ``labels --sheets`` (contract section 5)."""
+    return {"sheets": list(_sheets(workshop))}
+
+
+def sheets_parts(workshop: Workshop) -> Iterator[Part]:
     """All sheets known."""
-    if as_json:
-        console.json({"sheets": list(_sheets(workshop))})
-        return
     rows = [
         (
             one.key,
@@ -160,7 +168,7 @@ def sheets(workshop: Workshop, console: Console, *, as_json: bool) -> None:
         )
         for one in workshop.sheets.values()
     ]
-    console.table(("sheet", "grid", "label, mm", ""), rows)
+    yield Grid(("sheet", "grid", "label, mm", ""), rows)
 
 
 def _sheets(workshop: Workshop) -> Iterator[dict[str, object]]:
@@ -181,25 +189,30 @@ def _sheets(workshop: Workshop) -> Iterator[dict[str, object]]:
         }
 
 
-def templates(workshop: Workshop, console: Console, *, as_json: bool) -> None:
+def templates_document(workshop: Workshop) -> dict[str, object]:
+    """The JSON of ``labels --templates``."""
+    rows = [{"name": one.key, "title": one.layout.title, "folder": str(one.folder)} for one in workshop.templates()]
+    return {"templates": rows}
+
+
+def templates_parts(workshop: Workshop) -> Iterator[Part]:
     """All templates known."""
-    found = [(one.key, one.layout.title, str(one.folder)) for one in workshop.templates()]
-    if as_json:
-        console.json({"templates": [{"name": key, "title": title, "folder": folder} for key, title, folder in found]})
-        return
-    console.table(("template", "", "folder"), found)
-    console.put()
-    console.put_folded("To make your own, copy a folder into label_templates/ of your collection and change it.")
+    rows = [(one.key, one.layout.title, str(one.folder)) for one in workshop.templates()]
+    yield Grid(("template", "", "folder"), rows)
+    yield BLANK
+    yield Folded("To make your own, copy a folder into label_templates/ of your collection and change it.")
 
 
-def test_page(made: RulerSheet, written: Path, console: Console, *, as_json: bool) -> None:
-    """A test page was written."""
-    if as_json:
-        console.json({"sheet": made.sheet, "file": str(written)})
-    else:
-        console.put_folded(f"Test page: {written}")
-        for line in made.instructions:
-            console.put_folded(line)
+def ruler_document(made: RulerSheet, written: Path) -> dict[str, object]:
+    """The JSON of ``labels --test-page``."""
+    return {"sheet": made.sheet, "file": str(written)}
+
+
+def ruler_parts(made: RulerSheet, written: Path) -> Iterator[Part]:
+    """A test page was written, and what to do with it."""
+    yield Folded(f"Test page: {written}")
+    for line in made.instructions:
+        yield Folded(line)
 
 
 def _mm(length: Fraction) -> float:
