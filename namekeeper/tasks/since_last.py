@@ -97,12 +97,12 @@ def _remembered(path: Path) -> tuple[dict[str, dict[str, object]] | None, Proble
 
 
 def _without_words(row: dict[str, object]) -> dict[str, object]:
-    """A row without the sentences that earlier versions kept beside each choice: another wording is no news."""
+    """A row as version 0.1 remembered it has the words of each choice's reason too; they are not compared."""
     choices = row.get("choices")
     if not isinstance(choices, list):
         return row
-    plain = [{key: one[key] for key in one if key != "why"} if isinstance(one, dict) else one for one in choices]
-    return row | {"choices": plain}
+    bare = [{key: value for key, value in one.items() if key != "why"} for one in choices if isinstance(one, dict)]
+    return row | {"choices": bare}
 
 
 def _remember(path: Path, memory: Mapping[str, object]) -> Problem | None:

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from types import MappingProxyType
 
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine
-from namekeeper.faces.telling.verdicts import MEANING, TO_DO, SourceLine, grounds, lines, why
+from namekeeper.faces.telling.standings import MEANING, TO_DO
+from namekeeper.faces.telling.verdicts import SourceLine, grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
 from namekeeper.tasks.settle import Planned
 from namekeeper.tasks.settle_collection import Settled

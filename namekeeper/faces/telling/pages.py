@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from namekeeper import resources
-from namekeeper.faces.telling.verdicts import MEANING, grounds, lines, why
+from namekeeper.faces.telling.standings import MEANING
+from namekeeper.faces.telling.verdicts import grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
 
 

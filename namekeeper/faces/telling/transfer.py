@@ -75,6 +75,10 @@ def tables_document(done: Rewritten) -> dict[str, object]:
     return {"changes": changes, "left": left}
 
 
+def _why(left: CellLeft) -> str:
+    return left.why if isinstance(left.why, str) else in_short(left.why)
+
+
 def tables_parts(done: Rewritten) -> Iterator[Part]:
     """The cells that change, those that stay, and what was written."""
     plan = done.plan

@@ -1,4 +1,4 @@
-"""Verdicts in words: standings, reasons, what speaks for a choice, and who said what; each sentence stands once."""
+"""Verdicts in words: reasons, what speaks for a choice, and who said what; the only place of these sentences."""
 
 from __future__ import annotations
 
@@ -9,45 +9,6 @@ from typing import NamedTuple
 from namekeeper.evidence.statements import Statement
 from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Said, Silence, Verdict
 from namekeeper.faces.telling.evidence import failed, parts, says
-from namekeeper.words.terms import Standing
-
-#: One sentence a standing: what happened to the name on the label.
-MEANING = MappingProxyType(
-    {
-        Standing.CURRENT: "The name is in force.",
-        Standing.MOVED: "The same species, now in another genus or at another rank.",
-        Standing.RESPELLED: "The same name, spelt otherwise.",
-        Standing.MERGED: "Now counted as part of another species.",
-        Standing.RENAMED: "Replaced by another name, since the old one was already taken.",
-        Standing.DIVIDED: "Split since the label was written: it may be one of several species.",
-        Standing.MISAPPLIED: "The trade has used this name for another species.",
-        Standing.DOUBTFUL: "A name that cannot be tied to a species with certainty.",
-        Standing.OPEN: "Named to the genus only, or under a trade form.",
-        Standing.DISPUTED: "The sources you trust do not agree.",
-        Standing.UNNAMED: "Only the seller's tag so far.",
-        Standing.UNKNOWN: "A list that is complete for the group does not have this name.",
-        Standing.UNASKED: "Nobody who could say no has been asked.",
-    }
-)
-
-#: What the keeper does about it; a name in force is asked about only while the trade still uses it for another.
-TO_DO = MappingProxyType(
-    {
-        Standing.CURRENT: "settle once which it is",
-        Standing.MOVED: "take the new name",
-        Standing.RESPELLED: "take the new spelling",
-        Standing.MERGED: "take the new name or keep the line's name",
-        Standing.RENAMED: "take the new name",
-        Standing.DIVIDED: "choose",
-        Standing.MISAPPLIED: "choose",
-        Standing.DOUBTFUL: "keep, or choose",
-        Standing.OPEN: "look at the offers",
-        Standing.DISPUTED: "choose, or wait",
-        Standing.UNNAMED: "choose a name",
-        Standing.UNKNOWN: "check the spelling",
-        Standing.UNASKED: "ask again with the services",
-    }
-)
 
 _R, _G = ReasonCode, GroundCode
 _UNSEEN = "not to be taken unseen: "
