@@ -63,10 +63,6 @@ def export_parts(done: Exported) -> Iterator[Part]:
     yield TextLine(f"{done.specimens} specimens: {', '.join(map(str, done.files))}")
 
 
-def _why(left: CellLeft) -> str:
-    return left.why if isinstance(left.why, str) else in_short(left.why)
-
-
 def tables_document(done: Rewritten) -> dict[str, object]:
     """The JSON of ``tables`` (contract section 5)."""
     plan = done.plan
