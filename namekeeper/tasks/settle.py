@@ -11,8 +11,7 @@ from namekeeper.evidence.interfaces import ScientificNames, SimilarNames
 from namekeeper.evidence.statements import Act, Failure, NameStatus, Statement
 from namekeeper.evidence.verdicts import Said, Silence, Verdict
 from namekeeper.judging.change import name_key
-from namekeeper.records.history import last_undoable
-from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
+from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen, last_undoable
 from namekeeper.storage.changes import Insertion, Written
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.desk import CollectionDesk, find, find_all

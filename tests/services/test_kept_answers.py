@@ -158,7 +158,7 @@ def test_a_full_disk_is_left_out_with_one_notice(
     def full_disk(self: Path, *args: object, **kwargs: object) -> int:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(Path, "write_text", full_disk)
+    monkeypatch.setattr(Path, "write_bytes", full_disk)
     server.answer = lambda asked: good("inaturalist", asked)
     replies = list(bench.open("inaturalist", server.base).ask([NAME, "Nicrophorus vespilloides"]))
     assert all(isinstance(reply, Answer) for reply in replies)

@@ -8,8 +8,17 @@ from datetime import date
 
 import pytest
 
-from namekeeper.records.history import dated_entries, known_on, last_undoable, touches_year
-from namekeeper.records.specimen import Collection, Decision, NameEntry, Settings, Specimen
+from namekeeper.records.specimen import (
+    Collection,
+    Decision,
+    NameEntry,
+    Settings,
+    Specimen,
+    dated_entries,
+    known_on,
+    last_undoable,
+    touches_year,
+)
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.history import histories
 from namekeeper.tasks.settle import Orders, Planned, form_after, plan
@@ -150,7 +159,8 @@ def test_what_the_animal_came_with_is_not_undone() -> None:
     ("orders", "words"),
     [
         (Orders(take={"B9": "Grammostola rosea"}), "there is no specimen 'B9'"),
-        (Orders(keep=("a1",)), "there is no specimen 'a1' (did you mean A1?)"),
+        (Orders(keep=("a1",), later=("A1",)), "A1 has two orders at once"),
+        (Orders(take={"a1": "Grammostola rosea", "A1": "GBB"}), "A1 was given two names"),
         (Orders(keep=("A1",), later=("A1",)), "A1 has two orders at once"),
         (Orders(take={"A1": "!!"}), "!!"),
         (Orders(take_safe=True, on=PartialDate.parse("2027")), "--on lies in the future"),

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine
 from namekeeper.faces.telling.standings import MEANING, TO_DO
-from namekeeper.faces.telling.verdicts import Line, grounds, lines, why
+from namekeeper.faces.telling.verdicts import SourceLine, grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
 from namekeeper.tasks.settle import Planned
 from namekeeper.tasks.settle_collection import Settled
@@ -50,7 +50,7 @@ def _finding(finding: Finding, report: Report) -> dict[str, object]:
     }
 
 
-def _statement(said: Line, report: Report) -> dict[str, object]:
+def _statement(said: SourceLine, report: Report) -> dict[str, object]:
     return {
         "source": said.source,
         "edition": said.edition,

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
-from namekeeper.records.history import DatedEntry
-from namekeeper.records.specimen import Collection
+from namekeeper.records.specimen import Collection, DatedEntry
 from namekeeper.tasks.collection import Changed
 from namekeeper.tasks.history import Histories, SpecimenHistory
 from namekeeper.words.errors import Problem

@@ -113,7 +113,7 @@ GROUNDS = MappingProxyType(
 )  # fmt: skip
 
 
-class Line(NamedTuple):
+class SourceLine(NamedTuple):
     """One line of a report on one source; ``asked`` is when it was asked, None for now."""
 
     source: str
@@ -157,17 +157,17 @@ def _ground(ground: Ground) -> str:
     return GROUNDS[ground.code].format(*ground.words, all=", ".join(ground.words), **parts(ground.about))
 
 
-def lines(verdict: Verdict) -> tuple[Line, ...]:
+def lines(verdict: Verdict) -> tuple[SourceLine, ...]:
     """Who said what, each line once."""
     return tuple(dict.fromkeys(_line(said) for said in verdict.statements))
 
 
-def _line(said: Said) -> Line:
+def _line(said: Said) -> SourceLine:
     told = said.told
     if isinstance(told, Statement):
         text = says(told)
     else:
         text = f"does not list {told.asked}" if isinstance(told, Silence) else failed(told)
-    return Line(
+    return SourceLine(
         said.source, said.edition, said.retrieved, said.stale, said.lagging, text, said.link, said.licence
     )  # fmt: skip

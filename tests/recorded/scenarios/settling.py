@@ -45,7 +45,7 @@ SCENARIOS = (
                 f"{_S} --take 'A1=not a name at all 12' --write",
                 f"{_S} --take 'A1=Exemplum ignotum'",
                 f"{_S} --take 'A1=Brachypelma vagans' --write",
-                f"{_S} --take 'a1=Tliltocatl vagans' --write",
+                f"{_S} --take 'a1=Tliltocatl vagans'",
                 f"{_S} --keep B7 --take-safe --write",
                 f"{_S} --keep A1 --later A1 --write",
                 f"{_S} --keep A1 --take 'A1=Tliltocatl vagans' --write",
