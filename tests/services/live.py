@@ -6,6 +6,7 @@ back and become samples. It fails where an adapter does not speak; a service tha
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import sys
@@ -13,7 +14,6 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
-from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -23,13 +23,14 @@ from namekeeper.evidence.statements import Answer, Failure, NameStatus, Reply
 from namekeeper.files.places import Places
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Settings
+from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.kept_answers import Freshness
 from namekeeper.sources.lists.fetch import catalogue, fetch
 from namekeeper.sources.services.checklistbank import ChecklistBank
 from namekeeper.sources.services.gbif import Gbif
 from namekeeper.sources.services.registry import SERVICES, open_services
-from namekeeper.sources.services.service import CommonNameService, DetailService, NameService
+from namekeeper.sources.services.service import CommonNameService, DetailService, NameService, Service
 from namekeeper.sources.services.spidercatalog import SpiderCatalog
 from namekeeper.words.errors import NamekeeperError
 
@@ -56,6 +57,35 @@ class Known:
 
     def authorship(self, name: str) -> str:
         return self.authors.get(name, "")
+
+
+@dataclass
+class Replies:
+    """Keeps the replies of a run in ``folder``, numbered, and in ``requests.txt`` what each was asked; never a key."""
+
+    folder: Path
+    number: int = 0
+
+    def keep(self, key: str, question: object, raw: bytes) -> None:
+        self.folder.mkdir(parents=True, exist_ok=True)
+        self.number += 1
+        (self.folder / f"{self.number:03d}-{key}.json").write_bytes(raw)
+        with (self.folder / "requests.txt").open("a", encoding="utf-8") as file:
+            file.write(f"{self.number:03d} {key} {' '.join(str(question).split())}\n")
+
+    def watch(self, key: str, http: Any) -> None:
+        """Keep whatever ``http`` hears; a body that is no JSON, too."""
+        send, read, asked = http.send, http._document, [""]
+
+        def noting_send(question: WebQuestion, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
+            asked[0] = f"POST {question} {json.dumps(body)}" if body is not None else f"GET {question}"
+            return send(question, body, secret)
+
+        def noting_read(raw: bytes) -> object:
+            self.keep(key, asked[0], raw)
+            return read(raw)
+
+        http.send, http._document = noting_send, noting_read
 
 
 @dataclass(frozen=True)
@@ -171,8 +201,15 @@ def _updates(service: SpiderCatalog, day: datetime) -> str:
     return f"{len(updates.changed)} since {updates.since}"
 
 
-def _fetched(environ: Mapping[str, str], folder: Path) -> str:
-    subtree = fetch("Tliltocatl", catalogue(environ), folder, lambda done, total, note: None)
+def _fetched(environ: Mapping[str, str], folder: Path, replies: Replies) -> str:
+    get_json = catalogue(environ)
+
+    def noting(path: str, params: Sequence[tuple[str, str]]) -> object:
+        document = get_json(path, params)
+        replies.keep("checklistbank", f"GET {WebQuestion(path, tuple(params))}", json.dumps(document).encode())
+        return document
+
+    subtree = fetch("Tliltocatl", noting, folder, lambda done, total, note: None)
     counted = subtree.counted()
     if not counted.names:
         raise UnexpectedError("no names")
@@ -180,9 +217,11 @@ def _fetched(environ: Mapping[str, str], folder: Path) -> str:
     return f"{counted.names} names, {counted.former} former, of {plan.edition}; citation: {plan.citation[:60]}"
 
 
-def all_requests(outside: Outside, replies: Path, scratch: Path) -> Iterator[Request]:
-    """Every request of every adapter; raw replies are written into ``replies``."""
-    for kind in SERVICES:
+def all_requests(
+    kinds: Sequence[type[Service]], outside: Outside, replies: Replies, scratch: Path
+) -> Iterator[Request]:
+    """Every request of these adapters; raw replies are written into ``replies``."""
+    for kind in kinds:
         key = kind.profile.key
         wish = Freshness(refresh=True)
         (service,) = open_services(outside, Settings(), [key], wish, known=Known())
@@ -191,16 +230,12 @@ def all_requests(outside: Outside, replies: Path, scratch: Path) -> Iterator[Req
             yield Request(key, "all", "a key of the keeper's own", lambda: "")
             continue
         for one in (service, written):
-            one.desk.http._document = partial(_kept, one.desk.http._document, replies, key)  # type: ignore[method-assign]
+            replies.watch(key, one.desk.http)
         yield from requests_of(service, written, outside.clock())
         if key == "checklistbank":
-            yield Request(key, "page of lists fetch", "names", lambda: _fetched(outside.environ, scratch / "pages"))
-
-
-def _kept(read: Callable[[bytes], object], folder: Path, key: str, raw: bytes) -> object:
-    folder.mkdir(parents=True, exist_ok=True)
-    (folder / f"{len(list(folder.iterdir())):03d}-{key}.json").write_bytes(raw)
-    return read(raw)
+            yield Request(
+                key, "page of lists fetch", "names", lambda: _fetched(outside.environ, scratch / "pages", replies)
+            )
 
 
 def line_of(request: Request) -> tuple[bool, str]:
@@ -214,7 +249,9 @@ def line_of(request: Request) -> tuple[bool, str]:
         return False, f"FAIL {start}expected {request.expected}; came: {' '.join(str(error).split())}"
 
 
-def main(arguments: Sequence[str], environ: Mapping[str, str] = os.environ) -> int:
+def main(
+    arguments: Sequence[str], environ: Mapping[str, str] = os.environ, kinds: Sequence[type[Service]] = SERVICES
+) -> int:
     """1 if anything went otherwise than expected."""
     today = datetime.now(UTC)
     folder = Path(arguments[0]) if arguments else Path(f"live-replies-{today:%Y%m%d}")
@@ -229,7 +266,7 @@ def main(arguments: Sequence[str], environ: Mapping[str, str] = os.environ) -> i
             lambda what: nullcontext(lambda done, total, note="": None),
         )
         good = True
-        for request in all_requests(outside, folder, home):
+        for request in all_requests(kinds, outside, Replies(folder), home):
             fine, line = line_of(request)
             print(re.sub(r"\s+$", "", line), flush=True)
             good = good and fine

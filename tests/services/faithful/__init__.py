@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from types import MappingProxyType
 
+from namekeeper.sources.services.registry import SERVICES
 from tests.services.faithful import checklistbank, gbif, inaturalist, itis, spidercatalog, wikidata
 from tests.services.local_server import Asked, Canned
 from tests.services.local_services import service_of
@@ -25,7 +26,11 @@ ANSWERS: MappingProxyType[str, Callable[[Asked], Canned]] = MappingProxyType(
 )
 
 
+#: The adapters of these services.
+KINDS = tuple(kind for kind in SERVICES if kind.profile.key in ANSWERS)
+
+
 def faithful(asked: Asked) -> Canned:
-    """The answer of the service that was meant."""
+    """The answer of the service that was meant; 404 for one whose code nobody has read yet."""
     key, own = service_of(asked)
-    return ANSWERS[key](own)
+    return ANSWERS[key](own) if key in ANSWERS else Canned(status=404)
