@@ -45,10 +45,10 @@ def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> A
     """
     if _nobody(outside, wishes):
         return None
+    from namekeeper.sources.lists.registry import open_lists
     from namekeeper.tasks.ask_services import ListedIdentifiers, ask_services
-    from namekeeper.tasks.desk import local_lists
 
-    identify = ListedIdentifiers(lambda: local_lists(outside))
+    identify = ListedIdentifiers(lambda: open_lists(outside.places, outside.notice))
     services = _name_services(_opened(outside, settings, wishes, identify), outside, wishes)
 
     def ask(names: Sequence[str]) -> Mapping[str, tuple[Reply, ...]]:
