@@ -11,10 +11,11 @@ import pytest
 PACKAGE = Path(__file__).parent.parent / "namekeeper"
 LAYER = {
     "words": 0,
+    "files": 1,
+    "records": 1,
     "evidence": 1,
     "reading": 1,
     "judging": 2,
-    "records": 2,
     "sources": 3,
     "storage": 3,
     "labels": 3,
@@ -23,7 +24,7 @@ LAYER = {
     "faces": 5,
 }
 #: Single modules on the top level and the layer from which they may be used.
-TOP = {"resources": 1, "__main__": 6, "__init__": 0}
+TOP = {"resources": 1, "outside": 2, "__main__": 6, "__init__": 0}
 #: Only these modules may touch the outside world by the libraries named (houses.md: the rim is few files).
 RIM = {
     "requests": ("sources/http",),
@@ -31,6 +32,10 @@ RIM = {
     "sqlite3": ("sources/",),
     "argparse": ("faces/cli/",),
 }
+
+
+#: A face asks tasks and tells what they return: it names values, and reaches no work itself.
+FACES_SEE = ("faces", "tasks", "evidence", "records", "words", "resources", "outside")
 
 
 def modules() -> list[Path]:
@@ -66,6 +71,27 @@ def test_a_module_imports_only_from_below(path: Path) -> None:
             wrong.append(module)
     assert own_layer < 99, f"{own} has no layer: add it to the table"
     assert wrong == []
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "faces").rglob("*.py")), ids=lambda path: path.name)
+def test_a_face_only_asks_tasks(path: Path) -> None:
+    reached = {module for module in imported(path) if module.startswith("namekeeper.")}
+    assert {module for module in reached if module.split(".")[1] not in FACES_SEE} == set()
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "faces" / "telling").rglob("*.py")), ids=lambda path: path.name)
+def test_what_is_told_knows_no_terminal(path: Path) -> None:
+    reached = {module for module in imported(path) if module.startswith("namekeeper.faces.")}
+    assert {module for module in reached if not module.startswith("namekeeper.faces.telling.")} == set()
+
+
+def test_public_class_names_are_unique() -> None:
+    places: dict[str, list[str]] = {}
+    for path in modules():
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                places.setdefault(node.name, []).append(path.relative_to(PACKAGE).as_posix())
+    assert {name: found for name, found in places.items() if len(found) > 1} == {}
 
 
 def test_no_cycles_between_modules() -> None:

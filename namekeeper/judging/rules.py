@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from namekeeper.evidence.verdicts import ReasonCode
 from namekeeper.judging import conclusions as then
 from namekeeper.judging.conclusions import Outcome
-from namekeeper.judging.facts import Facts, change_of, covers
+from namekeeper.judging.facts import LabelFacts, change_of, covers
 from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
 from namekeeper.words.terms import Standing
@@ -24,11 +25,11 @@ class Rule:
     when: str
     proposes: str
     standing: Standing
-    applies: Callable[[Facts], bool]
-    conclude: Callable[[Facts], Outcome]
+    applies: Callable[[LabelFacts], bool]
+    conclude: Callable[[LabelFacts], Outcome]
 
 
-def decide(facts: Facts) -> tuple[Rule, Outcome]:
+def decide(facts: LabelFacts) -> tuple[Rule, Outcome]:
     """The first rule that applies, and its outcome; the last rule always applies."""
     rule = next(rule for rule in TABLE if rule.applies(facts))
     return rule, rule.conclude(facts)
@@ -37,24 +38,24 @@ def decide(facts: Facts) -> tuple[Rule, Outcome]:
 # What the rules look for
 
 
-def _nothing_speaks(facts: Facts) -> bool:
+def _nothing_speaks(facts: LabelFacts) -> bool:
     return facts.ballot.leader is None and not facts.ballot.broken
 
 
-def _unknown(facts: Facts) -> bool:
+def _unknown(facts: LabelFacts) -> bool:
     failed = any(covers(failure.edition.complete_for, facts.group) for failure in facts.failed)
     return _nothing_speaks(facts) and bool(facts.complete_answers) and not failed
 
 
-def _view(view: View) -> Callable[[Facts], bool]:
+def _view(view: View) -> Callable[[LabelFacts], bool]:
     return lambda facts: facts.ballot.counting[0].view is view
 
 
-def _changed(standing: Standing) -> Callable[[Facts], bool]:
+def _changed(standing: Standing) -> Callable[[LabelFacts], bool]:
     return lambda facts: change_of(facts).kind is standing
 
 
-def _always(_: Facts) -> bool:
+def _always(_: LabelFacts) -> bool:
     return True
 
 
@@ -146,7 +147,7 @@ TABLE: tuple[Rule, ...] = (
         "nothing",
         _S.DOUBTFUL,
         _view(View.DOUBTFUL),
-        then.positions(_S.DOUBTFUL, "doubtful"),
+        then.positions(_S.DOUBTFUL, ReasonCode.DOUBTFUL),
     ),
     Rule(
         "D12",
@@ -154,7 +155,7 @@ TABLE: tuple[Rule, ...] = (
         "nothing",
         _S.OPEN,
         _view(View.UNAVAILABLE),
-        then.positions(_S.OPEN, "unavailable"),
+        then.positions(_S.OPEN, ReasonCode.UNAVAILABLE),
     ),
     Rule(
         "D13",
@@ -162,7 +163,7 @@ TABLE: tuple[Rule, ...] = (
         "nothing; all of them as choices",
         _S.DIVIDED,
         _view(View.SEVERAL),
-        then.positions(_S.DIVIDED, "several"),
+        then.positions(_S.DIVIDED, ReasonCode.SEVERAL),
     ),
     Rule("D14", "in force as written", "nothing", _S.CURRENT, _changed(_S.CURRENT), then.to_target(_S.CURRENT)),
     Rule(

@@ -5,29 +5,39 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from namekeeper.evidence.interfaces import NameCard, NameList
-from namekeeper.evidence.statements import NameStatus, Statement, TaxonName
+from namekeeper.evidence.interfaces import NameCard, NameList, SpeciesCards
+from namekeeper.evidence.statements import Failure, NameStatus, Statement, TaxonName
 from namekeeper.judging.aka import AlsoKnown, also_known
 from namekeeper.judging.change import name_key
+from namekeeper.outside import Outside
+from namekeeper.tasks.desk import local_lists
 from namekeeper.tasks.lookup import look_up
+from namekeeper.tasks.online import MoreCards, cards_online
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_name
 from namekeeper.words.terms import AnswerKind
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownName:
     """The names of a species, and how the question led to it ("" if it was asked by its name in force)."""
 
     aka: AlsoKnown
     led: str
 
 
-#: What sources beyond this machine have on a species of that canonical name.
-MoreCards = Callable[[str], Sequence[NameCard]]
+def find_names(asked: str, outside: Outside, tell: Callable[[Failure], None] | None = None) -> KnownName:
+    """All names of a species by the lists of this machine; see :func:`names_of`.
+
+    With ``tell`` the services that list synonyms are asked too; it hears of each that could not be.
+    """
+    lists = local_lists(outside)
+    if tell is None:
+        return names_of(asked, lists)
+    return names_of(asked, lists, cards_online(outside, tell))
 
 
-def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda name: ()) -> Known:
+def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda name: ()) -> KnownName:
     """All names of the species that ``asked`` means: a scientific name, in force or not, or a common name.
 
     ``more`` adds what services list; a scientific name that no list has is taken from there alone.
@@ -48,16 +58,16 @@ def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda nam
         cards = more(name) if name else ()
         return _of_cards(name, cards) if cards else _by_tag(asked, lists, more)
     target = next(iter(in_force))
-    return Known(
+    return KnownName(
         _gathered(target, lists, more), "" if name_key(target) == name_key(name) else f"{name} is now {target}"
     )
 
 
-def _of_cards(name: str, cards: Sequence[NameCard]) -> Known:
+def _of_cards(name: str, cards: Sequence[NameCard]) -> KnownName:
     """The species that services make of a name; the first leads."""
     target = cards[0].taxon.name
     same = [card for card in cards if name_key(card.taxon.name) == name_key(target)]
-    return Known(also_known(same), "" if name_key(target) == name_key(name) else f"{name} is now {target}")
+    return KnownName(also_known(same), "" if name_key(target) == name_key(name) else f"{name} is now {target}")
 
 
 def _scientific(asked: str) -> str:
@@ -67,13 +77,13 @@ def _scientific(asked: str) -> str:
         return ""
 
 
-def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> Known:
+def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> KnownName:
     """The species a text means that is no listed scientific name."""
     looked = next(look_up([asked], lists))
     species = [candidate for candidate in looked.lookup.candidates if candidate.is_species]
     firm = [candidate for candidate in species if candidate.firm]
     if looked.lookup.answer is AnswerKind.ONE and species:
-        return Known(_gathered(species[0].name, lists, more), f"{asked} is {species[0].name}")
+        return KnownName(_gathered(species[0].name, lists, more), f"{asked} is {species[0].name}")
     if firm:
         raise _several(asked, [candidate.name for candidate in firm])
     what = f"no list on this machine has '{asked}'"
@@ -81,7 +91,7 @@ def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> Known:
     raise InputError(what, remedy=f"spelt similarly: {near}" if near else "check the spelling, or add a list")
 
 
-def _gathered(name: str, lists: Sequence[NameList], more: MoreCards) -> AlsoKnown:
+def _gathered(name: str, lists: Sequence[SpeciesCards], more: MoreCards) -> AlsoKnown:
     cards = [card for found in lists if (card := found.card(name)) is not None]
     if cards:
         further = [card for card in more(name) if name_key(card.taxon.name) == name_key(name)]
@@ -99,38 +109,3 @@ def _no_name_in_force(said: Sequence[Statement]) -> InputError:
     subject: TaxonName = said[0].subject
     what = f"{subject.name} {subject.authorship}".strip() + " has no name in force: it is doubtful or not available"
     return InputError(what, remedy="see namekeeper lookup for what the trade means by it")
-
-
-def as_document(known: Known) -> dict[str, object]:
-    """The JSON of contract section 5; ``led`` beside it, and what happened to each former name."""
-    aka = known.aka
-    return {
-        "name": aka.taxon.name,
-        "authorship": aka.taxon.authorship,
-        "former": [
-            {
-                "name": old.name,
-                "authorship": old.authorship,
-                "year": old.year or None,
-                "source": old.source,
-                "standing": str(old.standing),
-            }
-            for old in aka.former
-        ],
-        "common": [{"name": name.text, "language": name.language, "kind": name.kind} for name in aka.common],
-        "sold_as": [
-            {
-                "name": use.name,
-                "from": str(use.start) if use.start else None,
-                "cleared": str(use.cleared) if use.cleared else None,
-                "ended": str(use.ended) if use.ended else None,
-                "source": use.citation,
-            }
-            for use in aka.sold_as
-        ],
-        "search": aka.search,
-        "range": list(aka.taxon.range),
-        "described_in": aka.described_in or None,
-        "links": [{"title": link.title, "url": link.url} for link in aka.links],
-        "led": known.led or None,
-    }

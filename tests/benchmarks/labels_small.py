@@ -13,6 +13,7 @@ import resource
 import subprocess
 import sys
 import tempfile
+from datetime import UTC, datetime
 from pathlib import Path
 from statistics import median
 
@@ -53,20 +54,16 @@ def cpu_of(command: list[str], environ: dict[str, str]) -> float:
 
 def bare_job(folder: Path, target: Path) -> None:
     """The same document for the bare renderer, with the fonts by their files."""
-    from datetime import date
 
     from namekeeper.labels.markup import FONT_SCHEME
-    from namekeeper.storage.collection_folder import load_collection
-    from namekeeper.storage.places import Places
-    from namekeeper.tasks.label_bench import open_workshop
-    from namekeeper.tasks.labels import Choices, plan_labels
-    from namekeeper.tasks.open_sources import local_lists
+    from namekeeper.outside import Outside
+    from namekeeper.tasks.desk import CollectionDesk
+    from namekeeper.tasks.label_plan import Choices
+    from namekeeper.tasks.labels import LabelDesk
 
-    day = date(2026, 11, 25)
-    kept = load_collection(folder, day)
-    lists = local_lists(Places.from_environ(os.environ), lambda text: None)
-    workshop = open_workshop(kept)
-    job = plan_labels(kept, workshop, Choices(stale=True), lists, day, used=lambda sheet: frozenset()).job()
+    outside = Outside.of(folder, os.environ, lambda: datetime.now(UTC), print)
+    desk = LabelDesk.open(CollectionDesk(folder, outside))
+    job = desk.plan(desk.workshop(), Choices(stale=True)).job()
     css = job.css
     for face, path in job.fonts.items():
         css = css.replace(f'"{FONT_SCHEME}{face}"', f'"{path.as_uri()}"')

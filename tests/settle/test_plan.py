@@ -150,7 +150,8 @@ def test_what_the_animal_came_with_is_not_undone() -> None:
     ("orders", "words"),
     [
         (Orders(take={"B9": "Grammostola rosea"}), "there is no specimen 'B9'"),
-        (Orders(keep=("a1",)), "there is no specimen 'a1' (did you mean A1?)"),
+        (Orders(keep=("a1",), later=("A1",)), "A1 has two orders at once"),
+        (Orders(take={"a1": "Grammostola rosea", "A1": "GBB"}), "A1 was given two names"),
         (Orders(keep=("A1",), later=("A1",)), "A1 has two orders at once"),
         (Orders(take={"A1": "!!"}), "!!"),
         (Orders(take_safe=True, on=PartialDate.parse("2027")), "--on lies in the future"),

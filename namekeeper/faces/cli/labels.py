@@ -3,31 +3,27 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterable
 from pathlib import Path
 
-from namekeeper.faces import labels_report
-from namekeeper.faces.cli.arguments import desk_of
-from namekeeper.faces.cli.context import Context
-from namekeeper.labels.garbage import frugal_collection
-from namekeeper.labels.places_on_sheets import before, used_places
-from namekeeper.labels.settings import ORDERS
-from namekeeper.labels.sheets import Sheet, choose_sheet
-from namekeeper.labels.status import status_of
-from namekeeper.records.specimen import Collection
-from namekeeper.storage.collection_folder import write_output
-from namekeeper.tasks import labels as task
-from namekeeper.tasks.collection import open_collection
-from namekeeper.tasks.label_bench import open_workshop
-from namekeeper.tasks.label_drawer import used_in_drawer
-from namekeeper.tasks.open_sources import local_lists
-from namekeeper.words.errors import InputError, NamekeeperError
+from namekeeper.faces.cli.arguments import json_option
+from namekeeper.faces.telling import labels as told
+from namekeeper.faces.telling.parts import Part
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.label_bench import Workshop, open_workshop
+from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo, ruler_sheet
+from namekeeper.words.errors import InputError
+from namekeeper.words.terms import LabelOrder
 
 
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", help="the collection")
     parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, help="where to write the PDF")
     parser.add_argument("--sheet", metavar="KEY", help="sheet by its measures, or roll-WIDTHxHEIGHT")
-    parser.add_argument("--template", metavar="NAME", help="enclosure, vial, shelf, display or your own")
+    parser.add_argument("--template", metavar="NAME", help="template by its name, see --templates")
     parser.add_argument("--only", metavar="ID", action="append", default=[], help="this specimen only (repeatable)")
     parser.add_argument("--stale", action="store_true", help="only where the enclosure does not say the name in force")
     first = parser.add_mutually_exclusive_group()
@@ -35,7 +31,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     first.add_argument("--used", metavar="PLACES", help="places already used, such as 1-4,7")
     first.add_argument("--drawer", action="store_true", help="go on with the partly used sheet printed on last")
     parser.add_argument("--copies", metavar="N", type=int, help="of each label")
-    parser.add_argument("--order", choices=ORDERS, help="order of the labels")
+    parser.add_argument("--order", choices=[one.value for one in LabelOrder], help="order of the labels")
     parser.add_argument("--qr", metavar="WHAT", help="no, auto, id, or a link with {id} in it")
     parser.add_argument("--printer", metavar="NAME", help="whose offset and scale to use")
     parser.add_argument("--skip-refused", action="store_true", help="print the others when a label cannot be printed")
@@ -46,112 +42,76 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--templates", action="store_true", help="list the templates")
     parser.add_argument("--test-page", metavar="KEY", help="rulers to adjust a printer, on that sheet")
     parser.add_argument("--status", action="store_true", help="what the label on every enclosure says")
-    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+    json_option(parser)
 
 
-def run(args: argparse.Namespace, context: Context) -> int:
-    collection = open_collection(desk_of(args.folder, context), context.console.say) if args.folder else None
+def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    desk = LabelDesk.open(CollectionDesk.at(args.folder, outside)) if args.folder else None
     if args.sheets or args.templates or args.test_page:
-        return _without_labels(args, context, collection)
-    if collection is None:
+        return _without_labels(args, outside, terminal, open_workshop(desk.collection if desk else None))
+    if desk is None:
         what = "labels of which collection?"
         raise InputError(what, remedy="namekeeper labels FOLDER -o FILE.pdf")
-    for problem in collection.problems:
-        context.console.say(str(problem))
-    code = 2 if collection.problems else 0
+    console = terminal.console
+    console.say_all(desk.collection.problems)
     if args.status:
-        labels_report.status([status_of(one) for one in collection.kept()], context.console, as_json=args.json)
-        return code
-    with frugal_collection():
-        return max(code, _print(args, context, collection))
+        found = desk.statuses()
+        _print(args, terminal, told.status_document(found), told.status_parts(found))
+        return desk.exit_code
+    return max(desk.exit_code, _labels(args, desk, terminal))
 
 
-def _without_labels(args: argparse.Namespace, context: Context, collection: Collection | None) -> int:
-    workshop = open_workshop(collection)
+def _without_labels(args: argparse.Namespace, outside: Outside, terminal: Terminal, workshop: Workshop) -> int:
     if args.sheets:
-        labels_report.sheets(tuple(workshop.sheets.values()), context.console, as_json=args.json)
+        _print(args, terminal, told.sheets_document(workshop), told.sheets_parts(workshop))
     elif args.templates:
-        layouts = [(workshop.template(name).layout, folder) for name, folder in sorted(workshop.folders.items())]
-        labels_report.templates(layouts, context.console, as_json=args.json)
+        _print(args, terminal, told.templates_document(workshop), told.templates_parts(workshop))
     else:
-        sheet = choose_sheet(args.test_page, workshop.sheets)
-        _write(context, _wanted(args), task.ruler_pdf(workshop, sheet))
-        labels_report.test_page(sheet, args.output, context.console, as_json=args.json)
+        made = ruler_sheet(workshop, workshop.sheet(args.test_page), _wanted(args), outside)
+        _print(args, terminal, told.ruler_document(made, args.output), told.ruler_parts(made, args.output))
     return 0
 
 
-def _print(args: argparse.Namespace, context: Context, collection: Collection) -> int:
+def _print(args: argparse.Namespace, terminal: Terminal, document: dict[str, object], parts: Iterable[Part]) -> None:
+    if args.json:
+        terminal.console.json(document)
+    else:
+        terminal.console.show(parts)
+
+
+def _labels(args: argparse.Namespace, desk: LabelDesk, terminal: Terminal) -> int:
     if args.output is None and args.preview is None:
         _wanted(args)
-    console = context.console
-    plan = _planned(args, context, collection)
-    for refused in plan.refused:
-        console.say(str(refused.problem(plan.template.key)))
-    if not plan.placed or (plan.refused and not args.skip_refused):
-        labels_report.plan(plan, None, console, as_json=args.json)
-        console.say(_why_nothing(plan, stale=args.stale and bool(collection.kept())))
-        return 2 if plan.refused else 0
-    for notice in plan.notices():
-        console.say(notice)
-    pdf = plan.pdf()
-    if args.preview:
-        from namekeeper.labels.preview import page_png
-
-        _write(context, args.preview, page_png(pdf, args.page))
-    if args.output:
-        _write(context, args.output, pdf)
-    remembered = not args.output or args.no_record or _remembered(plan, collection, context)
-    labels_report.plan(plan, args.output or args.preview, console, as_json=args.json)
-    return 2 if not remembered else 1 if plan.refused else 0
+    console, choices, workshop = terminal.console, _choices(args), desk.workshop()
+    if waiting := desk.waiting(workshop, choices):
+        console.say(told.waiting(waiting))
+    plan = desk.plan(workshop, choices)
+    console.say_all(told.problem(refused, plan) for refused in plan.refused)
+    done = Printed(plan)
+    if plan.prints(without_refused=args.skip_refused):
+        console.say_all(told.notices(plan))
+        done = desk.print(plan, PrintTo(args.output, args.preview, args.page, record=not args.no_record))
+        console.say_all(map(told.not_remembered, done.unremembered))
+    _print(args, terminal, told.printed_document(done), told.printed_parts(done))
+    if done.written is None:
+        console.say(told.why_nothing(plan, stale=args.stale and bool(desk.collection.kept())))
+    return done.exit_code
 
 
-def _planned(args: argparse.Namespace, context: Context, collection: Collection) -> task.Plan:
-    choices = task.Choices(
+def _choices(args: argparse.Namespace) -> Choices:
+    return Choices(
         sheet=args.sheet,
         template=args.template,
         only=tuple(args.only),
         stale=args.stale,
         copies=_positive(args.copies, "--copies"),
-        order=args.order,
+        order=LabelOrder(args.order) if args.order else None,
         square=args.qr,
         printer=args.printer,
+        start=args.start,
+        used=args.used,
+        drawer=args.drawer,
     )
-    workshop = open_workshop(collection)
-    lists = local_lists(context.places, context.console.say)
-    return task.plan_labels(
-        collection, workshop, choices, lists, context.today, used=lambda sheet: _used(args, context, sheet)
-    )
-
-
-def _why_nothing(plan: task.Plan, *, stale: bool) -> str:
-    if plan.refused:
-        return "nothing was printed" + ("; --skip-refused prints the others" if plan.placed else "")
-    return "every enclosure says the name in force" if stale else "there is no animal to print a label for"
-
-
-def _remembered(plan: task.Plan, collection: Collection, context: Context) -> bool:
-    """Record the prints; the PDF is there already, so what cannot be recorded is told and stops nothing."""
-    try:
-        problems = task.record_printing(plan, collection, context.places, context.clock)
-    except NamekeeperError as fault:
-        problems = (fault.as_problem(),)
-    for problem in problems:
-        context.console.say(f"printed, but not remembered as printed: {problem}")
-    return not problems
-
-
-def _used(args: argparse.Namespace, context: Context, sheet: Sheet) -> frozenset[int]:
-    if args.start is not None:
-        return before(args.start, sheet)
-    if args.used is not None:
-        return used_places(args.used, sheet)
-    in_drawer = used_in_drawer(context.places, sheet.key)
-    if args.drawer:
-        return in_drawer
-    if in_drawer:
-        free = sheet.places - len(in_drawer)
-        context.console.say(f"a sheet {sheet.key} with {free} free places should lie in your drawer; --drawer uses it")
-    return frozenset()
 
 
 def _wanted(args: argparse.Namespace) -> Path:
@@ -167,7 +127,3 @@ def _positive(number: int | None, option: str) -> int | None:
         what = f"{option} is a number from 1 to 1000"
         raise InputError(what, remedy="leave it away for one copy")
     return number
-
-
-def _write(context: Context, path: Path, content: bytes) -> None:
-    write_output(context.folder / path, content)

@@ -19,7 +19,6 @@ from namekeeper.evidence.statements import (
     NameStatus,
     Reply,
     Statement,
-    TaxonName,
     TradeForm,
 )
 from namekeeper.sources.lists import schema, values
@@ -42,7 +41,6 @@ _BY_LETTERS = _ALIKE + "letters = ?"
 _LEADING_TO = f"SELECT {COLUMNS} FROM name n WHERE n.target = ? ORDER BY n.genus, n.rest"  # noqa: S608
 _EQUAL = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?"  # noqa: S608 - columns are ours
 _ANY_GENUS = f"SELECT {COLUMNS} FROM epithet e JOIN name n ON n.rest = e.rest WHERE e.ending = ?"  # noqa: S608
-_SPECIES_RANKS = "('species', 'subspecies')"
 #: A character behind every letter that a folded name may hold.
 _LAST = "\U0010ffff"
 _HINTS = 5
@@ -186,14 +184,6 @@ class IndexList(NameList):
 
     def genus(self, genus: str) -> GenusRecord | None:
         return self._commons.genus(folded(genus.strip()))
-
-    def species_of(self, genus: str) -> tuple[TaxonName, ...]:
-        rows = self._database.execute(
-            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest <> ''"  # noqa: S608
-            " AND n.status = 'accepted' AND n.rank = 'species' ORDER BY n.rest",
-            (folded(genus),),
-        ).fetchall()
-        return tuple(self._chains.taxon(NameRow._make(row)) for row in rows)
 
     def common(self, words: str) -> tuple[CommonName, ...]:
         return self._commons.equal(words)
