@@ -68,4 +68,5 @@ def online_options(parser: argparse.ArgumentParser) -> None:
 def service_wishes(args: argparse.Namespace) -> ServiceWishes:
     """What these options wish of the services."""
     keys = tuple(key.strip() for key in args.services.split(",") if key.strip())
-    return ServiceWishes(keys, args.offline, args.refresh, args.max_age)
+    by_updates = bool(getattr(args, "since_last", False))  # who asks for news only is served by a list of updates
+    return ServiceWishes(keys, args.offline, args.refresh, args.max_age, by_updates)
