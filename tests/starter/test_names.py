@@ -91,6 +91,12 @@ def test_every_family_leads_to_the_animals() -> None:
     assert sorted(subfamilies - set(taxa())) == []
 
 
+def test_every_tarantula_genus_in_use_has_its_subfamily() -> None:
+    # Cautions about urticating hairs stand at subfamilies.
+    tarantulas = [row for row in genera().values() if row["family"] == "Theraphosidae" and row["status"] == "accepted"]
+    assert [row["genus"] for row in tarantulas if not row["subfamily"]] == []
+
+
 def test_endings_agree_or_are_declared() -> None:
     # Art. 31.2 and 34.2. Declared: the class of the epithet, a misspelling, or a note that the ending is kept.
     classes = {row["epithet"]: row["class"] for row in rows("epithets")}
