@@ -14,10 +14,10 @@ from hypothesis import settings
 
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.main import run
+from namekeeper.sources.services.registry import SERVICES
 
-SERVICES = ("GBIF", "CHECKLISTBANK", "INATURALIST", "ITIS", "WIKIDATA", "SPIDERCATALOG")
 # Port 9 (RFC 863, discard) is closed on a machine of today: no test asks a real service by mistake.
-NOWHERE = {f"NAMEKEEPER_URL_{service}": "http://127.0.0.1:9" for service in SERVICES}
+NOWHERE = {service.profile.address_variable: "http://127.0.0.1:9" for service in SERVICES}
 # How long an example takes says how busy the machine is, not whether the code is right.
 # On the shared builder examples are the same every time, so that a change is judged by what it changed; at a
 # developer's desk they differ from run to run, which is where new ones are found.

@@ -97,10 +97,6 @@ class NameList(NameSource):
         """The genus word as this list knows it, row 1 of contract section 1 only."""
 
     @abstractmethod
-    def species_of(self, genus: str) -> tuple[TaxonName, ...]:
-        """Accepted species of an accepted genus."""
-
-    @abstractmethod
     def common(self, words: str) -> tuple[CommonName, ...]:
         """Common names equal to ``words`` after folding case, marks, hyphens, word order and plural."""
 

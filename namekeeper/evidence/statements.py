@@ -67,6 +67,7 @@ class Edition(NamedTuple):
     citation: str | None = None
     link: str | None = None
     complete_for: tuple[str, ...] = ()  # taxa for which the source claims to list every name
+    by_service: bool = False  # whether a service on the network is the source, and not a list on this machine
 
 
 class TaxonName(NamedTuple):

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from namekeeper.evidence.verdicts import Said
 from namekeeper.faces.console import Console
 from namekeeper.faces.plain_words import MEANING, TO_DO
-from namekeeper.judging.values import Said
 from namekeeper.tasks.check import Finding, Report
 from namekeeper.words.terms import Standing
 

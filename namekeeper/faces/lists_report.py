@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 
 from namekeeper.faces.console import Console
-from namekeeper.sources.lists.compare import Change
-from namekeeper.sources.lists.skips import Skip
+from namekeeper.sources.lists.compare import EditionChange
+from namekeeper.sources.lists.list_file import Skip
 from namekeeper.sources.lists.store import Stored
 from namekeeper.tasks.lists import Added, Touched
 
@@ -93,7 +93,7 @@ def _one(stored: Stored) -> dict[str, object]:
     }
 
 
-def show_changes(changes: Sequence[Change], specimens: Sequence[Touched] | None, console: Console) -> None:
+def show_changes(changes: Sequence[EditionChange], specimens: Sequence[Touched] | None, console: Console) -> None:
     """Counts, the specimens first, then every change."""
     console.put(_tally_line(changes))
     if specimens is not None:
@@ -112,7 +112,7 @@ def show_changes(changes: Sequence[Change], specimens: Sequence[Touched] | None,
         )
 
 
-def changes_document(changes: Sequence[Change], specimens: Sequence[Touched] | None) -> dict[str, object]:
+def changes_document(changes: Sequence[EditionChange], specimens: Sequence[Touched] | None) -> dict[str, object]:
     """Contract section 5, with the specimens where a collection was given."""
     document: dict[str, object] = {
         "changes": [{"id": c.id, "old": c.old or None, "new": c.new or None, "kind": c.kind} for c in changes]
@@ -125,7 +125,7 @@ def changes_document(changes: Sequence[Change], specimens: Sequence[Touched] | N
     return document
 
 
-def changes_page(old: str, new: str, changes: Sequence[Change], specimens: Sequence[Touched] | None) -> str:
+def changes_page(old: str, new: str, changes: Sequence[EditionChange], specimens: Sequence[Touched] | None) -> str:
     """One self-contained HTML page."""
     import jinja2
 
@@ -138,10 +138,10 @@ def changes_page(old: str, new: str, changes: Sequence[Change], specimens: Seque
     return template.render(old=old, new=new, changes=changes, specimens=specimens or (), tally=_tally(changes))
 
 
-def _tally(changes: Sequence[Change]) -> dict[str, int]:
+def _tally(changes: Sequence[EditionChange]) -> dict[str, int]:
     return dict(Counter(change.kind for change in changes).most_common())
 
 
-def _tally_line(changes: Sequence[Change]) -> str:
+def _tally_line(changes: Sequence[EditionChange]) -> str:
     tally = ", ".join(f"{count} {kind}" for kind, count in _tally(changes).items())
     return f"{len(changes)} changes: {tally}" if changes else "No name has changed."

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from types import MappingProxyType
 
+from namekeeper.evidence.candidates import Candidate
 from namekeeper.faces.console import Console, fold, printable
-from namekeeper.judging.candidate import Candidate
 from namekeeper.reading.reading import HYBRID, Reading
 from namekeeper.tasks.lookup import Looked
 from namekeeper.words.terms import AnswerKind, How

@@ -36,7 +36,7 @@ class FormerName:
 
 
 @dataclass(frozen=True, slots=True)
-class Link:
+class PageLink:
     title: str
     url: str
 
@@ -55,7 +55,7 @@ class AlsoKnown:
     sold_as: tuple[Misuse, ...]
     search: str
     described_in: str
-    links: tuple[Link, ...]
+    links: tuple[PageLink, ...]
 
 
 def also_known(cards: Sequence[NameCard]) -> AlsoKnown:
@@ -148,10 +148,10 @@ def _described_in(taxon: TaxonName, former: Sequence[FormerName]) -> str:
     return f"{genus} (as a species of that genus, {author})" if author else genus
 
 
-def _links(taxon: TaxonName) -> tuple[Link, ...]:
+def _links(taxon: TaxonName) -> tuple[PageLink, ...]:
     name = taxon.name
-    pages = [Link(title, url.format(plus=quote_plus(name), quoted=quote(f'"{name}"'))) for title, url in _PAGES]
-    spiders = [Link(*_SPIDERS)] if "Araneae" in taxon.higher else []
+    pages = [PageLink(title, url.format(plus=quote_plus(name), quoted=quote(f'"{name}"'))) for title, url in _PAGES]
+    spiders = [PageLink(*_SPIDERS)] if "Araneae" in taxon.higher else []
     return (*pages, *spiders)
 
 

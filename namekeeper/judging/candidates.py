@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
+from namekeeper.evidence.candidates import HOW_ORDER, Candidate, Lookup, merge
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Reply, TradeForm
-from namekeeper.judging.candidate import HOW_ORDER, Candidate, Hits, Lookup, merge
+from namekeeper.judging.candidate import Hits
 from namekeeper.judging.candidates_common import hits_of_common
 from namekeeper.judging.candidates_names import hits_of_name
-from namekeeper.reading.reading import HYBRID, Clue, CommonClue, Link, Reading
+from namekeeper.reading.reading import HYBRID, Clue, ClueLink, CommonClue, Reading
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import AnswerKind, How, Verification
@@ -32,9 +33,9 @@ def find_candidates(
     """
     hybrid = reading.qualifier == HYBRID
     scientific = [
-        (clue.link, _crossed(_hits_of_clue(clue, lists, on, replies), hybrid or clue.link is Link.CROSSED))
+        (clue.link, _crossed(_hits_of_clue(clue, lists, on, replies), hybrid or clue.link is ClueLink.CROSSED))
         for clue in reading.clues
-        if clue.link is not Link.FORMER
+        if clue.link is not ClueLink.FORMER
     ]
     telling = [clue for clue in reading.commons if not clue.generic]
     # A word for the whole group adds nothing beside a name.
@@ -69,7 +70,7 @@ def _hits_of_clue(clue: Clue, lists: Sequence[NameList], on: PartialDate | None,
 
 def _bare_genera(reading: Reading, lists: Sequence[NameList]) -> frozenset[str]:
     """Folded genera that a genus word alone on the tag leaves: its own, and those its species went to."""
-    names = [clue.name for clue in reading.clues if clue.link is not Link.FORMER]
+    names = [clue.name for clue in reading.clues if clue.link is not ClueLink.FORMER]
     if any(name.epithet for name in names):
         return frozenset()
     records = [record for name in names for origin in lists if (record := origin.genus(name.genus)) is not None]
@@ -124,7 +125,7 @@ def _counted(every: Sequence[Hits]) -> dict[str, Candidate]:
     return found
 
 
-def _chosen(scientific: Sequence[tuple[Link, Hits]], common: Sequence[Hits]) -> set[str]:
+def _chosen(scientific: Sequence[tuple[ClueLink, Hits]], common: Sequence[Hits]) -> set[str]:
     """Keys of the species that all firm clues together leave."""
     named, ambiguous = _by_names(scientific)
     equal = [_keys(hits.firm_species) for hits in common if not hits.partial and hits.firm_species]
@@ -140,12 +141,12 @@ def _chosen(scientific: Sequence[tuple[Link, Hits]], common: Sequence[Hits]) -> 
     return named
 
 
-def _by_names(scientific: Sequence[tuple[Link, Hits]]) -> tuple[set[str], bool]:
+def _by_names(scientific: Sequence[tuple[ClueLink, Hits]]) -> tuple[set[str], bool]:
     """Species of all scientific clues: alternatives are added up, clues that say the same thing narrow each other."""
     groups: list[set[str]] = []
     for link, hits in scientific:
         keys = _keys(hits.firm_species)
-        if link in (Link.OR, Link.CROSSED) and groups:
+        if link in (ClueLink.OR, ClueLink.CROSSED) and groups:
             groups[-1] |= keys
         else:
             groups.append(keys)

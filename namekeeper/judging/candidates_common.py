@@ -6,13 +6,14 @@ import re
 from collections.abc import Sequence
 from types import MappingProxyType
 
+from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, merge
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
-from namekeeper.judging.candidate import MAY_BE_REAL, Candidate, Hits, merge
+from namekeeper.judging.candidate import Hits
 from namekeeper.judging.candidates_names import hits_of_name
 from namekeeper.judging.candidates_similar import similar_genera
 from namekeeper.judging.nearness import close_enough
-from namekeeper.reading.draft import Word
+from namekeeper.reading.draft import TagWord
 from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
 from namekeeper.reading.reading import CommonClue
 from namekeeper.words.names import ScientificName
@@ -106,7 +107,7 @@ def _core(words: Sequence[str]) -> list[str]:
 
 def _animals(words: Sequence[str]) -> list[Phrase]:
     """Words for an animal group among folded words."""
-    placed = [Word(word, word, place, place) for place, word in enumerate(words)]
+    placed = [TagWord(word, word, place, place) for place, word in enumerate(words)]
     return list(phrases(placed, "", frozenset({Kind.ANIMAL})))
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
+from namekeeper.evidence.candidates import Candidate, merge
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.judging import candidates_similar
-from namekeeper.judging.candidate import Candidate, Hits, merge
+from namekeeper.judging.candidate import Hits
 from namekeeper.judging.change import same_author
 from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, merge
 from namekeeper.evidence.interfaces import NameList, Near
 from namekeeper.evidence.statements import GenusRecord, Match, Statement, TaxonName
-from namekeeper.judging.candidate import MAY_BE_REAL, Candidate, merge
 from namekeeper.judging.nearness import close_enough, epithet_edits, nearness, without_stutter
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from namekeeper.evidence.statements import Division, Misuse, TaxonName
+from namekeeper.evidence.verdicts import Choice
 from namekeeper.judging.change import name_key, same_author
-from namekeeper.judging.values import Choice
 from namekeeper.words.citations import short_citation
 from namekeeper.words.spelling import plain_key
 

@@ -14,13 +14,13 @@ from namekeeper.evidence.statements import (
     Statement,
     TaxonName,
 )
+from namekeeper.evidence.verdicts import Choice, Reason
 from namekeeper.judging import brackets, says
 from namekeeper.judging.change import genus_of, name_key
 from namekeeper.judging.choices import choice, of_division, of_misuse
-from namekeeper.judging.facts import Facts, change_of
+from namekeeper.judging.facts import LabelFacts, change_of
 from namekeeper.judging.nearness import close_enough
 from namekeeper.judging.open_names import computed_name, described_forms, genus_choices, moved_name
-from namekeeper.judging.values import Choice, Reason
 from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
 from namekeeper.words.citations import short_citation
@@ -38,7 +38,7 @@ class Outcome:
     choices: tuple[Choice, ...] = ()
 
 
-def open_moved(facts: Facts) -> Outcome:
+def open_moved(facts: LabelFacts) -> Outcome:
     """The name follows its genus, unless the form on the label was described in yet another one."""
     question = facts.question
     genus = facts.new_genus
@@ -51,7 +51,7 @@ def open_moved(facts: Facts) -> Outcome:
     return Outcome(Standing.OPEN, reasons, followed, offered)
 
 
-def in_open(facts: Facts) -> Outcome:
+def in_open(facts: LabelFacts) -> Outcome:
     question = facts.question
     offered = (*(c for _, c in described_forms(question)), *genus_choices(question, facts.answers))
     sign = question.qualifier or ("a trade form" if question.trade_form else "no species named")
@@ -63,14 +63,14 @@ def in_open(facts: Facts) -> Outcome:
     return Outcome(Standing.OPEN, (*reasons, *_form_reasons(facts)), choices=offered)
 
 
-def _form_reasons(facts: Facts) -> tuple[Reason, ...]:
+def _form_reasons(facts: LabelFacts) -> tuple[Reason, ...]:
     return tuple(
         Reason("form-described", f'the form "{form.form}" is given as {one.name}: offered, not taken')
         for form, one in described_forms(facts.question)
     )
 
 
-def misapplied(facts: Facts) -> Outcome:
+def misapplied(facts: LabelFacts) -> Outcome:
     found = [misuse for misuse, state in facts.misuses if state is Usage.MISAPPLIED]
     date = facts.question.label_date
     written = f"written {date}" if date else "of unknown date"
@@ -96,7 +96,7 @@ def _cited(found: Misuse | Division | Dispute) -> str:
     return f"{told}; {found.note}" if found.note else told
 
 
-def strict_sense(facts: Facts) -> tuple[Choice, ...]:
+def strict_sense(facts: LabelFacts) -> tuple[Choice, ...]:
     """The name in its proper sense: what it leads to by the counting votes, as one choice among others."""
     return tuple(
         choice(target, f"{facts.question.name} in its proper sense ({says.source_of(vote.edition)})")
@@ -106,7 +106,7 @@ def strict_sense(facts: Facts) -> tuple[Choice, ...]:
     )
 
 
-def divided(facts: Facts) -> Outcome:
+def divided(facts: LabelFacts) -> Outcome:
     label = facts.question.label_date
     written = f"this label was written {label}" if label else "when this label was written is not known"
     reasons = tuple(
@@ -117,13 +117,13 @@ def divided(facts: Facts) -> Outcome:
     return Outcome(Standing.DIVIDED, reasons, choices=(*offered, *strict_sense(facts)))
 
 
-def dispute(facts: Facts) -> Outcome:
+def dispute(facts: LabelFacts) -> Outcome:
     reasons = tuple(Reason("dispute", f"published sources differ on {d.name}{_cited(d)}") for d in facts.disputes)
     offered = [choice(target, f"by one side{_cited(d)}") for d in facts.disputes for target in d.targets]
     return Outcome(Standing.DISPUTED, reasons, choices=(*offered, *strict_sense(facts)))
 
 
-def _similar(facts: Facts) -> tuple[Choice, ...]:
+def _similar(facts: LabelFacts) -> tuple[Choice, ...]:
     question = facts.question
     crowd = max((record.species_listed for record in question.genus_records), default=0)
     return tuple(
@@ -134,7 +134,7 @@ def _similar(facts: Facts) -> tuple[Choice, ...]:
     )
 
 
-def not_listed(facts: Facts) -> Outcome:
+def not_listed(facts: LabelFacts) -> Outcome:
     names = says.listed([says.source_of(answer.edition) for answer in facts.complete_answers])
     reasons = [Reason("unknown", f"{names} claims every name of the group and does not list {facts.question.name}")]
     offered = list(_similar(facts))
@@ -148,7 +148,7 @@ def not_listed(facts: Facts) -> Outcome:
     return Outcome(Standing.UNKNOWN, tuple(reasons), choices=tuple(offered))
 
 
-def _computed_target(facts: Facts) -> tuple[TaxonName, Reason]:
+def _computed_target(facts: LabelFacts) -> tuple[TaxonName, Reason]:
     question = facts.question
     genus = facts.new_genus
     name = computed_name(question, genus)
@@ -156,7 +156,7 @@ def _computed_target(facts: Facts) -> tuple[TaxonName, Reason]:
     return name, Reason("computed", words)
 
 
-def _taken(facts: Facts) -> tuple[list[Reason], list[Choice]]:
+def _taken(facts: LabelFacts) -> tuple[list[Reason], list[Choice]]:
     """Why no combination is computed, and the names that stand there."""
     reasons, offered = [], []
     for name in facts.taken_by:
@@ -166,12 +166,12 @@ def _taken(facts: Facts) -> tuple[list[Reason], list[Choice]]:
     return reasons, offered
 
 
-def computed(facts: Facts) -> Outcome:
+def computed(facts: LabelFacts) -> Outcome:
     name, reason = _computed_target(facts)
     return Outcome(Standing.MOVED, (reason,), proposed=name, choices=_similar(facts))
 
 
-def unasked(facts: Facts) -> Outcome:
+def unasked(facts: LabelFacts) -> Outcome:
     question = facts.question
     reasons = [Reason("failed", f"{says.source_of(f.edition)} {says.unheard(f).says}") for f in facts.failures]
     reasons += [Reason("broken", says.position(vote)) for vote in facts.ballot.broken]
@@ -184,7 +184,7 @@ def unasked(facts: Facts) -> Outcome:
     return Outcome(Standing.UNASKED, (*reasons, *taken), choices=(*namesakes, *_similar(facts)))
 
 
-def contradiction(facts: Facts) -> Outcome:
+def contradiction(facts: LabelFacts) -> Outcome:
     vote = facts.ballot.counting[0]
     words = f"{says.position(vote)}: the same spelling stands for more than one name, none is picked"
     offered = [
@@ -193,15 +193,15 @@ def contradiction(facts: Facts) -> Outcome:
     return Outcome(Standing.DISPUTED, (Reason("contradiction", words),), choices=tuple(offered))
 
 
-def differ(facts: Facts) -> Outcome:
+def differ(facts: LabelFacts) -> Outcome:
     reasons = [Reason("differ", "trusted sources differ on the name in force")]
     reasons += [Reason("position", says.position(vote)) for vote in facts.ballot.counting]
     offered = [choice(t, f"by {says.source_of(v.edition)}") for v in facts.ballot.counting for t in v.targets]
     return Outcome(Standing.DISPUTED, tuple(reasons), choices=tuple(offered))
 
 
-def positions(standing: Standing, code: str) -> Callable[[Facts], Outcome]:
-    def conclude(facts: Facts) -> Outcome:
+def positions(standing: Standing, code: str) -> Callable[[LabelFacts], Outcome]:
+    def conclude(facts: LabelFacts) -> Outcome:
         vote = facts.ballot.counting[0]
         offered = [choice(t, f"by {says.source_of(vote.edition)}") for t in vote.targets]
         acts = tuple(reason for said in vote.statements for reason in act_reasons(said))
@@ -215,8 +215,8 @@ def act_reasons(said: Statement) -> tuple[Reason, ...]:
     return tuple(Reason("act", says.act(act), short_citation(act.citation) or act.year) for act in said.acts)
 
 
-def to_target(standing: Standing) -> Callable[[Facts], Outcome]:
-    def conclude(facts: Facts) -> Outcome:
+def to_target(standing: Standing) -> Callable[[LabelFacts], Outcome]:
+    def conclude(facts: LabelFacts) -> Outcome:
         said, vote = change_of(facts).grounds, facts.ballot.counting[0]
         target, wrong = target_in_full(facts)
         reasons = [Reason(standing.value, says.position(vote))]
@@ -232,7 +232,7 @@ def to_target(standing: Standing) -> Callable[[Facts], Outcome]:
     return conclude
 
 
-def _spelling(facts: Facts, said: Statement, target: TaxonName) -> Reason:
+def _spelling(facts: LabelFacts, said: Statement, target: TaxonName) -> Reason:
     """An ending alone makes no printed label stale unless the source itself changed it."""
     if any(act.kind is ActKind.SPELLING for act in said.acts):
         return Reason("spelling-act", f"the source itself changed the spelling to {target.name}")
@@ -243,7 +243,7 @@ def _spelling(facts: Facts, said: Statement, target: TaxonName) -> Reason:
     return Reason("letters-only", f"other letters of one name: the source prints {target.name}")
 
 
-def target_in_full(facts: Facts) -> tuple[TaxonName, str]:
+def target_in_full(facts: LabelFacts) -> tuple[TaxonName, str]:
     """The leader's spelling of the target, with its brackets checked, an authorship where any agreeing vote has one."""
     target = facts.ballot.counting[0].targets[0]
     change = change_of(facts)

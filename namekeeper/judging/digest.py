@@ -6,10 +6,10 @@ from hashlib import blake2b
 
 from namekeeper.judging.change import name_key
 from namekeeper.judging.conclusions import Outcome
-from namekeeper.judging.facts import Facts
+from namekeeper.judging.facts import LabelFacts
 
 
-def digest(facts: Facts, outcome: Outcome) -> str:
+def digest(facts: LabelFacts, outcome: Outcome) -> str:
     """Over the name, the outcome and the positions of sources; not over days, editions, order, how many agree."""
     positions = {f"{vote.view}:{','.join(sorted(vote.keys))}" for vote in facts.ballot.counting}
     parts = [

@@ -31,7 +31,7 @@ _T = TypeVar("_T", Misuse, Division, Dispute)
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class NameChange:
     """What happened to the name on the label, and the statement that is the best ground for it."""
 
     kind: Standing
@@ -39,7 +39,7 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
-class Facts:
+class LabelFacts:
     """Everything the decision table looks at."""
 
     question: Question
@@ -51,7 +51,7 @@ class Facts:
     divisions: tuple[Division, ...]  # likewise
     notes: tuple[str, ...]  # misuse and divisions that are recorded, though not for a label of this date
     disputes: tuple[Dispute, ...]
-    change: Change | None = None  # where the counting votes agree on one name in force
+    change: NameChange | None = None  # where the counting votes agree on one name in force
 
     @property
     def usage(self) -> Usage:
@@ -97,7 +97,7 @@ class Facts:
         return tuple(hint for answer in self.answers if answer.asked == self.question.name for hint in answer.hints)
 
 
-def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> Facts:
+def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> LabelFacts:
     """Sort the replies, in an order that does not depend on that of their arrival."""
     answers = tuple(sorted((r for r in replies if isinstance(r, Answer)), key=_answer_key))
     failures = tuple(sorted((r for r in replies if isinstance(r, Failure)), key=_failure_key))
@@ -107,7 +107,7 @@ def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> Facts:
     noted = [(found, usage(found, label, question.decided_once)) for found in _once(same, (a.misuses for a in answers))]
     divisions = _once(same, (a.divisions for a in answers))
     ballot = hold_ballot(answers, question.name, question.authorship, trust, group)
-    return Facts(
+    return LabelFacts(
         question,
         answers,
         failures,
@@ -121,7 +121,7 @@ def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> Facts:
     )
 
 
-def change_of(facts: Facts) -> Change:
+def change_of(facts: LabelFacts) -> NameChange:
     """The change, for rules that come after those for disagreement.
 
     :raises LookupError: if the votes agree on no name in force.
@@ -132,7 +132,7 @@ def change_of(facts: Facts) -> Change:
     return facts.change
 
 
-def _change(ballot: Ballot, label: str) -> Change | None:
+def _change(ballot: Ballot, label: str) -> NameChange | None:
     leader = ballot.leader
     if leader is None or leader.view is not View.TARGET or not ballot.agreed:
         return None
@@ -143,7 +143,7 @@ def _change(ballot: Ballot, label: str) -> Change | None:
         kind = Standing.CURRENT
     if kind is Standing.CURRENT and label != leader.targets[0].name:
         kind = Standing.RESPELLED
-    return Change(kind, said)
+    return NameChange(kind, said)
 
 
 def _best_founded(told: Sequence[Statement]) -> Statement:

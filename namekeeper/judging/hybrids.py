@@ -7,7 +7,8 @@ from dataclasses import replace
 from hashlib import blake2b
 
 from namekeeper.evidence.statements import TaxonName
-from namekeeper.judging.values import Question, Reason, Verdict
+from namekeeper.evidence.verdicts import Reason, Verdict
+from namekeeper.judging.values import Question
 from namekeeper.words.terms import Standing
 
 SIGN = " × "

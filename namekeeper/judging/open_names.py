@@ -6,9 +6,10 @@ import re
 from collections.abc import Sequence
 
 from namekeeper.evidence.statements import Answer, GenusRecord, NameStatus, TaxonName, TradeForm
+from namekeeper.evidence.verdicts import Choice
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
 from namekeeper.judging.choices import choice
-from namekeeper.judging.values import Choice, Question
+from namekeeper.judging.values import Question
 from namekeeper.judging.windows import may_be_before
 from namekeeper.words.citations import short_citation
 from namekeeper.words.dates import PartialDate

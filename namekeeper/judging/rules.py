@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from namekeeper.judging import conclusions as then
 from namekeeper.judging.conclusions import Outcome
-from namekeeper.judging.facts import Facts, change_of, covers
+from namekeeper.judging.facts import LabelFacts, change_of, covers
 from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
 from namekeeper.words.terms import Standing
@@ -24,11 +24,11 @@ class Rule:
     when: str
     proposes: str
     standing: Standing
-    applies: Callable[[Facts], bool]
-    conclude: Callable[[Facts], Outcome]
+    applies: Callable[[LabelFacts], bool]
+    conclude: Callable[[LabelFacts], Outcome]
 
 
-def decide(facts: Facts) -> tuple[Rule, Outcome]:
+def decide(facts: LabelFacts) -> tuple[Rule, Outcome]:
     """The first rule that applies, and its outcome; the last rule always applies."""
     rule = next(rule for rule in TABLE if rule.applies(facts))
     return rule, rule.conclude(facts)
@@ -37,24 +37,24 @@ def decide(facts: Facts) -> tuple[Rule, Outcome]:
 # What the rules look for
 
 
-def _nothing_speaks(facts: Facts) -> bool:
+def _nothing_speaks(facts: LabelFacts) -> bool:
     return facts.ballot.leader is None and not facts.ballot.broken
 
 
-def _unknown(facts: Facts) -> bool:
+def _unknown(facts: LabelFacts) -> bool:
     failed = any(covers(failure.edition.complete_for, facts.group) for failure in facts.failed)
     return _nothing_speaks(facts) and bool(facts.complete_answers) and not failed
 
 
-def _view(view: View) -> Callable[[Facts], bool]:
+def _view(view: View) -> Callable[[LabelFacts], bool]:
     return lambda facts: facts.ballot.counting[0].view is view
 
 
-def _changed(standing: Standing) -> Callable[[Facts], bool]:
+def _changed(standing: Standing) -> Callable[[LabelFacts], bool]:
     return lambda facts: change_of(facts).kind is standing
 
 
-def _always(_: Facts) -> bool:
+def _always(_: LabelFacts) -> bool:
     return True
 
 

@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from namekeeper.evidence.statements import Match, NameStatus, Statement
+from namekeeper.evidence.verdicts import Reason
 from namekeeper.judging import says
 from namekeeper.judging.change import kind_of_change
 from namekeeper.judging.conclusions import Outcome
-from namekeeper.judging.facts import Facts
-from namekeeper.judging.values import Reason
+from namekeeper.judging.facts import LabelFacts
 from namekeeper.words.terms import Standing, Verification
 
 _TYPE_KEPT = (Standing.MOVED, Standing.RESPELLED)
 _FIRM = (Match.SAME, Match.ENDING)
 
 
-def obstacles(facts: Facts, outcome: Outcome) -> tuple[Reason, ...]:
+def obstacles(facts: LabelFacts, outcome: Outcome) -> tuple[Reason, ...]:
     """Why a proposal is not safe; empty if it is. Only for an outcome that proposes a name."""
     return tuple(Reason("not-safe", f"not to be taken unseen: {words}") for words in _obstacles(facts, outcome))
 
 
-def _obstacles(facts: Facts, outcome: Outcome) -> Iterator[str]:
+def _obstacles(facts: LabelFacts, outcome: Outcome) -> Iterator[str]:
     question = facts.question
     if outcome.standing not in _TYPE_KEPT:
         yield "only a moved or respelled name keeps its type"
@@ -42,14 +42,14 @@ def _obstacles(facts: Facts, outcome: Outcome) -> Iterator[str]:
         yield "no verified, fresh statement gives this name for the spelling on the label"
 
 
-def _agreeing(facts: Facts) -> Iterator[Statement]:
+def _agreeing(facts: LabelFacts) -> Iterator[Statement]:
     leader = facts.ballot.leader
     for vote in (*facts.ballot.counting, *facts.ballot.copies) if leader else ():
         if leader is not None and vote.agrees(leader):
             yield from vote.statements
 
 
-def _founded(said: Statement, facts: Facts) -> bool:
+def _founded(said: Statement, facts: LabelFacts) -> bool:
     """Whether one statement alone carries the proposal."""
     if said.status is NameStatus.AMBIGUOUS:
         return False

@@ -15,7 +15,7 @@ from namekeeper.evidence.statements import (
     Statement,
     TaxonName,
 )
-from namekeeper.judging.values import Said
+from namekeeper.evidence.verdicts import Said
 from namekeeper.judging.votes import Vote
 from namekeeper.words.citations import short_citation
 from namekeeper.words.terms import Verification

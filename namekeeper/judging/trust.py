@@ -18,14 +18,14 @@ BY_GROUP: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Mollusca", ("*", "checklistbank", "starter", "gbif", "inaturalist", "itis", "wikidata")),
 )
 
-_ANY = "*"  # stands for every list the keeper added
+_ANY = "*"  # stands for every list the keeper added; a service that no order names comes last
 
 
 @dataclass(frozen=True, slots=True)
 class Trust:
     """An order of source keys, most trusted first; the keeper's order goes before the order of the group.
 
-    ``general`` and the orders in ``by_group`` may hold ``*`` for every source that is not named.
+    ``general`` and the orders in ``by_group`` may hold ``*`` for every list that is not named.
     """
 
     keeper: tuple[str, ...] = ()
@@ -42,10 +42,10 @@ class Trust:
         order = next((order for taxon, order in self.by_group if taxon in group), self.general)
         chosen = self.keeper.index(edition.source) if edition.source in self.keeper else len(self.keeper)
         specialist = 0 if set(edition.complete_for) & set(group) else 1
-        return (chosen, specialist, _position(edition.source, order), edition.source)
+        return (chosen, specialist, _position(edition, order), edition.source)
 
 
-def _position(source: str, order: Sequence[str]) -> int:
-    if source in order:
-        return order.index(source)
-    return order.index(_ANY) if _ANY in order else len(order)
+def _position(edition: Edition, order: Sequence[str]) -> int:
+    if edition.source in order:
+        return order.index(edition.source)
+    return order.index(_ANY) if _ANY in order and not edition.by_service else len(order)

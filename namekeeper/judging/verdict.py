@@ -7,22 +7,21 @@ from dataclasses import replace
 from datetime import date
 
 from namekeeper.evidence.statements import NameStatus, Reply
+from namekeeper.evidence.verdicts import Reason, Said, Verdict
 from namekeeper.judging import hybrids, says
 from namekeeper.judging.change import genus_of, name_key
 from namekeeper.judging.choices import merged, of_misuse
 from namekeeper.judging.conclusions import Outcome, strict_sense
 from namekeeper.judging.digest import digest
-from namekeeper.judging.facts import Facts, gather
+from namekeeper.judging.facts import LabelFacts, gather
 from namekeeper.judging.open_names import described_forms, is_open
 from namekeeper.judging.rules import decide
 from namekeeper.judging.safety import obstacles
 from namekeeper.judging.trust import Trust
-from namekeeper.judging.values import Choice, Question, Reason, Said, Verdict
+from namekeeper.judging.values import Question
 from namekeeper.judging.windows import Usage
 from namekeeper.words.citations import short_citation
 from namekeeper.words.terms import Standing
-
-__all__ = ["Choice", "Question", "Reason", "Said", "Verdict", "judge"]
 
 
 def judge(question: Question, replies: Sequence[Reply], trust: Trust, today: date) -> Verdict:
@@ -55,7 +54,7 @@ def judge(question: Question, replies: Sequence[Reply], trust: Trust, today: dat
     )
 
 
-def _with_notes(facts: Facts, outcome: Outcome) -> Outcome:
+def _with_notes(facts: LabelFacts, outcome: Outcome) -> Outcome:
     """Warnings that stand beside every rule: misuse cleared up but going on, uncertainty, lagging and lost sources."""
     warned = [misuse for misuse, state in facts.misuses if state is Usage.WARNED]
     choices = outcome.choices
@@ -68,7 +67,7 @@ def _with_notes(facts: Facts, outcome: Outcome) -> Outcome:
     return replace(outcome, choices=choices, reasons=(*outcome.reasons, *_notes(facts, outcome)))
 
 
-def _notes(facts: Facts, outcome: Outcome) -> Iterator[Reason]:
+def _notes(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:
     question = facts.question
     for misuse, state in facts.misuses:
         if state is Usage.WARNED:
@@ -99,7 +98,7 @@ def _notes(facts: Facts, outcome: Outcome) -> Iterator[Reason]:
             yield Reason("listed-as", words)
 
 
-def _statements(facts: Facts) -> tuple[Said, ...]:
+def _statements(facts: LabelFacts) -> tuple[Said, ...]:
     lagging = {said for vote in facts.ballot.lagging for said in vote.statements}
     lines: list[Said] = []
     own = {facts.question.name, genus_of(facts.question.name)}

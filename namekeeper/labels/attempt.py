@@ -1,12 +1,11 @@
-"""One try at setting given fields in a room: columns, caps of size, and growth as far as the height allows."""
+"""One try at setting given texts in a room: columns, caps of size, and growth as far as the height allows."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from namekeeper.labels.field_state import FieldState
-from namekeeper.labels.fitted import QUIET, Fitted, Room, Set, em, height_of
+from namekeeper.labels.fitted import QUIET, Room, Set, em, height_of
 from namekeeper.labels.layout import Block, Layout, Zone
 from namekeeper.labels.wrap import Paragraph
 
@@ -71,21 +70,30 @@ class _Placed:
         return height_of(self.text.block, self.text.paragraph.count(em(self.width, size)) or 0, size)
 
 
-class Attempt:
-    """One try with given fields and a given QR code."""
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """Blocks set in a room, with the QR code's side, the left column's width and the height left over, in mm."""
 
-    def __init__(self, layout: Layout, room: Room, state: FieldState, module: float, *, narrow: bool) -> None:
+    sets: tuple[Set, ...]
+    square: float
+    side_width: float
+    spare: float
+
+
+class Attempt:
+    """One try beside a QR code of ``modules`` modules of ``module`` mm, 0 for none."""
+
+    def __init__(self, layout: Layout, room: Room, modules: int, module: float, *, narrow: bool) -> None:
         self._layout = layout
         self._room = room
-        self._state = state
-        self._module = module
         self._narrow = narrow
-        self._square = module * (state.modules + 2 * QUIET) if module else 0.0
+        self._square = module * (modules + 2 * QUIET) if module else 0.0
         # The white around the code may lie in the padding: its dark modules end where the text ends.
         self._square_x = max(0.0, self._square - min(QUIET * module, room.pad_x))
         self._square_y = max(0.0, self._square - min(QUIET * module, room.pad_y))
 
-    def made(self, texts: Sequence[Text]) -> Fitted | Block | None:
+    def made(self, texts: Sequence[Text]) -> Arrangement | Block | None:
+        """The texts set, or the block that is too wide, or None if the whole is too high."""
         side = self._side([text for text in texts if text.block.zone is Zone.SIDE])
         if isinstance(side, Block):
             return side
@@ -111,15 +119,11 @@ class Attempt:
             return None
         sets = [one.text.set(one.width, size) for one, size in zip(placed, sizes, strict=True)]
         order = [text.block.name for text in texts]
-        return Fitted(
-            content=self._state.content,
+        return Arrangement(
             sets=tuple(sorted((*side, *sets), key=lambda one: order.index(one.block.name))),
-            module=self._module,
             square=self._square,
             side_width=side_width,
             spare=min(self._spare_at(placed, sizes), self._room.height - sum(one.height for one in side)),
-            left_out=tuple(self._state.left_out),
-            shortened=tuple(name for name in self._state.shortened if name in self._state.variants),
         )
 
     def _sizes(self, placed: Sequence[_Placed]) -> list[int] | None:

@@ -14,15 +14,6 @@ from namekeeper.words.errors import Place
 from namekeeper.words.parsing import parse_authorship
 
 _HISTORY = 12  # entries on a display card at most
-_STANDINGS = {
-    "as-labelled": "as labelled",
-    "moved": "moved",
-    "respelled": "respelled",
-    "merged": "merged",
-    "renamed": "renamed",
-    "divided": "divided",
-    "chosen": "chosen",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +32,7 @@ class LabelContent:
 
 
 @dataclass(frozen=True, slots=True)
-class Wishes:
+class LabelWishes:
     """What the keeper wants on every label."""
 
     title: str = ""
@@ -53,7 +44,7 @@ class Wishes:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class SpeciesFacts:
     """What the lists know of an animal: common names of its species, cautions on every name it may have."""
 
     common: Sequence[CommonName] = ()
@@ -66,7 +57,7 @@ def label_name(specimen: Specimen) -> str:
     return name_text(entry) if entry else f"“{clean(specimen.tag)}”"
 
 
-def make_content(specimen: Specimen, known: Known, wishes: Wishes) -> LabelContent:
+def make_content(specimen: Specimen, known: SpeciesFacts, wishes: LabelWishes) -> LabelContent:
     """All a label of this specimen could say; a template takes what it shows."""
     entry = specimen.entry_in_force()
     text = label_name(specimen)
@@ -148,7 +139,7 @@ def _history(specimen: Specimen) -> tuple[Variant, ...]:
 
 def _history_line(entry: NameEntry) -> tuple[Run, ...]:
     when = entry.since or entry.recorded
-    why = _STANDINGS.get(entry.standing, entry.standing)
+    why = entry.standing.replace("-", " ")
     if entry.according_to:
         why += f" ({clean(entry.according_to)})"
     start = (Run(f"{when} ", strong=True),) if when else ()

@@ -1,22 +1,88 @@
-"""How large every line of a label is set, decided before anything is drawn; pure arithmetic on measured widths."""
+"""What stands on a label, in which form and how large, decided before anything is drawn; arithmetic on widths."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from namekeeper.labels.attempt import Attempt, Text
+from namekeeper.labels.attempt import Arrangement, Attempt, Text
 from namekeeper.labels.content import LabelContent
-from namekeeper.labels.field_state import FieldState
 from namekeeper.labels.fitted import QUIET, Fitted, Misfit, Room
 from namekeeper.labels.fonts import Measure
-from namekeeper.labels.layout import PT, REQUIRED, STEP, Block, Layout, Zone, wished_name_size
+from namekeeper.labels.layout import PT, REQUIRED, SQUARE, STEP, Block, Layout, Zone, wished_name_size
 from namekeeper.labels.text import Variant, words_of
 from namekeeper.labels.wrap import Paragraph
+from namekeeper.words.terms import MisfitReason
 
 _COMFORT = 6 * STEP  # good to read at arm's length: the letter x is 1.1 mm high
 _COMFORT_NAME = 10 * STEP
 _Paragraphs = dict[tuple[str, Variant], Paragraph]
+
+
+@dataclass(slots=True)
+class FieldState:
+    """Which fields are on a label while it is being fitted, and in which of their forms.
+
+    ``variants`` holds the form in use of every field; a field not named is not on the label.
+    """
+
+    content: LabelContent
+    variants: dict[str, int]
+    modules: int
+    left_out: list[str] = field(default_factory=list)
+    shortened: list[str] = field(default_factory=list)
+
+    def give_way(self, name: str, *, drop: bool) -> bool:
+        """Take the next smaller form, or with ``drop`` leave the field out. False if nothing was given.
+
+        The last form of a required field, such as a caution of one word, is for where nothing else helps.
+        """
+        if drop and name == SQUARE and self.modules and not self.content.square_wanted:
+            self.modules = 0
+            self.left_out.append(name)
+            return True
+        if name not in self.variants:
+            return False
+        left = len(self.content.fields[name]) - self.variants[name] - 1
+        if left > (name in REQUIRED and not drop):
+            self.variants[name] += 1
+            if name not in self.shortened:
+                self.shortened.append(name)
+            return True
+        if not drop or name in REQUIRED:
+            return False
+        del self.variants[name]
+        self.left_out.append(name)
+        return True
+
+    def pieces(self, block: Block) -> Variant:
+        return tuple(
+            piece
+            for name in block.fields
+            if name in self.variants
+            for piece in self.content.fields[name][self.variants[name]]
+        )
+
+    def widest(self, block: Block) -> str:
+        """Of the fields of a block that is too wide, the one that takes most."""
+        return max((name for name in block.fields if name in self.variants), key=self._length, default="")
+
+    def fitted(self, found: Arrangement, module: float) -> Fitted:
+        """The label as it came out, with what gave way; ``module`` of the QR code in mm."""
+        return Fitted(
+            content=self.content,
+            sets=found.sets,
+            module=module,
+            square=found.square,
+            side_width=found.side_width,
+            spare=found.spare,
+            left_out=tuple(self.left_out),
+            shortened=tuple(name for name in self.shortened if name in self.variants),
+        )
+
+    def _length(self, name: str) -> int:
+        pieces = self.content.fields[name][self.variants[name]]
+        return sum(len(run.text) for piece in pieces for run in piece)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +132,18 @@ class Fitter:
                     continue
                 if not any(state.give_way(name, drop=terms.drop) for name in order):
                     break
-        return Misfit(content, self._refusal(state))
+        return self._misfit(state)
+
+    def undrawable(self, content: LabelContent) -> Misfit | None:
+        """The first character of the fields shown that no shipped type can draw; None if all can be drawn."""
+        for block in self._layout.blocks:
+            for name in block.fields:
+                for variant in content.fields.get(name, ()):
+                    for word in words_of(variant, block.weight):
+                        for text, face in word.parts:
+                            if missing := self._measure.missing(text, face):
+                                return Misfit(content, MisfitReason.CHARACTER, self._room, name, missing[0])
+        return None
 
     def _variants(self, content: LabelContent) -> dict[str, int]:
         brief = self._layout.brief
@@ -78,13 +155,14 @@ class Fitter:
 
     def _attempt(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> Fitted | Block | None:
         """A fitted label, or the block that is too wide, or None if the whole is too high."""
-        found: Fitted | Block | None = None
+        too_wide: Block | None = None
         texts = self._texts(state, terms, known)
         for module in self._modules(state):
-            found = Attempt(self._layout, self._room, state, module, narrow=terms.narrow).made(texts)
-            if isinstance(found, Fitted):
-                break
-        return found
+            found = Attempt(self._layout, self._room, state.modules, module, narrow=terms.narrow).made(texts)
+            if isinstance(found, Arrangement):
+                return state.fitted(found, module)
+            too_wide = found
+        return too_wide
 
     def _texts(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> list[Text]:
         found = []
@@ -103,13 +181,13 @@ class Fitter:
         least, best = self._layout.square
         return (best, least) if best > least else (least,)
 
-    def _refusal(self, state: FieldState) -> str:
-        room = f"{max(0.0, self._room.width):.1f} x {max(0.0, self._room.height):.1f} mm"
+    def _misfit(self, state: FieldState) -> Misfit:
+        """What was still too large when nothing more could give way."""
         if state.modules and self._layout.square:
             side = self._layout.square[0] * (state.modules + 2 * QUIET)
-            return f"a QR code of {side:.1f} mm beside name and id does not fit into {room}"
+            return Misfit(state.content, MisfitReason.QR, self._room, SQUARE, square=side)
         for text in self._texts(state, self._terms[-1], {}):
             widest = text.paragraph.widest * text.block.least / STEP * PT
             if text.block.name in REQUIRED and widest > self._room.width:
-                return f"a word of the {text.block.name} is wider than {room} allows"
-        return f"name, id and caution do not fit into {room}"
+                return Misfit(state.content, MisfitReason.WORD, self._room, text.block.name)
+        return Misfit(state.content, MisfitReason.TEXT, self._room)

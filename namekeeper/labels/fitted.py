@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from namekeeper.labels.content import LabelContent
 from namekeeper.labels.layout import PT, STEP, Block
 from namekeeper.labels.wrap import Line
+from namekeeper.words.terms import MisfitReason
 
 QUIET = 4  # modules of white around a QR code, ISO/IEC 18004
 
@@ -61,10 +62,14 @@ class Fitted:
 
 @dataclass(frozen=True, slots=True)
 class Misfit:
-    """A label that cannot be printed at this size."""
+    """A label that cannot be printed, and why: the field and the character or the side of the QR code concerned."""
 
     content: LabelContent
-    why: str
+    reason: MisfitReason
+    room: Room
+    field: str = ""
+    character: str = ""
+    square: float = 0.0
 
 
 def height_of(block: Block, lines: int, size: int) -> float:

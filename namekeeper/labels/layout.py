@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum, unique
-from typing import TypeVar
 
 from namekeeper.labels.fonts import Measure
 from namekeeper.labels.text import Face, Weight
+from namekeeper.labels.yaml_texts import check_keys, list_of, mapping, number, word_of
 from namekeeper.words.errors import InputError, Place
 
 PT = 25.4 / 72  # one point in mm
@@ -25,7 +25,6 @@ SQUARE = "qr"
 _KEYS = {
     "title", "padding", "gap", "blocks", "gives_way", "qr", "side", "centred", "wide_body", "brief", "on_enclosure",
 }  # fmt: skip
-_Choice = TypeVar("_Choice", bound=StrEnum)
 
 
 @unique
@@ -93,7 +92,7 @@ def layout_from(key: str, document: object, floor: int, place: Place) -> Layout:
     :raises InputError: naming the template and what is wrong.
     """
     try:
-        layout = _read(key, _mapping(document, "the file"), floor)
+        layout = _read(key, mapping(document, "the file"), floor)
     except ValueError as fault:
         what = f"template '{key}': {fault}"
         raise InputError(what, remedy="see the shipped layouts for how one is written", place=place) from None
@@ -101,8 +100,8 @@ def layout_from(key: str, document: object, floor: int, place: Place) -> Layout:
 
 
 def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
-    _known(document, _KEYS, "the file")
-    blocks = tuple(_block(entry, floor) for entry in _list(document.get("blocks"), "blocks"))
+    check_keys(document, _KEYS, "the file")
+    blocks = tuple(_block(entry, floor) for entry in list_of(document.get("blocks"), "blocks", filled=True))
     used = [field for block in blocks for field in block.fields]
     for needed in ("name", "id"):
         if needed not in used:
@@ -111,69 +110,69 @@ def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
     if doubled := {field for field in used if used.count(field) > 1}:
         message = f"two blocks show '{sorted(doubled)[0]}'"
         raise ValueError(message)
-    order = tuple(_field(field, allow_square=True) for field in _list(document.get("gives_way", []), "gives_way"))
+    order = tuple(_field(field, allow_square=True) for field in list_of(document.get("gives_way", []), "gives_way"))
     stuck = [field for field in used if field not in order and field not in REQUIRED]
     if stuck:
         message = f"gives_way does not name '{stuck[0]}'"
         raise ValueError(message)
-    side = _mapping(document.get("side", {}), "side")
-    _known(side, {"share", "gap"}, "side")
+    side = mapping(document.get("side", {}), "side")
+    check_keys(side, {"share", "gap"}, "side")
     return Layout(
         key=key,
         title=str(document.get("title", key)),
-        padding=_number(document.get("padding", "2"), "padding", 0, 30),
+        padding=number(document.get("padding", "2"), "padding", 0, 30),
         blocks=blocks,
         gives_way=order,
-        gap=_number(document.get("gap", "0"), "gap", 0, 50),
+        gap=number(document.get("gap", "0"), "gap", 0, 50),
         square=_square(document.get("qr")),
-        side_share=_number(side.get("share", "0.3"), "share", 0.05, 0.7),
-        side_gap=_number(side.get("gap", "2"), "gap", 0, 30),
+        side_share=number(side.get("share", "0.3"), "share", 0.05, 0.7),
+        side_gap=number(side.get("gap", "2"), "gap", 0, 30),
         centred=document.get("centred") == "yes",
         wide_body=document.get("wide_body") == "yes",
-        brief=frozenset(_field(field) for field in _list(document.get("brief", []), "brief")),
+        brief=frozenset(_field(field) for field in list_of(document.get("brief", []), "brief")),
         on_enclosure=document.get("on_enclosure", "yes") == "yes",
     )
 
 
 def _block(entry: object, floor: int) -> Block:
-    fields = _mapping(entry, "a block")
+    fields = mapping(entry, "a block")
     allowed = {"show", "zone", "weight", "size", "lines", "leading", "before", "stacked", "one_line"}
-    _known(fields, allowed, "a block")
+    check_keys(fields, allowed, "a block")
     shown = fields.get("show")
     names = tuple(_field(name) for name in (shown if isinstance(shown, list) else [shown]))
     what = f"block '{names[0]}'" if names else "a block"
     if not names:
         message = f"{what} shows nothing"
         raise ValueError(message)
-    sizes = _list(fields.get("size"), f"size of {what}")
+    sizes = list_of(fields.get("size"), f"size of {what}")
     if len(sizes) != 2:
         message = f"size of {what} should be [least, most]"
         raise ValueError(message)
-    least, most = (round(_number(size, f"size of {what}", 1, 200) * STEP) for size in sizes)
+    least, most = (round(number(size, f"size of {what}", 1, 200) * STEP) for size in sizes)
     if least < floor or most < least:
         message = f"size of {what}: least is at least {floor / STEP} pt, most is not less than least"
         raise ValueError(message)
     return Block(
         fields=names,
-        zone=_one_of(Zone, fields.get("zone", "body"), what),
-        weight=_one_of(Weight, fields.get("weight", "regular"), what),
+        zone=word_of(Zone, fields.get("zone", "body"), what),
+        weight=word_of(Weight, fields.get("weight", "regular"), what),
         least=least,
         most=most,
-        lines=int(_number(fields.get("lines", "1"), f"lines of {what}", 1, 60)),
-        leading=_number(fields.get("leading", "1.15"), f"leading of {what}", 1, 3),
-        before=_number(fields.get("before", "0"), f"space before {what}", 0, 50),
+        lines=int(number(fields.get("lines", "1"), f"lines of {what}", 1, 60)),
+        leading=number(fields.get("leading", "1.15"), f"leading of {what}", 1, 3),
+        before=number(fields.get("before", "0"), f"space before {what}", 0, 50),
         stacked=fields.get("stacked") == "yes",
-        one_line=round(_number(fields.get("one_line", "0"), f"one_line of {what}", 0, 200) * STEP),
+        one_line=round(number(fields.get("one_line", "0"), f"one_line of {what}", 0, 200) * STEP),
     )
 
 
 def _square(value: object) -> tuple[float, float] | None:
     if value is None:
         return None
-    fields = _mapping(value, "qr")
-    _known(fields, {"module"}, "qr")
-    sizes = _list(fields.get("module"), "module of qr")
-    least, best = (_number(size, "module of qr", 0.33, 3) for size in (sizes[0], sizes[-1]))
+    fields = mapping(value, "qr")
+    check_keys(fields, {"module"}, "qr")
+    sizes = list_of(fields.get("module"), "module of qr")
+    least, best = (number(size, "module of qr", 0.33, 3) for size in (sizes[0], sizes[-1]))
     return least, max(least, best)
 
 
@@ -182,42 +181,3 @@ def _field(name: object, *, allow_square: bool = False) -> str:
         return str(name)
     message = f"there is no field '{name}'; fields are {', '.join(FIELDS)}"
     raise ValueError(message)
-
-
-def _known(fields: Mapping[str, object], allowed: set[str], what: str) -> None:
-    if unknown := sorted(str(name) for name in set(fields) - allowed):
-        message = f"{what} has an unknown key '{unknown[0]}'; keys are {', '.join(sorted(allowed))}"
-        raise ValueError(message)
-
-
-def _mapping(value: object, what: str) -> Mapping[str, object]:
-    if not isinstance(value, Mapping):
-        message = f"{what} should be keys with values"
-        raise ValueError(message)
-    return value
-
-
-def _list(value: object, what: str) -> Sequence[object]:
-    if not isinstance(value, list) or (not value and what == "blocks"):
-        message = f"{what} should be a list"
-        raise ValueError(message)
-    return value
-
-
-def _number(value: object, what: str, low: float, high: float) -> float:
-    try:
-        number = float(str(value))
-    except ValueError:
-        number = float("nan")
-    if not low <= number <= high:
-        message = f"{what} should be a number from {low} to {high}, not '{value}'"
-        raise ValueError(message)
-    return number
-
-
-def _one_of(kind: type[_Choice], value: object, what: str) -> _Choice:
-    try:
-        return kind(str(value))
-    except ValueError:
-        message = f"{what}: '{value}' is none of {', '.join(kind)}"
-        raise ValueError(message) from None

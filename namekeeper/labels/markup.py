@@ -11,11 +11,12 @@ from markupsafe import Markup
 
 from namekeeper.labels.fitted import Fitted, Set
 from namekeeper.labels.layout import STEP, Block, Layout, Zone
-from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.templates import LabelTemplate
 from namekeeper.labels.text import Face
 
 FONT_SCHEME = "label-font:"
+LABEL_CLASS = "label"
 LABELS_AT_ONCE = 400  # laid out in one go: more take more memory and no less time
 
 
@@ -51,7 +52,7 @@ class Markings:
 
 
 def document(
-    placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, correction: Correction, markings: Markings
+    placed: Sequence[Placed], sheet: StickerSheet, template: LabelTemplate, correction: Correction, markings: Markings
 ) -> tuple[tuple[str, ...], str]:
     """The HTML of all pages, in parts that are laid out one after the other, and the CSS; the same text every time."""
     outside = _marks(sheet, correction) + _footer(sheet, markings.footer)
@@ -59,7 +60,7 @@ def document(
     for one in placed:
         classes = " ".join((f"p{one.place}", *_shifts(one.fitted, template.layout)))
         inner = template.fill(values(one.fitted, sheet))
-        labels.setdefault(one.page, []).append(f'<div class="label {classes}">{inner}</div>')
+        labels.setdefault(one.page, []).append(f'<div class="{LABEL_CLASS} {classes}">{inner}</div>')
     pages = [f"<section>{''.join(inner)}{outside}</section>" for _, inner in sorted(labels.items())]
     step = max(1, LABELS_AT_ONCE // sheet.places)
     parts = tuple(_whole("".join(pages[at : at + step]), markings) for at in range(0, len(pages), step))
@@ -71,7 +72,7 @@ def _whole(body: str, markings: Markings) -> str:
     return f'<!DOCTYPE html><html lang="{escape(markings.language)}"><head>{head}</head><body>{body}</body></html>'
 
 
-def values(fitted: Fitted, sheet: Sheet) -> dict[str, object]:
+def values(fitted: Fitted, sheet: StickerSheet) -> dict[str, object]:
     """What a template may use."""
 
     def zone(name: str) -> Markup:
@@ -124,7 +125,7 @@ def _line(parts: Sequence[tuple[str, Face]], classes: str) -> str:
     return f'<p class="{classes} {own}">{inner}</p>'
 
 
-def stylesheet(placed: Sequence[Placed], sheet: Sheet, template: LabelTemplate, correction: Correction) -> str:
+def stylesheet(placed: Sequence[Placed], sheet: StickerSheet, template: LabelTemplate, correction: Correction) -> str:
     """Geometry and type as classes, so that every label shares its computed styles; then the template's own style."""
     layout = template.layout
     pad_x, pad_y = sheet.inset(Fraction(layout.padding).limit_denominator(1000))
@@ -190,7 +191,7 @@ def _mm(length: Fraction) -> str:
     return f"{float(length):.6f}".rstrip("0").rstrip(".") + "mm"
 
 
-def _footer(sheet: Sheet, text: str) -> str:
+def _footer(sheet: StickerSheet, text: str) -> str:
     """A line below the last row, where the paper leaves room for it outside the labels and inside the printed area."""
     if not text or sheet.bottom < sheet.edge + 4:
         return ""
@@ -198,7 +199,7 @@ def _footer(sheet: Sheet, text: str) -> str:
     return f'<div class="outside" style="{_at((max(sheet.left, sheet.edge), from_top))}">{escape(text)}</div>'
 
 
-def _marks(sheet: Sheet, correction: Correction) -> str:
+def _marks(sheet: StickerSheet, correction: Correction) -> str:
     """Short lines to cut along, outside the labels where there is room, else small crosses at the corners."""
     if not sheet.marks:
         return ""
@@ -207,7 +208,7 @@ def _marks(sheet: Sheet, correction: Correction) -> str:
     return "".join(_bars(xs, ys, sheet, correction))
 
 
-def _bars(xs: Sequence[Fraction], ys: Sequence[Fraction], sheet: Sheet, correction: Correction) -> Iterable[str]:
+def _bars(xs: Sequence[Fraction], ys: Sequence[Fraction], sheet: StickerSheet, correction: Correction) -> Iterable[str]:
     thin, half = Fraction(1, 10), Fraction(2)
     for x in xs:
         for y in ys:

@@ -1,4 +1,4 @@
-"""A page of a PDF as a picture."""
+"""A page of a PDF as a picture: the only module that knows the library that draws pages, loaded for a look only."""
 
 from __future__ import annotations
 

@@ -1,10 +1,14 @@
-"""QR codes: the symbol of a payload, and its dark modules as PDF drawing operators."""
+"""QR codes: the symbol of a payload, where it stands on a page, and its dark modules as PDF drawing operators."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from namekeeper.labels.fitted import QUIET
+from namekeeper.labels.layout import PT
+from namekeeper.labels.markup import Correction, Placed
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.words.errors import InputError
 
 
@@ -46,7 +50,47 @@ def _runs(row: bytes) -> Iterator[tuple[int, int]]:
         yield start, end
 
 
-def operators(code: Symbol, left: float, top: float, module: float) -> str:
+@dataclass(frozen=True, slots=True)
+class Square:
+    """A QR code on its page: left and top of its dark modules and its module in mm."""
+
+    page: int
+    left: float
+    top: float
+    module: float
+    symbol: Symbol
+
+
+def squares(
+    placed: Sequence[Placed],
+    sheet: StickerSheet,
+    pads: tuple[float, float],
+    correction: Correction,
+    symbols: Mapping[str, Symbol],
+) -> tuple[Square, ...]:
+    """Where the QR codes stand: at the lower right, their dark modules ending where the text would."""
+    found = []
+    for one in placed:
+        fitted = one.fitted
+        if not fitted.square:
+            continue
+        quiet = QUIET * fitted.module
+        left, top = correction.apply(sheet.corner(one.place))
+        inset_x, inset_y = (max(pad, quiet) for pad in pads)
+        side = fitted.square - 2 * quiet
+        x = float(left + sheet.width) - inset_x - side
+        y = float(top + sheet.height) - inset_y - side
+        found.append(Square(one.page, x, y, fitted.module, symbols[fitted.content.square]))
+    return tuple(found)
+
+
+def square_operators(square: Square, page_height: float) -> bytes:
+    """The code as drawing operators of a page of that height in PDF points."""
+    top = page_height - square.top / PT
+    return _operators(square.symbol, square.left / PT, top, square.module / PT).encode("ascii")
+
+
+def _operators(code: Symbol, left: float, top: float, module: float) -> str:
     """The symbol as one filled path; left and top of its dark part and the module in PDF points, from the lower left.
 
     Counted in whole modules under a matrix of its own, which packs well. One path for all modules: separate fills would

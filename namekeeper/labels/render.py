@@ -1,28 +1,26 @@
-"""HTML to PDF: the only module that knows the layout engine.
+"""HTML to PDF: the only module that knows the layout engine, which is not thread-safe.
 
-The engine is not thread-safe: callers that could ask at once use :mod:`namekeeper.labels.render_process`.
+Laid-out pages are looked at before they become a PDF: shipped templates cannot put text outside a label or ask for a
+foreign font, a keeper's own may. The boxes are those of the engine, in CSS pixels.
 """
 
 from __future__ import annotations
 
+import gc
 import logging
 import warnings
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from namekeeper.labels.fitted import QUIET
-from namekeeper.labels.garbage import frugal_collection
-from namekeeper.labels.inspection import foreign_font, strayed_text
-from namekeeper.labels.layout import PT
-from namekeeper.labels.markup import FONT_SCHEME, Correction, Placed
-from namekeeper.labels.qr import Symbol, operators
-from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.markup import FONT_SCHEME, LABEL_CLASS
+from namekeeper.labels.qr import Square, square_operators
 from namekeeper.labels.text import Face
 from namekeeper.words.errors import InputError, MissingLibraryError
 
+_TOLERANCE = 0.1  # CSS pixels, about 0.03 mm
 _REMEDY = (
     "Debian or Ubuntu: apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0; macOS: brew install pango; "
     "Windows: install Pango with MSYS2 (pacman -S mingw-w64-x86_64-pango) and set WEASYPRINT_DLL_DIRECTORIES to its "
@@ -31,19 +29,8 @@ _REMEDY = (
 
 
 @dataclass(frozen=True, slots=True)
-class Square:
-    """A QR code on its page: left and top of its dark modules and its module in mm."""
-
-    page: int
-    left: float
-    top: float
-    module: float
-    symbol: Symbol
-
-
-@dataclass(frozen=True, slots=True)
 class RenderJob:
-    """All that is needed to draw a document, in parts of whole pages; it can be sent to another process."""
+    """All that is needed to draw a document, in parts of whole pages."""
 
     parts: tuple[str, ...]
     css: str
@@ -51,27 +38,26 @@ class RenderJob:
     squares: tuple[Square, ...] = ()
 
 
-def squares(
-    placed: Sequence[Placed],
-    sheet: Sheet,
-    pads: tuple[float, float],
-    correction: Correction,
-    symbols: Mapping[str, Symbol],
-) -> tuple[Square, ...]:
-    """Where the QR codes stand: at the lower right, their dark modules ending where the text would."""
-    found = []
-    for one in placed:
-        fitted = one.fitted
-        if not fitted.square:
-            continue
-        quiet = QUIET * fitted.module
-        left, top = correction.apply(sheet.corner(one.place))
-        inset_x, inset_y = (max(pad, quiet) for pad in pads)
-        side = fitted.square - 2 * quiet
-        x = float(left + sheet.width) - inset_x - side
-        y = float(top + sheet.height) - inset_y - side
-        found.append(Square(one.page, x, y, fitted.module, symbols[fitted.content.square]))
-    return tuple(found)
+@contextmanager
+def frugal_collection() -> Iterator[Callable[[], None]]:
+    """The cyclic collector off while we work, since it walks the growing tree of boxes again and again.
+
+    What it yields is called when a part is laid out: it frees what that part no longer needs, and puts the rest by so
+    that it is not walked again.
+    """
+    was_on = gc.isenabled()
+    gc.disable()
+
+    def put_by() -> None:
+        gc.collect()
+        gc.freeze()
+
+    try:
+        yield put_by
+    finally:
+        gc.unfreeze()
+        if was_on:
+            gc.enable()
 
 
 def render_pdf(job: RenderJob) -> bytes:
@@ -101,7 +87,7 @@ def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], No
         style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
         page = engine.HTML(string=html, url_fetcher=fetcher)
         documents.append(page.render(font_config=configuration, stylesheets=[style]))
-        if strayed := strayed_text(documents[-1].pages):
+        if strayed := _strayed_text(documents[-1].pages):
             message = f"'{strayed}' would stand outside its label"
             raise ValueError(message)
         del page
@@ -109,10 +95,53 @@ def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], No
             put_by()
     whole = documents[0].copy([page for document in documents for page in document.pages])
     pdf: bytes = whole.write_pdf(finisher=lambda _, pdf: _finish(pdf, job.squares))
-    if foreign := foreign_font(whole.fonts.values()):
+    if foreign := _foreign_font(whole.fonts.values()):
         message = f"a character comes from the system's font {foreign}"
         raise ValueError(message)
     return pdf
+
+
+def _strayed_text(pages: Iterable[Any]) -> str | None:
+    """The first text that stands outside its label, None if all stand inside."""
+    for page in pages:
+        for label in _labels(page._page_box):
+            for text in _texts(label):
+                if _outside(text, label):
+                    return str(text.text).strip()
+    return None
+
+
+def _foreign_font(fonts: Iterable[Any]) -> str | None:
+    """The first font that is none of the shipped faces."""
+    shipped = {face.value for face in Face}
+    return next((str(font.family) for font in fonts if font.family not in shipped), None)
+
+
+def _labels(box: Any) -> Iterator[Any]:
+    for child in getattr(box, "children", ()):
+        element = child.element
+        if element is not None and LABEL_CLASS in (element.get("class") or "").split():
+            yield child
+        else:
+            yield from _labels(child)
+
+
+def _texts(box: Any) -> Iterator[Any]:
+    for child in getattr(box, "children", ()):
+        if hasattr(child, "text"):
+            yield child
+        else:
+            yield from _texts(child)
+
+
+def _outside(text: Any, label: Any) -> bool:
+    baseline = text.position_y + text.baseline
+    return bool(
+        text.position_x < label.position_x - _TOLERANCE
+        or text.position_x + text.width > label.position_x + label.width + _TOLERANCE
+        or baseline > label.position_y + label.height + _TOLERANCE
+        or baseline < label.position_y
+    )
 
 
 def _engine() -> Any:
@@ -183,13 +212,8 @@ def _finish(pdf: Any, squares: Sequence[Square]) -> None:
     pages = [pdf.objects[number] for number in pdf.pages["Kids"][::3]]
     for number in sorted({square.page for square in squares}):
         page = pages[number]
-        drawn = [_drawn(square, page["MediaBox"][3]) for square in squares if square.page == number]
+        drawn = [square_operators(square, page["MediaBox"][3]) for square in squares if square.page == number]
         stream = pydyf.Stream(drawn, compress=True)
         pdf.add_object(stream)
         # Before the page's own content, so that the page's coordinates are still the plain ones.
         page["Contents"] = pydyf.Array([stream.reference, page["Contents"]])
-
-
-def _drawn(square: Square, page_height: float) -> bytes:
-    top = page_height - square.top / PT
-    return operators(square.symbol, square.left / PT, top, square.module / PT).encode("ascii")

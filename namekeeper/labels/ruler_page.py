@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from html import escape
 
 from namekeeper.labels.markup import FONT_SCHEME
-from namekeeper.labels.sheets import Sheet, shown
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.text import Face
 
 CROSS = 20  # mm from the left and top edge of the paper
@@ -14,7 +14,7 @@ RULER = 100  # mm
 _COMB = range(1, 9)  # mm from the edge
 
 
-def ruler_page(sheet: Sheet) -> tuple[str, str]:
+def ruler_page(sheet: StickerSheet) -> tuple[str, str]:
     """HTML and CSS of the page, drawn without any correction; papers too small for a ruler get a shorter one."""
     width, height = (float(side) for side in sheet.paper)
     css = (
@@ -33,9 +33,9 @@ def ruler_page(sheet: Sheet) -> tuple[str, str]:
     return html + (say if roomy else "") + "</body></html>", css
 
 
-def instructions(sheet: Sheet) -> tuple[str, ...]:
+def instructions(sheet: StickerSheet) -> tuple[str, ...]:
     """What to measure on the page, and which numbers to type in; printed on it where the paper is large enough."""
-    size = f"{sheet.columns} x {sheet.rows} labels of {shown(sheet.width)} x {shown(sheet.height)} mm"
+    size = f"{sheet.columns} x {sheet.rows} labels of {sheet.measures} mm"
     light = "Hold it against the light with a sheet of labels behind it: every outline should lie on a label."
     scale = f"If one measures c instead, its scale is {RULER} / c (half a millimetre is 0.5 %); else the scale is 1."
     offset = f"Both should be {CROSS}. The offsets are {CROSS} - a and {CROSS} - b; with a scale, {CROSS} - a x scale."
@@ -48,7 +48,7 @@ def instructions(sheet: Sheet) -> tuple[str, ...]:
     )
 
 
-def _outlines(sheet: Sheet) -> Iterator[str]:
+def _outlines(sheet: StickerSheet) -> Iterator[str]:
     for place in range(sheet.places):
         left, top = (float(side) for side in sheet.corner(place))
         wide, high = float(sheet.width), float(sheet.height)

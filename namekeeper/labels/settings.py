@@ -7,11 +7,12 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from namekeeper.labels.markup import Correction
-from namekeeper.labels.sheets import DEFAULT_SHEET, Sheet, sheet_from
+from namekeeper.labels.sheet_list import DEFAULT_SHEET, sheet_from
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.words.errors import InputError, Place
+from namekeeper.words.terms import LabelOrder
 
 PLACE = Place("collection.yaml")
-ORDERS = ("id", "name", "place")
 _KEYS = {"sheet", "template", "order", "qr", "cautions", "was", "language", "copies", "printer", "sheets"}
 _PRINTER_KEYS = {"offset", "scale"}
 
@@ -22,7 +23,7 @@ class LabelSettings:
 
     sheet: str = DEFAULT_SHEET
     template: str = "enclosure"
-    order: str = "id"
+    order: LabelOrder = LabelOrder.ID
     square: str = "auto"
     cautions: bool = True
     former: bool = True
@@ -30,7 +31,7 @@ class LabelSettings:
     copies: int = 1
     printer: str = ""
     printers: Mapping[str, Correction] = field(default_factory=dict)
-    sheets: Mapping[str, Sheet] = field(default_factory=dict)
+    sheets: Mapping[str, StickerSheet] = field(default_factory=dict)
 
     def correction(self, name: str | None) -> Correction:
         """Of the printer asked for, else of the usual one, else none.
@@ -58,7 +59,7 @@ def label_settings(raw: Mapping[str, object]) -> LabelSettings:
     sheets = _mapping(labels.get("sheets", {}), "labels: sheets")
     return LabelSettings(
         **texts,
-        order=one_of(str(labels.get("order", "id")), ORDERS, "labels: order"),
+        order=LabelOrder(_one_of(str(labels.get("order", LabelOrder.ID)), tuple(LabelOrder), "labels: order")),
         square=str(labels.get("qr", "auto")),
         cautions=_yes(labels.get("cautions", "yes"), "labels: cautions"),
         former=_yes(labels.get("was", "yes"), "labels: was"),
@@ -68,11 +69,7 @@ def label_settings(raw: Mapping[str, object]) -> LabelSettings:
     )
 
 
-def one_of(text: str, words: tuple[str, ...], what: str) -> str:
-    """The text, if it is one of the words.
-
-    :raises InputError: if it is not.
-    """
+def _one_of(text: str, words: tuple[str, ...], what: str) -> str:
     if text in words:
         return text
     message = f"{what} is one of {', '.join(words)}, not '{text}'"
@@ -119,7 +116,7 @@ def _known(fields: Mapping[str, object], allowed: set[str], what: str) -> None:
 
 
 def _yes(value: object, what: str) -> bool:
-    return one_of(str(value).casefold(), ("yes", "no", "true", "false", "on", "off"), what) in ("yes", "true", "on")
+    return _one_of(str(value).casefold(), ("yes", "no", "true", "false", "on", "off"), what) in ("yes", "true", "on")
 
 
 def _whole(value: object, what: str) -> int:

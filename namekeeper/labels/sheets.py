@@ -1,35 +1,26 @@
-"""Sticker sheets as data: exact lengths, the arithmetic that must close, and where every label lies."""
+"""A sticker sheet as a value: exact lengths, the arithmetic that must close, and the places on it that are free."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from pathlib import Path
+from typing import ClassVar
 
-import yaml
+from namekeeper.words.errors import InputError
 
-from namekeeper.labels.yaml_texts import texts_of
-from namekeeper.words.errors import FileError, InputError, Place
-
-MM_PER_INCH = Fraction(254, 10)  # exact since the international yard of 1959
-DEFAULT_SHEET = "a4-3x8-70x37"
 SAFE_EDGE = Fraction(5)  # common practice, no source: text is safe this far from the paper's edge
-USUAL_EDGE = Fraction(43, 10)  # common practice, no source: laser printers leave 4 to 4.3 mm white
-PAPERS = {"a4": (Fraction(210), Fraction(297)), "letter": (Fraction(2159, 10), Fraction(2794, 10))}
 LONGEST = Fraction(2000)
 
-_LENGTH = re.compile(r"(?:(\d+(?:\.\d+)?)(?:\s+(\d+)/(\d+))?|(\d+)/(\d+))\s*(in|mm)?", re.ASCII)
-_GRID = re.compile(r"(\d{1,3})\s*x\s*(\d{1,3})", re.ASCII)
-_ROLL = re.compile(r"roll-(\d+(?:\.\d+)?)x(\d+(?:\.\d+)?)", re.ASCII)
-_KEY = re.compile(r"[a-z0-9][a-z0-9.-]{0,59}", re.ASCII)
-_FIELDS = {"paper", "grid", "label", "first", "pitch", "marks", "edge"}
+_RANGE = re.compile(r"(\d{1,4})(?:-(\d{1,4}))?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class StickerSheet:
     """One sheet of labels; all lengths in mm from the top left corner of the paper, exact."""
+
+    usual_edge: ClassVar[Fraction] = Fraction(43, 10)  # common practice, no source: laser printers leave 4 to 4.3 white
 
     key: str
     paper: tuple[Fraction, Fraction]
@@ -57,6 +48,11 @@ class Sheet:
     def bottom(self) -> Fraction:
         """What remains between the last row and the paper's edge."""
         return self.paper[1] - self.top - (self.rows - 1) * self.pitch_y - self.height
+
+    @property
+    def measures(self) -> str:
+        """Width and height of a label as a person reads them, in mm."""
+        return f"{shown(self.width)} x {shown(self.height)}"
 
     def corner(self, place: int) -> tuple[Fraction, Fraction]:
         """Top left corner of a place; places count from 0, row by row."""
@@ -87,16 +83,11 @@ class Sheet:
         )
         return tuple(text for wrong, text in checks if wrong)
 
-    def warning(self) -> str:
-        """A word of warning where labels reach the unprintable edge, else nothing."""
+    def near_edges(self) -> tuple[str, ...]:
+        """Edges of the paper (``left``, ``right``, ``top``, ``bottom``) where labels reach into what stays white."""
         margins = {"left": self.left, "right": self.right, "top": self.top, "bottom": self.bottom}
-        near = [name for name, margin in margins.items() if margin < min(self.edge, USUAL_EDGE)]
-        if not near or self.places == 1:
-            return ""
-        return (
-            f"labels reach into the {shown(USUAL_EDGE)} mm at the {', '.join(near)} edge that many "
-            "printers leave white; text keeps clear of it"
-        )
+        near = tuple(name for name, margin in margins.items() if margin < min(self.edge, self.usual_edge))
+        return near if self.places > 1 else ()
 
 
 def shown(length: Fraction) -> str:
@@ -104,123 +95,44 @@ def shown(length: Fraction) -> str:
     return f"{float(length):.3f}".rstrip("0").rstrip(".")
 
 
-def length(text: object) -> Fraction:
-    """``70``, ``99.1``, ``5/32 in`` or ``4 3/16 in`` in mm, exact.
+def used_places(text: str, sheet: StickerSheet) -> frozenset[int]:
+    """Places counted from 0 of a text such as ``1-4,7``, which counts from 1.
 
-    :raises ValueError: for anything else.
+    :raises InputError: for anything else, or a place the sheet does not have.
     """
-    found = _LENGTH.fullmatch(str(text).strip())
-    if found is None:
-        message = f"'{text}' is no length such as 70, 99.1 or 4 3/16 in"
-        raise ValueError(message)
-    whole, top, bottom, alone_top, alone_bottom, unit = found.groups()
-    divisor = bottom or alone_bottom
-    if divisor is not None and int(divisor) == 0:
-        message = f"'{text}' divides by nought"
-        raise ValueError(message)
-    value = Fraction(whole or 0)
-    if divisor is not None:
-        value += Fraction(int(top or alone_top), int(divisor))
-    return value * MM_PER_INCH if unit == "in" else value
+    found: set[int] = set()
+    for part in text.split(","):
+        match = _RANGE.fullmatch(part.strip())
+        first, last = (int(match[1]), int(match[2] or match[1])) if match else (0, 0)
+        if not 1 <= first <= last <= sheet.places:
+            what = f"'{part.strip()}' names no places of {sheet.key}"
+            raise InputError(what, remedy=f"write places from 1 to {sheet.places}, such as 1-4,7")
+        found.update(range(first - 1, last))
+    return frozenset(found)
 
 
-def sheet_from(key: str, fields: object, place: Place) -> Sheet:
-    """A sheet from the fields of its YAML entry.
+def before(start: int, sheet: StickerSheet) -> frozenset[int]:
+    """Places used up when printing starts at place ``start``, counted from 1.
 
-    :raises InputError: naming the key and what is wrong with it.
+    :raises InputError: if the sheet has no such place.
     """
-    remedy = "see label_templates/sheets.yaml for how a sheet is written"
-    if not isinstance(fields, Mapping):
-        what = f"sheet '{key}' has no fields"
-        raise InputError(what, remedy=remedy, place=place)
-    unknown = sorted(str(name) for name in set(fields) - _FIELDS)
-    if unknown:
-        what = f"sheet '{key}' has an unknown field '{unknown[0]}'"
-        raise InputError(what, remedy=f"fields are {', '.join(sorted(_FIELDS))}", place=place)
-    try:
-        if not _KEY.fullmatch(key):
-            message = "a key has only small letters, digits, points and hyphens"
-            raise ValueError(message)
-        sheet = _measured(key, fields)
-    except ValueError as fault:
-        what = f"sheet '{key}': {fault}"
-        raise InputError(what, remedy=remedy, place=place) from None
-    if faults := sheet.faults():
-        what = f"sheet '{key}' does not fit its paper: {faults[0]}"
-        raise InputError(what, remedy="measure the sheet again", place=place)
-    return sheet
+    if not 1 <= start <= sheet.places:
+        what = f"{sheet.key} has no place {start}"
+        raise InputError(what, remedy=f"places count from 1 to {sheet.places}, row by row")
+    return frozenset(range(start - 1))
 
 
-def _measured(key: str, fields: Mapping[str, object]) -> Sheet:
-    missing = [name for name in ("paper", "grid", "label", "first") if name not in fields]
-    if missing:
-        message = f"'{missing[0]}' is missing"
-        raise ValueError(message)
-    grid = _GRID.fullmatch(str(fields["grid"]).strip())
-    if grid is None:
-        message = f"'{fields['grid']}' is no grid such as 3x8"
-        raise ValueError(message)
-    paper = fields["paper"]
-    width, height = _pair(fields["label"])
-    left, top = _pair(fields["first"])
-    pitch_x, pitch_y = _pair(fields["pitch"]) if "pitch" in fields else (width, height)
-    marks = str(fields.get("marks", "no")).strip().casefold()
-    if marks not in ("yes", "no", "true", "false"):
-        message = f"marks is yes or no, not '{marks}'"
-        raise ValueError(message)
-    return Sheet(
-        key=key,
-        paper=PAPERS[paper] if isinstance(paper, str) and paper in PAPERS else _pair(paper),
-        columns=int(grid[1]),
-        rows=int(grid[2]),
-        width=width,
-        height=height,
-        left=left,
-        top=top,
-        pitch_x=pitch_x,
-        pitch_y=pitch_y,
-        marks=marks in ("yes", "true"),
-        edge=length(fields["edge"]) if "edge" in fields else SAFE_EDGE,
-    )
+def free_places(sheet: StickerSheet, used: Collection[int]) -> Iterator[tuple[int, int]]:
+    """Page and place, from 0, of every free place without end; ``used`` are holes of the first page only.
 
-
-def _pair(value: object) -> tuple[Fraction, Fraction]:
-    if not isinstance(value, list) or len(value) != 2:
-        message = f"'{value}' should be two lengths such as [70, 37]"
-        raise ValueError(message)
-    return length(value[0]), length(value[1])
-
-
-def shipped_sheets(folder: Path) -> dict[str, Sheet]:
-    """The sheets of ``sheets.yaml`` in the folder of shipped templates, in file order.
-
-    :raises FileError: if the file cannot be read.
+    :raises InputError: if the first sheet is full.
     """
-    path = folder / "sheets.yaml"
-    try:
-        entries = texts_of(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, yaml.YAMLError) as fault:
-        what = f"the list of sheets cannot be read: {fault}"
-        raise FileError(what, remedy="install namekeeper again", place=Place(str(path))) from None
-    if not isinstance(entries, Mapping):
-        raise FileError("the list of sheets is empty", remedy="install namekeeper again", place=Place(str(path)))
-    return {key: sheet_from(key, fields, Place(str(path))) for key, fields in entries.items()}
-
-
-def choose_sheet(key: str, sheets: Mapping[str, Sheet]) -> Sheet:
-    """The sheet of that key; ``roll-WIDTHxHEIGHT`` needs no entry.
-
-    :raises InputError: for an unknown key, with the keys that look alike.
-    """
-    if key in sheets:
-        return sheets[key]
-    roll = _ROLL.fullmatch(key)
-    if roll is not None:
-        size = [roll[1], roll[2]]
-        fields = {"paper": size, "grid": "1x1", "label": size, "first": ["0", "0"], "edge": "1.5"}
-        return sheet_from(key, fields, Place())
-    from rapidfuzz import process
-
-    near = [str(found[0]) for found in process.extract(key, list(sheets), limit=3)]
-    what = f"there is no sheet '{key}'"
-    raise InputError(what, remedy=f"did you mean {', '.join(near)}? labels --sheets lists all")
+    if len(set(used)) >= sheet.places:
+        what = f"the sheet in use has no free place ({sheet.key})"
+        raise InputError(what, remedy="put in a new sheet and leave --start, --used and --drawer away")
+    page = 0
+    while True:
+        for place in range(sheet.places):
+            if page or place not in used:
+                yield page, place
+        page += 1

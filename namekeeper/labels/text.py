@@ -66,7 +66,7 @@ class Glue(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Word:
+class SetWord:
     """What is never broken: parts in one face each, and the glue before it."""
 
     parts: tuple[tuple[str, Face], ...]
@@ -90,13 +90,13 @@ def _draws(char: str) -> bool:
     return unicodedata.category(char) not in ("Cc", "Cf") and not 0xFE00 <= ord(char) <= 0xFE0F
 
 
-def words_of(pieces: Variant, weight: Weight, *, stacked: bool = False) -> tuple[Word, ...]:
+def words_of(pieces: Variant, weight: Weight, *, stacked: bool = False) -> tuple[SetWord, ...]:
     """The words of all pieces in order; ``stacked`` begins a new line with every piece."""
-    found: list[Word] = []
+    found: list[SetWord] = []
     for number, piece in enumerate(pieces):
         glue = (Glue.NEW_LINE if stacked else Glue.SEPARATOR) if number else Glue.SPACE
         for parts in _split(_faced(piece, weight)):
-            found.append(Word(parts, glue))
+            found.append(SetWord(parts, glue))
             glue = Glue.SPACE
     return tuple(found)
 

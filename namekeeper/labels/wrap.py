@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from namekeeper.labels.fonts import Measure
-from namekeeper.labels.text import SEPARATOR, Face, Glue, Word
+from namekeeper.labels.text import SEPARATOR, Face, Glue, SetWord
 
 SLACK = 0.12  # em kept free at a line's end: the ink of an italic leaves its advance width (f, j, Y)
 _TINY = 1e-9
@@ -27,7 +27,7 @@ class Line:
 class Paragraph:
     """Words with their widths in em."""
 
-    def __init__(self, words: Sequence[Word], measure: Measure) -> None:
+    def __init__(self, words: Sequence[SetWord], measure: Measure) -> None:
         self._words = words
         self._measure = measure
         space = measure.width(" ", Face.REGULAR)
@@ -59,7 +59,7 @@ class Paragraph:
     def lines(self, limit: float) -> tuple[Line, ...]:
         """The lines themselves; only for a limit that :meth:`count` did not refuse."""
         room = limit - SLACK + _TINY
-        lines: list[list[Word]] = []
+        lines: list[list[SetWord]] = []
         used = 0.0
         for word, wide, glue in zip(self._words, self._widths, self._glues, strict=True):
             if lines and used + glue + wide <= room:
@@ -71,7 +71,7 @@ class Paragraph:
         return tuple(_line(line, self._measure) for line in lines)
 
 
-def _line(words: Sequence[Word], measure: Measure) -> Line:
+def _line(words: Sequence[SetWord], measure: Measure) -> Line:
     merged: list[tuple[str, Face]] = []
 
     def add(text: str, face: Face) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from namekeeper.reading.draft import Draft, Word
-from namekeeper.reading.lexicon import Kind, Names, NoNames, kinds_of, phrases
+from namekeeper.reading.draft import Draft, TagWord
+from namekeeper.reading.lexicon import Kind, KnownNames, NoKnownNames, kinds_of, phrases
 from namekeeper.reading.reading import CommonClue
 from namekeeper.reading.rest import ENDS_NAME
 from namekeeper.reading.vocabulary import ABBREVIATIONS
@@ -14,13 +14,13 @@ _LONGEST_KNOWN = 7  # words
 _NUMBER = re.compile(r" ?\d{1,4}(?![\w.,])")
 
 
-def read_known_common(draft: Draft, names: Names) -> list[CommonClue]:
+def read_known_common(draft: Draft, names: KnownNames) -> list[CommonClue]:
     """Names of two words and more that a list knows: "communal huntsman" is no remark, "mantis orquídea" no genus.
 
     What is also a scientific name, or may be one cut short, is left to the rule for those.
     """
     clues: list[CommonClue] = []
-    words = [] if isinstance(names, NoNames) else draft.words()
+    words = [] if isinstance(names, NoKnownNames) else draft.words()
     at = 0
     while at < len(words):
         last = _known_until(words, at, draft, names)
@@ -34,7 +34,7 @@ def read_known_common(draft: Draft, names: Names) -> list[CommonClue]:
     return clues
 
 
-def _with_number(word: Word, draft: Draft, names: Names) -> CommonClue | None:
+def _with_number(word: TagWord, draft: Draft, names: KnownNames) -> CommonClue | None:
     """``PSG 9``: a culture number that a list knows as a name."""
     number = _NUMBER.match(draft.piece(word.end, word.end + 8))
     end = word.end + (number.end() if number else 0)
@@ -44,7 +44,7 @@ def _with_number(word: Word, draft: Draft, names: Names) -> CommonClue | None:
     return CommonClue(draft.text[word.start : end], *draft.place(word.start, end))
 
 
-def _known_until(words: list[Word], at: int, draft: Draft, names: Names) -> int:
+def _known_until(words: list[TagWord], at: int, draft: Draft, names: KnownNames) -> int:
     """Where the longest known name that begins at ``at`` ends, with the words for the group behind it."""
     last = at + 1
     if _in_a_form(words[at], draft) or not words[at].text[0].isalpha():
@@ -70,23 +70,23 @@ def with_and(text: str) -> str:
 _FORM_BEFORE = re.compile(r"\b(?:sp|spp|spec|species|aff|cf)\.? *[\"'(]*$", re.I)
 
 
-def _in_a_form(word: Word, draft: Draft) -> bool:
+def _in_a_form(word: TagWord, draft: Draft) -> bool:
     """Whether the word begins a trade form: ``sp. "electric blue"``."""
     return bool(_FORM_BEFORE.search(draft.piece(word.start - 12, word.start)))
 
 
-def _joined(one: Word, other: Word, draft: Draft) -> bool:
+def _joined(one: TagWord, other: TagWord, draft: Draft) -> bool:
     gap = draft.piece(one.end, min(other.start, one.end + 5))
     return other.text[0].isalpha() and len(gap) <= 3 and not gap.strip(" -'.,&")
 
 
-def _may_be_scientific(words: list[Word], text: str, names: Names) -> bool:
+def _may_be_scientific(words: list[TagWord], text: str, names: KnownNames) -> bool:
     if len(words) == 2 and (text[len(words[0].text)] == "." or len(words[0].text) == 1):
         return True
     return names.is_name(" ".join(word.text for word in words[:2]))
 
 
-def _claimed(part: list[Word], draft: Draft, *, generic: bool = False) -> CommonClue:
+def _claimed(part: list[TagWord], draft: Draft, *, generic: bool = False) -> CommonClue:
     start, end = part[0].start, part[-1].end
     place = draft.place(start, end)
     draft.claim("common", start, end)
@@ -103,7 +103,7 @@ _BREAKS = (ENDS_NAME | {Kind.QUALIFIER}) - {Kind.SIZE_KIND}
 _MOST_WORDS = 8
 
 
-def read_common(draft: Draft, names: Names) -> list[CommonClue]:
+def read_common(draft: Draft, names: KnownNames) -> list[CommonClue]:
     """Runs of open words that may be a common name; inside a run the longest that a list knows stands alone."""
     clues = []
     for run in _runs(draft):
@@ -113,8 +113,8 @@ def read_common(draft: Draft, names: Names) -> list[CommonClue]:
     return clues
 
 
-def _runs(draft: Draft) -> list[list[Word]]:
-    runs: list[list[Word]] = []
+def _runs(draft: Draft) -> list[list[TagWord]]:
+    runs: list[list[TagWord]] = []
     last = -1
     words = draft.words()
     remarks = {
@@ -144,7 +144,7 @@ def _runs(draft: Draft) -> list[list[Word]]:
     return [run for run in trimmed if run and len(run) <= _MOST_WORDS]
 
 
-def _without_edges(run: list[Word]) -> list[Word]:
+def _without_edges(run: list[TagWord]) -> list[TagWord]:
     while run and run[0].key in _INNER:
         run = run[1:]
     while run and run[-1].key in _INNER:
@@ -152,7 +152,7 @@ def _without_edges(run: list[Word]) -> list[Word]:
     return run
 
 
-def _known_parts(run: list[Word], draft: Draft, names: Names) -> list[list[Word]]:
+def _known_parts(run: list[TagWord], draft: Draft, names: KnownNames) -> list[list[TagWord]]:
     """``run`` cut round the longest name that a list knows."""
     for length in range(len(run), 0, -1):
         for first in range(len(run) - length + 1):
@@ -166,7 +166,7 @@ def _known_parts(run: list[Word], draft: Draft, names: Names) -> list[list[Word]
     return [run]
 
 
-def _with_animals(run: list[Word], first: int, last: int) -> tuple[int, int]:
+def _with_animals(run: list[TagWord], first: int, last: int) -> tuple[int, int]:
     """A known name takes in the words for the group beside it: "Mexican red knee tarantula"."""
     while first > 0 and _is_animal(run[first - 1]):
         first -= 1
@@ -175,16 +175,16 @@ def _with_animals(run: list[Word], first: int, last: int) -> tuple[int, int]:
     return first, last
 
 
-def _is_animal(word: Word) -> bool:
+def _is_animal(word: TagWord) -> bool:
     return len(word.key) > 1 and Kind.ANIMAL in kinds_of(word.key)
 
 
-def _is_generic(word: Word) -> bool:
+def _is_generic(word: TagWord) -> bool:
     kinds = kinds_of(word.key)
     return bool(kinds & {Kind.ANIMAL, Kind.NAME_WORD}) or len(word.key) < 2
 
 
-def _common_clue(part: list[Word], draft: Draft, names: Names) -> CommonClue | None:
+def _common_clue(part: list[TagWord], draft: Draft, names: KnownNames) -> CommonClue | None:
     start, end = part[0].start, part[-1].end
     text = draft.text[start:end]
     if not any(len(word.key) >= 3 or not word.key.isascii() for word in part) and not names.is_common(text):

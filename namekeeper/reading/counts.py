@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from namekeeper.reading.amounts import numbers_before
-from namekeeper.reading.draft import Draft, Word
+from namekeeper.reading.draft import Draft, TagWord
 from namekeeper.reading.lexicon import Kind, Phrase, phrases
 from namekeeper.reading.vocabulary import ABBREVIATIONS
 
@@ -75,7 +75,7 @@ class _Tally:
         males, females = max(males, self.pairs), max(females, self.pairs)  # "male and female, pair" are two animals
         return (0, 0, males + females + unsexed) if self.doubted else (males, females, unsexed)
 
-    def add_phrase(self, draft: Draft, words: list[Word], phrase: Phrase) -> None:
+    def add_phrase(self, draft: Draft, words: list[TagWord], phrase: Phrase) -> None:
         start, end = words[phrase.first].start, words[phrase.last - 1].end
         if phrase.kind is Kind.DOUBT:
             behind = words[phrase.last] if phrase.last < len(words) else None
@@ -94,7 +94,7 @@ class _Tally:
         else:
             self._add_sex(draft, phrase, start, end)
 
-    def add_abbreviation(self, draft: Draft, word: Word) -> None:
+    def add_abbreviation(self, draft: Draft, word: TagWord) -> None:
         sex, stage = ABBREVIATIONS[word.text]
         if sex:
             self._add_sex(draft, Phrase(Kind.SEX, sex, 0, 0), word.start, word.end)
@@ -123,13 +123,13 @@ class _Tally:
         draft.claim("sex", begin, end)
 
 
-def _names_sex(word: Word) -> bool:
+def _names_sex(word: TagWord) -> bool:
     return word.text in ABBREVIATIONS or any(
         phrase.kind is Kind.SEX for phrase in phrases([word], word.text, frozenset({Kind.SEX}))
     )
 
 
-def _is_initial(draft: Draft, word: Word) -> bool:
+def _is_initial(draft: Draft, word: TagWord) -> bool:
     """Whether a lone M or F is part of something else: "M. balfouri", "F1"."""
     behind = draft.text[word.end : word.end + 1]
     if behind == "." and not re.match(r"\. ?[^\W\d_]", draft.text[word.end :]):

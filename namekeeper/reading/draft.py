@@ -16,7 +16,7 @@ TAKEN = "\x1f"  # stands in the open text for claimed characters: no rule's patt
 WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|[♀♂⚥]+")
 
 
-class Word(NamedTuple):
+class TagWord(NamedTuple):
     """A run of letters in the open text; ``key`` is folded by row 1 of the contract's section 1."""
 
     text: str
@@ -71,9 +71,9 @@ class Draft:
         """The place in the tag of plain characters ``start`` to ``end``."""
         return self.plain.starts[start], self.plain.ends[end - 1]
 
-    def words(self) -> list[Word]:
+    def words(self) -> list[TagWord]:
         """Open words in order."""
-        return [Word(m[0], plain_key(m[0]), m.start(), m.end()) for m in WORD.finditer(self.open_text)]
+        return [TagWord(m[0], plain_key(m[0]), m.start(), m.end()) for m in WORD.finditer(self.open_text)]
 
     def leftover(self) -> str:
         """What no field claimed, as in the tag: all that is not white space, or punctuation standing alone."""

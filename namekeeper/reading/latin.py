@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from namekeeper.reading.draft import Word
-from namekeeper.reading.lexicon import Kind, Names, kinds_of
+from namekeeper.reading.draft import TagWord
+from namekeeper.reading.lexicon import Kind, KnownNames, kinds_of
 from namekeeper.reading.vocabulary import ABBREVIATIONS
 
 # Endings of Latin and latinized nouns, adjectives and genitives (Latin grammar; no list of the Code).
@@ -23,7 +23,7 @@ def is_blocked(key: str) -> bool:
     return bool(kinds_of(key) & _BLOCKING)
 
 
-def _is_one_word(word: Word) -> bool:
+def _is_one_word(word: TagWord) -> bool:
     """Latin letters, with capitals at the start, behind an apostrophe (``o'Harai``) or throughout."""
     if not (word.key.isascii() and word.key.isalpha()):
         return False
@@ -31,7 +31,7 @@ def _is_one_word(word: Word) -> bool:
     return text[1:].islower() or text.isupper() or all(p.istitle() or p.islower() for p in text.split("'"))
 
 
-def could_be_genus(word: Word) -> bool:
+def could_be_genus(word: TagWord) -> bool:
     """By form alone: no word of the trade, and a Latin ending; a short one only with a capital of its own."""
     if not _is_one_word(word):
         return False
@@ -40,7 +40,7 @@ def could_be_genus(word: Word) -> bool:
     return len(word.key) >= 5 and bool(_GENUS.search(word.key)) and not is_blocked(word.key)
 
 
-def could_be_epithet(word: Word, genus: str, names: Names, *, firm: bool, short: bool = False) -> bool:
+def could_be_epithet(word: TagWord, genus: str, names: KnownNames, *, firm: bool, short: bool = False) -> bool:
     """Whether ``word`` behind ``genus`` is an epithet; ``firm``: the genus is known, ``short``: it is abbreviated."""
     key = word.key
     if len(key) < 2 or word.text in ABBREVIATIONS or not _is_one_word(word):

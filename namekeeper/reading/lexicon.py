@@ -10,11 +10,11 @@ from typing import NamedTuple, Protocol
 
 from namekeeper.reading import name_words, places
 from namekeeper.reading import vocabulary as v
-from namekeeper.reading.draft import Word
+from namekeeper.reading.draft import TagWord
 from namekeeper.words.spelling import plain_key
 
 
-class Names(Protocol):
+class KnownNames(Protocol):
     """What a reader may ask of lists of names; each answer is by spelling alone (rows 1 and 2 of the contract)."""
 
     def is_genus(self, word: str) -> bool:
@@ -34,7 +34,7 @@ class Names(Protocol):
         ...
 
 
-class NoNames:
+class NoKnownNames:
     """Reads a tag by its form alone."""
 
     def is_genus(self, word: str) -> bool:
@@ -86,7 +86,7 @@ class Phrase(NamedTuple):
 Index = Mapping[str, Sequence[tuple[tuple[str, ...], Kind, str]]]
 
 
-def phrases(words: Sequence[Word], text: str, kinds: frozenset[Kind]) -> Iterator[Phrase]:
+def phrases(words: Sequence[TagWord], text: str, kinds: frozenset[Kind]) -> Iterator[Phrase]:
     """Phrases of these kinds, longest first, not overlapping; their words stand side by side in ``text``."""
     at = 0
     while at < len(words):
@@ -98,7 +98,7 @@ def phrases(words: Sequence[Word], text: str, kinds: frozenset[Kind]) -> Iterato
             at = found.last
 
 
-def _longest(words: Sequence[Word], at: int, text: str, kinds: frozenset[Kind]) -> Phrase | None:
+def _longest(words: Sequence[TagWord], at: int, text: str, kinds: frozenset[Kind]) -> Phrase | None:
     for keys, kind, value in index().get(words[at].key, ()):
         last = at + len(keys)
         if kind not in kinds or last > len(words):
@@ -108,7 +108,7 @@ def _longest(words: Sequence[Word], at: int, text: str, kinds: frozenset[Kind]) 
     return None
 
 
-def _side_by_side(words: Sequence[Word], text: str) -> bool:
+def _side_by_side(words: Sequence[TagWord], text: str) -> bool:
     return all(b.start - a.end <= 3 and not text[a.end : b.start].strip(" -.'/") for a, b in pairwise(words))
 
 

@@ -10,7 +10,7 @@ from namekeeper.words.names import ScientificName
 
 
 @unique
-class Link(StrEnum):
+class ClueLink(StrEnum):
     """How a scientific clue stands to the clue before it."""
 
     ALONE = "alone"
@@ -28,7 +28,7 @@ class Clue(NamedTuple):
     name: ScientificName
     start: int
     end: int
-    link: Link = Link.ALONE
+    link: ClueLink = ClueLink.ALONE
 
     @property
     def text(self) -> str:
@@ -78,12 +78,12 @@ class Reading:
     @property
     def scientific(self) -> tuple[str, ...]:
         """Scientific names in the order of the tag, former names left out."""
-        return tuple(dict.fromkeys(clue.text for clue in self.clues if clue.link is not Link.FORMER))
+        return tuple(dict.fromkeys(clue.text for clue in self.clues if clue.link is not ClueLink.FORMER))
 
     @property
     def former(self) -> tuple[str, ...]:
         """Names that the tag gives as former ones."""
-        return tuple(dict.fromkeys(clue.text for clue in self.clues if clue.link is Link.FORMER))
+        return tuple(dict.fromkeys(clue.text for clue in self.clues if clue.link is ClueLink.FORMER))
 
     @property
     def common(self) -> tuple[str, ...]:

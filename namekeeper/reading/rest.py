@@ -6,9 +6,9 @@ import re
 from bisect import bisect_left
 from collections.abc import Sequence
 
-from namekeeper.reading.draft import WORD, Draft, Word
-from namekeeper.reading.lexicon import Kind, Names, kinds_of, phrases
-from namekeeper.reading.reading import Clue, Link
+from namekeeper.reading.draft import WORD, Draft, TagWord
+from namekeeper.reading.lexicon import Kind, KnownNames, kinds_of, phrases
+from namekeeper.reading.reading import Clue, ClueLink
 from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS
 from namekeeper.words.spelling import plain_key
 
@@ -24,10 +24,10 @@ ENDS_NAME = frozenset(
 _MOST_FORM_WORDS = 4
 
 
-def read_trade_form(draft: Draft, clues: Sequence[Clue], names: Names) -> str:
+def read_trade_form(draft: Draft, clues: Sequence[Clue], names: KnownNames) -> str:
     """The form in quotes behind a name, free words behind ``sp.``, or a colour form such as RCF."""
     for clue in clues:
-        if clue.link is Link.FORMER:
+        if clue.link is ClueLink.FORMER:
             continue
         end = _plain_place(draft, clue.end)
         behind = draft.piece(end, end + 70)
@@ -62,9 +62,10 @@ def _plain_place(draft: Draft, place: int) -> int:
 
 def _free_form(draft: Draft, end: int) -> str:
     words = [
-        Word(m[0], plain_key(m[0]), end + m.start(), end + m.end()) for m in WORD.finditer(draft.piece(end, end + 90))
+        TagWord(m[0], plain_key(m[0]), end + m.start(), end + m.end())
+        for m in WORD.finditer(draft.piece(end, end + 90))
     ]
-    taken: list[Word] = []
+    taken: list[TagWord] = []
     place = end
     for word in words[:_MOST_FORM_WORDS]:
         if draft.piece(place, word.start).strip(" -'") or kinds_of(word.key) & ENDS_NAME or word.text in ABBREVIATIONS:
@@ -130,7 +131,7 @@ def read_locality(draft: Draft) -> str:
     return ", ".join(places)
 
 
-def _beside_name_word(draft: Draft, words: Sequence[Word], first: int, last: int) -> bool:
+def _beside_name_word(draft: Draft, words: Sequence[TagWord], first: int, last: int) -> bool:
     name_kinds = frozenset({Kind.NAME_WORD, Kind.ANIMAL})
     if first > 0 and draft.text[words[first - 1].end : words[first].start] in (" ", "-"):
         before = kinds_of(words[first - 1].key)
@@ -142,7 +143,7 @@ def _beside_name_word(draft: Draft, words: Sequence[Word], first: int, last: int
     return False
 
 
-def read_group(words: Sequence[Word], text: str) -> str:
+def read_group(words: Sequence[TagWord], text: str) -> str:
     """The taxon that a group word such as "tarantula" or "Skorpion" names; of several the narrowest comes first."""
     found = [phrase.value for phrase in phrases(words, text, frozenset({Kind.ANIMAL})) if phrase.value != "Arthropoda"]
     return "Theraphosidae" if "Theraphosidae" in found else next(iter(found), "")

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from namekeeper.reading import name_patterns as p
-from namekeeper.reading.draft import TAKEN, Draft, Word
+from namekeeper.reading.draft import TAKEN, Draft, TagWord
 from namekeeper.reading.latin import could_be_epithet, could_be_genus, is_blocked
-from namekeeper.reading.lexicon import Kind, Names, kinds_of
-from namekeeper.reading.reading import HYBRID, Clue, Link
+from namekeeper.reading.lexicon import Kind, KnownNames, kinds_of
+from namekeeper.reading.reading import HYBRID, Clue, ClueLink
 from namekeeper.words.authorship import Authorship
 from namekeeper.words.names import ScientificName
 from namekeeper.words.parsing import parse_authorship
@@ -22,9 +22,9 @@ class NameFinder:
     """Walks once over the words of a tag; each method tries one shape of a name."""
 
     draft: Draft
-    names: Names
+    names: KnownNames
     clues: list[Clue] = field(default_factory=list)
-    words: list[Word] = field(default_factory=list)
+    words: list[TagWord] = field(default_factory=list)
     qualifier: str = ""
     doubted: bool = False
     _at: int = 0
@@ -129,7 +129,7 @@ class NameFinder:
         self._take(word.text.capitalize(), subgenus["word"].capitalize() if subgenus else "", number, between)
         return True
 
-    def _before_known_epithet(self, word: Word) -> bool:
+    def _before_known_epithet(self, word: TagWord) -> bool:
         """Whether a word of no known shape stands before an epithet that some list has: a misspelt genus."""
         number = self._next_word(word.end + 1)
         if number is None or len(word.key) < 5 or is_blocked(word.key):
@@ -180,7 +180,7 @@ class NameFinder:
         self.qualifier = self.qualifier or sign
         self._add(name, start, end)
 
-    def _third_word(self, genus: str, epithet: Word, number: int) -> tuple[int, str, int]:
+    def _third_word(self, genus: str, epithet: TagWord, number: int) -> tuple[int, str, int]:
         """End of the name, subspecies if there is one, and the index of its last word."""
         text = self._text()
         marked = p.RANK.match(text, epithet.end)
@@ -213,12 +213,16 @@ class NameFinder:
             crossed = p.CROSS.match(self._text(), end)
             found = crossed or p.OR.match(self._text(), end)
             number = self._next_word(found.end()) if found else None
-            if found is None or number is None or not self._partner(number, Link.CROSSED if crossed else Link.OR):
+            if (
+                found is None
+                or number is None
+                or not self._partner(number, ClueLink.CROSSED if crossed else ClueLink.OR)
+            ):
                 self._open_cross(end)
                 return
             self.draft.claim("scientific", found.start(), found.end())
             if crossed:
-                self.clues[-2] = self.clues[-2]._replace(link=Link.CROSSED)
+                self.clues[-2] = self.clues[-2]._replace(link=ClueLink.CROSSED)
             end = self._doubt(self._end)
 
     def _open_cross(self, end: int) -> None:
@@ -227,7 +231,7 @@ class NameFinder:
             self.draft.claim("qualifier", found.start(), found.end())
             self.qualifier = self.qualifier or HYBRID
 
-    def _partner(self, number: int, link: Link) -> bool:
+    def _partner(self, number: int, link: ClueLink) -> bool:
         """A name or a lone epithet at ``number``, tied to the name before it."""
         word, before, name = self.words[number], self._at, self.clues[-1].name
         if self._text()[word.end : word.end + 1] == "." or self.names.is_genus(word.text):
@@ -237,7 +241,7 @@ class NameFinder:
                 return True
             self._at = before
             return False
-        if not could_be_epithet(word, name.genus, self.names, firm=link is Link.OR):
+        if not could_be_epithet(word, name.genus, self.names, firm=link is ClueLink.OR):
             return False
         other = replace(
             name, epithet=word.text.lower(), infraspecific="", authorship=None, verbatim=word.text, rank="species"
@@ -254,11 +258,11 @@ class NameFinder:
         self.qualifier, self.doubted = self.qualifier or "?", True
         return end + found.end()
 
-    def _add(self, name: ScientificName, start: int, end: int, link: Link = Link.ALONE) -> None:
+    def _add(self, name: ScientificName, start: int, end: int, link: ClueLink = ClueLink.ALONE) -> None:
         before = p.former_mark(self.draft.piece(start - 16, start))
         begin = start
-        if before and link is Link.ALONE and (self.clues or before.strip(" =")):
-            link, begin = Link.FORMER, start - len(before)
+        if before and link is ClueLink.ALONE and (self.clues or before.strip(" =")):
+            link, begin = ClueLink.FORMER, start - len(before)
         first, last = self.draft.place(start, end)
         self.draft.claim("scientific", begin, end)
         self._end = end
@@ -268,7 +272,7 @@ class NameFinder:
 _NUMERAL = re.compile(r"(?<![\w.,/-])\d{1,2}-?$")
 
 
-def _joined(words: Sequence[Word], text: str, names: Names) -> Iterator[Word]:
+def _joined(words: Sequence[TagWord], text: str, names: KnownNames) -> Iterator[TagWord]:
     """The words, with ``tredecim-guttatus`` and ``13-guttatus`` as one where some list has that epithet.
 
     A hyphen does not count in a name, and a numeral is written out (contract section 1, row 1; Art. 32.5.2).
@@ -282,7 +286,7 @@ def _joined(words: Sequence[Word], text: str, names: Names) -> Iterator[Word]:
             last += 1
         written = text[start : words[last].end].lower()
         if written != first.text.lower() and names.is_epithet(key := plain_key(written)):
-            yield Word(written, key, start, words[last].end)
+            yield TagWord(written, key, start, words[last].end)
             at = last
         else:
             yield first

@@ -7,8 +7,8 @@ import re
 from namekeeper.reading import amounts, counts, rest
 from namekeeper.reading.common import read_common, read_known_common
 from namekeeper.reading.draft import Draft, without_overlap
-from namekeeper.reading.lexicon import Names, NoNames
-from namekeeper.reading.reading import HYBRID, Clue, Link, Reading
+from namekeeper.reading.lexicon import KnownNames, NoKnownNames
+from namekeeper.reading.reading import HYBRID, Clue, ClueLink, Reading
 from namekeeper.reading.scientific import NameFinder
 
 LONGEST_TAG = 10_000  # characters
@@ -21,7 +21,7 @@ _MAYBE = re.compile(
 _UNCERTAIN = ("?", "cf.", "aff.", "nr.", "prox.", "ex gr.", "sp. cf.", "sp. aff.", "sp. nr.", HYBRID)
 
 
-def read_tag(tag: str, names: Names | None = None) -> Reading:
+def read_tag(tag: str, names: KnownNames | None = None) -> Reading:
     """What ``tag`` says, in linear time; ``names`` helps to tell scientific from common names.
 
     Order matters: what carries a number goes first, then names, then words of the trade, and what is still open is
@@ -29,10 +29,10 @@ def read_tag(tag: str, names: Names | None = None) -> Reading:
     """
     if len(tag) > LONGEST_TAG:
         return Reading(tag, leftover=tag)
-    return _read(Draft.of(tag), names or NoNames())
+    return _read(Draft.of(tag), names or NoKnownNames())
 
 
-def _read(draft: Draft, names: Names) -> Reading:
+def _read(draft: Draft, names: KnownNames) -> Reading:
     group = rest.read_group(draft.words(), draft.text)
     price = amounts.read_price(draft)
     size, size_of = amounts.read_size(draft)
@@ -72,8 +72,8 @@ def _read(draft: Draft, names: Names) -> Reading:
 
 def _with_a_main_one(clues: list[Clue]) -> list[Clue]:
     """A former name is the name where the tag gives no other."""
-    if all(clue.link is Link.FORMER for clue in clues):
-        return [clue._replace(link=Link.ALONE) for clue in clues]
+    if all(clue.link is ClueLink.FORMER for clue in clues):
+        return [clue._replace(link=ClueLink.ALONE) for clue in clues]
     return clues
 
 
@@ -86,5 +86,5 @@ def _doubt(draft: Draft, finder: NameFinder, common: bool) -> tuple[str, bool]:
         for found in filter(None, (lone, compared)):
             draft.claim("qualifier", found.start(), found.end())
         qualifier = qualifier or ("cf." if compared else "?")
-    alternatives = any(clue.link is Link.OR for clue in finder.clues)
+    alternatives = any(clue.link is ClueLink.OR for clue in finder.clues)
     return qualifier, finder.doubted or bool(lone and qualifier) or qualifier in _UNCERTAIN or alternatives

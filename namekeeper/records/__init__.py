@@ -1,1 +1,1 @@
-"""Layer 2: specimens and their dated names, pure."""
+"""Layer 1: specimens and their dated names, pure."""

@@ -8,10 +8,9 @@ from datetime import datetime, timedelta
 from typing import Generic, TypeVar
 
 from namekeeper.evidence.statements import FailureKind
-from namekeeper.sources.answer_cache import AnswerCache
-from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.freshness import Freshness, Reading, decide_reading
-from namekeeper.sources.http import Http, Question
+from namekeeper.sources.http import Http, WebQuestion
+from namekeeper.sources.http_faults import UnansweredError
+from namekeeper.sources.kept_answers import AnswerCache, Freshness, KeptUse, decide_reading
 
 T = TypeVar("T")
 U = TypeVar("U")
@@ -45,9 +44,9 @@ class Health:
     one_by_one: bool = False
     closed: UnansweredError | None = None
     last: UnansweredError | None = None
-    hopeless: dict[Question, UnansweredError] = field(default_factory=dict)
+    hopeless: dict[WebQuestion, UnansweredError] = field(default_factory=dict)
 
-    def failed(self, question: Question, fault: UnansweredError) -> None:
+    def failed(self, question: WebQuestion, fault: UnansweredError) -> None:
         self.last = fault
         if not fault.passing:
             self.hopeless[question] = fault
@@ -70,10 +69,11 @@ def _patience(fault: UnansweredError) -> int:
 
 
 @dataclass(frozen=True, slots=True)
-class Desk:
+class ServiceDesk:
     """Asks one service on behalf of its adapter.
 
-    Only a reply that its reader accepts is kept. ``secret`` goes to the service and nowhere else.
+    Only a reply that its reader accepts is kept. ``secret`` goes to the service and nowhere else; where one is needed
+    and there is none, nothing is asked and nothing kept is shown.
     """
 
     http: Http
@@ -82,17 +82,25 @@ class Desk:
     expiry: timedelta
     wish: Freshness = field(default_factory=Freshness)
     secret: tuple[tuple[str, str], ...] = ()
+    needs_secret: bool = False
     health: Health = field(default_factory=Health)
 
-    def under(self, wish: Freshness) -> Desk:
+    @property
+    def lacks_secret(self) -> bool:
+        """Whether the service cannot be asked for want of a key."""
+        return self.needs_secret and not self.secret
+
+    def under(self, wish: Freshness) -> ServiceDesk:
         """The same desk for another wish."""
         return replace(self, wish=wish)
 
-    def ask(self, question: Question, read: Callable[[object], T]) -> Told[T]:
+    def ask(self, question: WebQuestion, read: Callable[[object], T]) -> Told[T]:
         """One question, read by ``read``, which raises :class:`UnansweredError` for a reply of another shape.
 
         :raises UnansweredError: if neither the service nor the cache has a usable answer.
         """
+        if self.lacks_secret:
+            raise UnansweredError(FailureKind.REFUSED, "it needs the keeper's own free key")
         held, reading = self._held(question, read)
         if held is not None and reading.use:
             return replace(held, stale=reading.stale)
@@ -106,17 +114,19 @@ class Desk:
 
     def ask_many(
         self,
-        questions: Sequence[Question],
+        questions: Sequence[WebQuestion],
         read: Callable[[object], T],
-        endpoint: Question,
-        item: Callable[[Question], object],
-    ) -> dict[Question, Told[T] | UnansweredError]:
+        endpoint: WebQuestion,
+        item: Callable[[WebQuestion], object],
+    ) -> dict[WebQuestion, Told[T] | UnansweredError]:
         """Many questions in one POST to ``endpoint``, which answers with a list in the same order.
 
         Every answer is kept under its own question. A service that does not take the POST is asked one by one.
         """
-        told: dict[Question, Told[T] | UnansweredError] = {}
-        waiting: list[Question] = []
+        if self.lacks_secret:
+            return {question: self._asked(question, read) for question in questions}
+        told: dict[WebQuestion, Told[T] | UnansweredError] = {}
+        waiting: list[WebQuestion] = []
         for question in dict.fromkeys(questions):
             held, reading = self._held(question, read)
             if held is not None and reading.use:
@@ -134,14 +144,14 @@ class Desk:
                 told[question] = self._asked(question, read)
         return told
 
-    def _asked(self, question: Question, read: Callable[[object], T]) -> Told[T] | UnansweredError:
+    def _asked(self, question: WebQuestion, read: Callable[[object], T]) -> Told[T] | UnansweredError:
         try:
             return self.ask(question, read)
         except UnansweredError as fault:
             return fault
 
     def _send_many(
-        self, questions: Sequence[Question], endpoint: Question, item: Callable[[Question], object]
+        self, questions: Sequence[WebQuestion], endpoint: WebQuestion, item: Callable[[WebQuestion], object]
     ) -> list[object] | None:
         try:
             documents = self._send(endpoint, [item(question) for question in questions])
@@ -152,7 +162,7 @@ class Desk:
         self.health.one_by_one = True
         return None
 
-    def _send(self, question: Question, body: object = None) -> object:
+    def _send(self, question: WebQuestion, body: object = None) -> object:
         if self.wish.offline:
             raise UnansweredError(FailureKind.OFFLINE, "working offline, and nothing is kept for this name")
         if self.health.closed is not None:
@@ -167,7 +177,7 @@ class Desk:
             raise
         return document
 
-    def _keep(self, question: Question, document: object, read: Callable[[object], T]) -> Told[T]:
+    def _keep(self, question: WebQuestion, document: object, read: Callable[[object], T]) -> Told[T]:
         try:
             value = read(document)
         except UnansweredError as fault:
@@ -178,7 +188,7 @@ class Desk:
         self.cache.put(self._key(question), document, now)
         return Told(value, now)
 
-    def _held(self, question: Question, read: Callable[[object], T]) -> tuple[Told[T] | None, Reading]:
+    def _held(self, question: WebQuestion, read: Callable[[object], T]) -> tuple[Told[T] | None, KeptUse]:
         kept = self.cache.get(self._key(question))
         told = None
         if kept is not None:
@@ -189,5 +199,5 @@ class Desk:
         age = None if told is None else self.clock() - told.retrieved
         return told, decide_reading(age, self.expiry, self.wish)
 
-    def _key(self, question: Question) -> str:
+    def _key(self, question: WebQuestion) -> str:
         return f"{self.http.base}/{question}"

@@ -10,18 +10,15 @@ import random
 import threading
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from ipaddress import ip_address
 from queue import Empty, SimpleQueue
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode, urljoin, urlsplit
 
 from namekeeper.evidence.statements import FailureKind
-from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.http_faults import refused, unreachable
-from namekeeper.sources.http_settings import HttpSettings
-from namekeeper.sources.pacing import Pacer
-from namekeeper.sources.retrying import decide
+from namekeeper.sources.http_faults import UnansweredError, refused, unreachable
+from namekeeper.sources.http_limits import HttpSettings, Pacer, decide
 from namekeeper.words.errors import InputError
 
 if TYPE_CHECKING:
@@ -31,7 +28,7 @@ _CHUNK = 65_536
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class WebQuestion:
     """A path below a service's address and its query, without anything secret."""
 
     path: str
@@ -70,44 +67,39 @@ def checked_base(base: str, variable: str) -> str:
     return base.rstrip("/")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wire:
+    """Limits, clock and chance of all questions of a run; tests hand in a clock that does not wait."""
+
+    settings: HttpSettings = field(default_factory=HttpSettings)
+    monotonic: Callable[[], float] = time.monotonic
+    sleep: Callable[[float], None] = time.sleep
+    chance: Callable[[], float] = random.random
+
+
 class Http:
-    """Asks one service. ``monotonic``, ``sleep`` and ``chance`` are handed in by tests.
+    """Asks one service at ``base``, with ``spacing`` seconds from question to question.
 
     One attempt runs in a thread of its own, because neither name resolution nor slow headers obey a timeout; an
     attempt that takes too long is left behind and its answer ignored. There is never more than one that is waited for.
     """
 
-    def __init__(
-        self,
-        base: str,
-        settings: HttpSettings,
-        *,
-        spacing: float,
-        encoding: str = "utf-8",
-        monotonic: Callable[[], float] = time.monotonic,
-        sleep: Callable[[float], None] = time.sleep,
-        chance: Callable[[], float] = random.random,
-    ) -> None:
-        self._base = base
-        self._settings = settings
+    def __init__(self, base: str, wire: Wire, *, spacing: float, encoding: str = "utf-8") -> None:
+        self.base = base
+        self._wire = wire
+        self._settings = wire.settings
         self._encoding = encoding
-        self._monotonic = monotonic
-        self._sleep = sleep
-        self._chance = chance
         # To this machine (a test, a mirror of one's own) nobody needs sparing.
-        self._pacer = Pacer(0.0 if is_loopback(base) else spacing, monotonic, sleep)
+        self._pacer = Pacer(0.0 if is_loopback(base) else spacing, wire.monotonic, wire.sleep)
         self._session: requests.Session | None = None
 
-    @property
-    def base(self) -> str:
-        return self._base
-
-    def send(self, question: Question, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
+    def send(self, question: WebQuestion, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
         """The JSON document that answers; ``body`` makes it a POST, ``secret`` joins the query and is told nowhere.
 
         :raises UnansweredError: for everything that is not a JSON document of status 200.
         """
-        started = self._monotonic()
+        wire = self._wire
+        started = wire.monotonic()
         attempt = 0
         while True:
             attempt += 1
@@ -115,19 +107,20 @@ class Http:
             try:
                 return self._attempt(question, body, secret)
             except UnansweredError as fault:
-                retry = decide(fault, attempt, self._monotonic() - started, self._settings, self._chance())
+                retry = decide(fault, attempt, wire.monotonic() - started, wire.settings, wire.chance())
                 if not retry.again:
                     raise
-                self._sleep(retry.wait)
+                wire.sleep(retry.wait)
 
-    def _attempt(self, question: Question, body: object, secret: tuple[tuple[str, str], ...]) -> object:
+    def _attempt(self, question: WebQuestion, body: object, secret: tuple[tuple[str, str], ...]) -> object:
         box: SimpleQueue[object] = SimpleQueue()
         left_behind = threading.Event()
         session = self._session = self._session or self._new_session()
+        address = f"{self.base}/{WebQuestion(question.path, question.params + secret)}"
 
         def job() -> None:
             try:
-                box.put(self._fetch(session, question, body, secret, left_behind))
+                box.put(self._fetch(session, address, body, left_behind))
             except BaseException as error:  # whatever happens there is told here
                 box.put(error)
 
@@ -148,25 +141,16 @@ class Http:
 
         session = requests.Session()
         session.headers.update({"User-Agent": self._settings.user_agent, "Accept": "application/json"})
-        session.trust_env = not is_loopback(self._base)
+        session.trust_env = not is_loopback(self.base)
         session.auth = lambda request: request  # else a password for this host in ~/.netrc would be sent
         return session
 
-    def _fetch(
-        self,
-        session: requests.Session,
-        question: Question,
-        body: object,
-        secret: tuple[tuple[str, str], ...],
-        left_behind: threading.Event,
-    ) -> object:
+    def _fetch(self, session: requests.Session, address: str, body: object, left_behind: threading.Event) -> object:
         import requests
         import urllib3
 
         try:
-            raw = self._body(
-                session, f"{self._base}/{Question(question.path, question.params + secret)}", body, left_behind
-            )
+            raw = self._body(session, address, body, left_behind)
         except (requests.RequestException, urllib3.exceptions.HTTPError, OSError, ValueError) as error:
             # The text of these errors holds the whole address: only its kind is told.
             raise unreachable(error) from None

@@ -1,4 +1,7 @@
-"""Status codes and errors of the network libraries as reasons in plain words, which never hold an address."""
+"""Why a question got no answer: status codes and errors of the network libraries as reasons in plain words.
+
+Known inside this package only, where it leaves as a ``Failure`` value; no reason ever holds an address.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,6 @@ from email.utils import parsedate_to_datetime
 from types import MappingProxyType
 
 from namekeeper.evidence.statements import FailureKind
-from namekeeper.sources.faults import UnansweredError
 
 _PASSING = frozenset({429, 502, 503, 504})
 _PLAIN = MappingProxyType(
@@ -20,6 +22,30 @@ _PLAIN = MappingProxyType(
 )
 # 403 is also how the spider catalogue says that the day's questions are used up.
 _REFUSALS = frozenset({401, 403, 429})
+
+
+class UnansweredError(Exception):
+    """A question without a usable answer.
+
+    ``why`` is a full phrase for the keeper and never holds an address with its query, so no key can be in it.
+    ``passing`` tells whether the same question may succeed in a moment; ``retry_after`` is in seconds.
+    """
+
+    def __init__(
+        self,
+        kind: FailureKind,
+        why: str,
+        *,
+        passing: bool = False,
+        retry_after: float | None = None,
+        status: int | None = None,
+    ) -> None:
+        super().__init__(why)
+        self.kind = kind
+        self.why = why
+        self.passing = passing
+        self.retry_after = retry_after
+        self.status = status
 
 
 def refused(status: int, retry_after: str | None) -> UnansweredError:

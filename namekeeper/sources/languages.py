@@ -1,4 +1,7 @@
-"""Language codes of the services as ISO 639-1, the form in which common names are kept."""
+"""Language codes of lists and services as ISO 639-1, the form in which common names are kept.
+
+A module of its own because the readers of lists and those of services share it and know nothing of each other.
+"""
 
 from __future__ import annotations
 

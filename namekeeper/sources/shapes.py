@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from namekeeper.evidence.statements import FailureKind
-from namekeeper.sources.faults import UnansweredError
+from namekeeper.sources.http_faults import UnansweredError
 
 
 @dataclass(frozen=True, slots=True)

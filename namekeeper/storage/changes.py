@@ -10,16 +10,16 @@ from datetime import datetime
 from pathlib import Path
 from typing import Literal
 
+from namekeeper.files.file_layer import DiskFiles, FileLayer
+from namekeeper.files.places import Places
 from namekeeper.records.identifiers import fault_of_id
 from namekeeper.records.specimen import Decision, NameEntry, Specimen
 from namekeeper.storage.collection_folder import specimen_file
 from namekeeper.storage.digests import digests_of, read_digests, write_digests
 from namekeeper.storage.emit import Fields, fields_of
-from namekeeper.storage.file_layer import DiskFiles, FileLayer
 from namekeeper.storage.insertion import append_entries, set_key
 from namekeeper.storage.journal import DIGESTS, SPECIMENS, Content, commit, nothing_told, recover
 from namekeeper.storage.lock import PATIENCE_SECONDS, writing
-from namekeeper.storage.places import Places
 from namekeeper.storage.specimen_file import SpecimenReader
 from namekeeper.storage.yaml_text import TextFault, decode
 from namekeeper.words.errors import FileError, InputError, Place, Problem
@@ -52,7 +52,7 @@ class NewSpecimen:
     text: str
 
 
-Change = Insertion | SetKey | NewSpecimen
+FileChange = Insertion | SetKey | NewSpecimen
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ class Written:
 
 
 @dataclass(frozen=True, slots=True)
-class Rim:
+class WriterParts:
     """The outside world of a writer: files, how long to wait for another one, whom to tell how far it is."""
 
     files: FileLayer = field(default_factory=DiskFiles)
@@ -75,13 +75,13 @@ class Rim:
 
 def apply_changes(
     folder: Path,
-    changes: Sequence[Change],
+    changes: Sequence[FileChange],
     places: Places,
     clock: Callable[[], datetime],
     *,
     together: bool = False,
     rehearse: bool = False,
-    rim: Rim | None = None,
+    rim: WriterParts | None = None,
 ) -> Written:
     """Carry out ``changes``, those of one specimen in the order given.
 
@@ -93,8 +93,8 @@ def apply_changes(
     """
     if not changes:
         return Written(())
-    with _opened(folder, places, clock, rim or Rim()) as writer:
-        by_specimen: dict[str, list[Change]] = {}
+    with _opened(folder, places, clock, rim or WriterParts()) as writer:
+        by_specimen: dict[str, list[FileChange]] = {}
         for change in changes:
             by_specimen.setdefault(change.specimen_id, []).append(change)
         for identifier, wanted in by_specimen.items():
@@ -106,27 +106,31 @@ def apply_changes(
 
 
 def recover_collection(
-    folder: Path, places: Places, clock: Callable[[], datetime], rim: Rim | None = None
+    folder: Path, places: Places, clock: Callable[[], datetime], rim: WriterParts | None = None
 ) -> tuple[str, ...]:
     """Complete or roll back what a killed process left; says what was done.
 
     :raises FileError: if it cannot be done now.
     """
-    with _opened(folder, places, clock, rim or Rim()) as writer:
+    with _opened(folder, places, clock, rim or WriterParts()) as writer:
         return tuple(writer.messages)
 
 
 def accept_history(
-    folder: Path, specimens: Sequence[Specimen], places: Places, clock: Callable[[], datetime], rim: Rim | None = None
+    folder: Path,
+    specimens: Sequence[Specimen],
+    places: Places,
+    clock: Callable[[], datetime],
+    rim: WriterParts | None = None,
 ) -> Written:
     """Take the name entries as they stand now for the past of these specimens."""
-    with _opened(folder, places, clock, rim or Rim()) as writer:
+    with _opened(folder, places, clock, rim or WriterParts()) as writer:
         writer.contents[DIGESTS] = _digests_content(writer, specimens, accept=True)
         return writer.write()
 
 
 @contextmanager
-def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: Rim) -> Iterator[_Writer]:
+def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: WriterParts) -> Iterator[_Writer]:
     root = Path(os.path.realpath(folder))
     if not os.path.isdir(root):  # noqa: PTH112 - says no where Path would raise
         raise FileError("no such folder", remedy="check the path", place=Place(str(folder)))
@@ -137,7 +141,7 @@ def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: Ri
 class _Writer:
     """Works out new contents under the lock, then writes them at once."""
 
-    def __init__(self, rim: Rim, root: Path, now: datetime, messages: list[str]) -> None:
+    def __init__(self, rim: WriterParts, root: Path, now: datetime, messages: list[str]) -> None:
         self.files = files = rim.files
         self.step = rim.step
         self.root = root
@@ -148,7 +152,7 @@ class _Writer:
         self.changed: list[Specimen] = []
         self.taken = {name.casefold() for name in files.names(root / SPECIMENS)}
 
-    def work_out(self, identifier: str, changes: Sequence[Change]) -> None:
+    def work_out(self, identifier: str, changes: Sequence[FileChange]) -> None:
         target = specimen_file(identifier)
         try:
             before = self._present(identifier, target)
@@ -193,7 +197,7 @@ class _Writer:
             raise PermissionError(13, "the file is read-only", str(path))
         return content
 
-    def _changed(self, text: str, change: Change, *, exists: bool, identifier: str) -> str:
+    def _changed(self, text: str, change: FileChange, *, exists: bool, identifier: str) -> str:
         if isinstance(change, NewSpecimen):
             if exists or f"{identifier}.yaml".casefold() in self.taken:
                 raise TextFault("there is a specimen of that id already", "choose another id", 1)

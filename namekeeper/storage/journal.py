@@ -18,18 +18,18 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from namekeeper.storage.file_layer import FileLayer
+from namekeeper.files.file_layer import NEW, FileLayer
+from namekeeper.files.lenient_json import json_of, mapping_in
 from namekeeper.words.errors import FileError, Place
 
 JOURNAL = ".namekeeper-journal"
 DIGESTS = ".namekeeper-digests"
 SPECIMENS = "specimens"
-NEW = ".namekeeper-new"
 _TARGET = re.compile(r"specimens/[A-Za-z0-9._-]{1,40}\.yaml|collection\.yaml|\.namekeeper-digests")
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class JournalStep:
     """One file of a change: its target below the collection, digests of the content before (None: no file), after."""
 
     target: str
@@ -71,7 +71,9 @@ def commit(
         done by the next :func:`recover`, and the message says so.
     """
     steps = [
-        Step(target, None if content.before is None else content_digest(content.before), content_digest(content.after))
+        JournalStep(
+            target, None if content.before is None else content_digest(content.before), content_digest(content.after)
+        )
         for target, content in contents.items()
     ]
     try:
@@ -118,7 +120,7 @@ def recover(files: FileLayer, root: Path) -> tuple[str, ...]:
 def _stage(
     files: FileLayer,
     root: Path,
-    steps: list[Step],
+    steps: list[JournalStep],
     contents: Mapping[str, Content],
     told: Callable[[int, int], None],
 ) -> None:
@@ -142,7 +144,7 @@ def _stage(
     files.sync_folder(root)
 
 
-def _unstage(files: FileLayer, root: Path, steps: list[Step]) -> None:
+def _unstage(files: FileLayer, root: Path, steps: list[JournalStep]) -> None:
     """After a failure before the change counted as made; leaves all to :func:`recover` if the journal cannot go."""
     with suppress(OSError):
         # The journal first: while it is there the staged files must be.
@@ -151,12 +153,12 @@ def _unstage(files: FileLayer, root: Path, steps: list[Step]) -> None:
         _drop(files, root, steps)
 
 
-def _drop(files: FileLayer, root: Path, steps: list[Step]) -> None:
+def _drop(files: FileLayer, root: Path, steps: list[JournalStep]) -> None:
     for step in steps:
         files.remove(root / step.staged)
 
 
-def _finish(files: FileLayer, root: Path, steps: list[Step]) -> None:
+def _finish(files: FileLayer, root: Path, steps: list[JournalStep]) -> None:
     for step in steps:
         staged = root / step.staged
         if files.read(staged) is not None:
@@ -175,11 +177,11 @@ def _sweep(files: FileLayer, root: Path) -> tuple[str, ...]:
     return ("rolled back an interrupted change: nothing of it was written",) if left else ()
 
 
-def _read_journal(files: FileLayer, root: Path) -> list[Step]:
+def _read_journal(files: FileLayer, root: Path) -> list[JournalStep]:
     try:
-        record = json.loads(files.read(root / JOURNAL) or b"")
-        steps = [Step(str(row["target"]), row["before"], str(row["after"])) for row in record["files"]]
-    except (ValueError, KeyError, TypeError, RecursionError):
+        record = mapping_in(json_of(files.read(root / JOURNAL) or b""))
+        steps = [JournalStep(str(row["target"]), row["before"], str(row["after"])) for row in record["files"]]
+    except (ValueError, KeyError, TypeError):
         steps = []
     if not steps or not all(_TARGET.fullmatch(step.target) for step in steps):
         what = "the journal of an interrupted change cannot be read"
@@ -188,7 +190,7 @@ def _read_journal(files: FileLayer, root: Path) -> list[Step]:
     return steps
 
 
-def _state(files: FileLayer, root: Path, step: Step) -> str:
+def _state(files: FileLayer, root: Path, step: JournalStep) -> str:
     """``done``, ``ready`` to be renamed, ``edited`` by the keeper in between, or ``lost`` (the new content is gone)."""
     staged, target = files.read(root / step.staged), files.read(root / step.target)
     now = None if target is None else content_digest(target)
@@ -199,7 +201,7 @@ def _state(files: FileLayer, root: Path, step: Step) -> str:
     return "ready" if now == step.before else "edited"
 
 
-def _told(states: Mapping[Step, str], undecided: list[Step]) -> tuple[str, ...]:
+def _told(states: Mapping[JournalStep, str], undecided: list[JournalStep]) -> tuple[str, ...]:
     made = [step for step, state in states.items() if state in ("done", "ready") and step.target != DIGESTS]
     messages = [f"completed an interrupted change of {len(made)} file{'' if len(made) == 1 else 's'}"] if made else []
     for step in undecided:

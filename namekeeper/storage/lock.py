@@ -19,7 +19,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from namekeeper.storage.places import Places
+from namekeeper.files.lenient_json import json_of, mapping_in
+from namekeeper.files.places import Places
+from namekeeper.files.processes import runs, start_of
 from namekeeper.words.errors import FileError, Place
 
 PATIENCE_SECONDS = 10.0
@@ -43,7 +45,9 @@ class Holder:
         """Whether the holder certainly runs no more; unknown on another machine, so False there."""
         if self.host != socket.gethostname():
             return False
-        return not _runs(self.pid) or start_of(self.pid) != self.started
+        if sys.platform == "win32":  # the system's lock has already answered for processes of this machine
+            return self.pid != os.getpid()
+        return not runs(self.pid) or start_of(self.pid) != self.started
 
 
 def lock_path(places: Places, folder: Path) -> Path:
@@ -108,9 +112,9 @@ def _claim(descriptor: int, now: datetime) -> tuple[str, ...] | None:
 def _read(descriptor: int) -> Holder | None:
     os.lseek(descriptor, 0, os.SEEK_SET)
     try:
-        record = json.loads(os.read(descriptor, 4096))
+        record = mapping_in(json_of(os.read(descriptor, 4096)))
         return Holder(str(record["host"]), int(record["pid"]), str(record["started"]), str(record["since"]))
-    except (ValueError, KeyError, TypeError, RecursionError):
+    except (ValueError, KeyError, TypeError):
         return None  # empty, or cut short by a power cut: nobody's
 
 
@@ -142,9 +146,6 @@ if sys.platform == "win32":
         os.lseek(descriptor, _GUARD, os.SEEK_SET)
         msvcrt.locking(descriptor, msvcrt.LK_UNLCK, 1)
 
-    def _runs(pid: int) -> bool:
-        return pid == os.getpid()  # the system's lock has already answered for processes of this machine
-
 else:
     import fcntl
 
@@ -157,21 +158,3 @@ else:
 
     def _give(descriptor: int) -> None:
         fcntl.flock(descriptor, fcntl.LOCK_UN)
-
-    def _runs(pid: int) -> bool:
-        try:
-            os.kill(pid, 0)
-        except ProcessLookupError:
-            return False
-        except (PermissionError, OverflowError):
-            return True
-        return True
-
-
-def start_of(pid: int) -> str:
-    """When a process started, in its system's own count; empty where the system does not tell."""
-    try:
-        fields = Path(f"/proc/{pid}/stat").read_text(encoding="utf-8", errors="replace").rpartition(")")[2].split()
-        return fields[19]  # starttime, field 22 of proc_pid_stat(5); the text after the command begins with field 3
-    except (OSError, IndexError):
-        return ""

@@ -1,20 +1,16 @@
-"""CSV and its relatives (RFC 4180): encoding and delimiter detected, single cells replaced, safe cells written."""
+"""CSV and its relatives (RFC 4180) cell by cell: where each stands, single cells replaced, safe cells written."""
 
 from __future__ import annotations
 
-import codecs
+import io
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from namekeeper.tables.cells import CellSpot, Edits, SheetSpots, TableFile
-from namekeeper.tables.grid import Row, Table, sheet_of
-from namekeeper.words.errors import InputError
+from namekeeper.files.delimited import TableStyle, style_of
+from namekeeper.tables.grid import CellSpot, EditableTable, Edits, Row, SheetSpots, Table, sheet_of
+from namekeeper.words.errors import InputError, Place
 
-_MARKS = ((codecs.BOM_UTF8, "utf-8"), (codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
-_DELIMITERS = (",", ";", "\t", "|")
-_SEPARATOR_LINE = re.compile(r"sep=(.)(?:\r\n|\r|\n)")  # a first line that spreadsheet programs write and read
-_LOOK_AT = 60  # records
 # Signs by which spreadsheet programs take a cell for a formula (OWASP, CSV Injection; CWE-1236).
 _FORMULA = re.compile(r"'*[=+\-@\t\r\n]")
 
@@ -30,18 +26,15 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Delimited:
-    """A text table taken apart: byte-order mark, encoding, delimiter, text, records of fields with spans."""
+    """A text table taken apart: how it is written, its text, records of fields with spans."""
 
-    mark: bytes
-    encoding: str
-    delimiter: str
+    style: TableStyle
     text: str
     records: tuple[tuple[Field, ...], ...]
 
     def table(self) -> Table:
         rows = [Row(i, tuple(field.text for field in record)) for i, record in enumerate(self.records, 1)]
-        name = {"\t": "tab"}.get(self.delimiter, self.delimiter)
-        return Table((sheet_of("", rows),), f"{self.encoding}, delimiter {name}")
+        return Table((sheet_of("", rows),), str(self.style), self.style.encoding)
 
     def replaced(self, cells: Mapping[tuple[int, int], str]) -> bytes:
         """The file with the cells (row from 1, column from 0) replaced and every other byte as it was.
@@ -52,17 +45,17 @@ class Delimited:
         for (row, column), text in sorted(cells.items()):
             field = self.records[row - 1][column]
             quoted = self.text[field.start : field.start + 1] == '"'
-            parts += [self.text[position : field.start], _written(text, self.delimiter, quote=quoted)]
+            parts += [self.text[position : field.start], _written(text, self.style.separator, quote=quoted)]
             position = field.end
         whole = "".join((*parts, self.text[position:]))
         try:
-            return self.mark + whole.encode(self.encoding)
+            return self.style.encoding.mark + whole.encode(self.style.encoding.name)
         except UnicodeEncodeError as error:
-            what = f"'{error.object[error.start : error.end]}' cannot be written in {self.encoding}"
+            what = f"'{error.object[error.start : error.end]}' cannot be written in {self.style.encoding.name}"
             raise InputError(what, remedy="save the table as UTF-8 first") from None
 
 
-class DelimitedFile(TableFile):
+class DelimitedFile(EditableTable):
     """A text table in which single cells are replaced."""
 
     def __init__(self, content: bytes) -> None:
@@ -88,11 +81,18 @@ def take_apart(content: bytes) -> Delimited:
 
     :raises InputError: if it is no text.
     """
-    mark, encoding, text = _decoded(content)
-    announced = _SEPARATOR_LINE.match(text)
-    delimiter = announced[1] if announced else _delimiter_of(text)
-    start = announced.end() if announced else 0
-    return Delimited(mark, encoding, delimiter, text, tuple(_records(text, delimiter, start)))
+    try:
+        style = style_of(io.BytesIO(content))
+    except ValueError:
+        raise InputError("this is no table of text", remedy="save it as CSV, XLSX or ODS") from None
+    encoding = style.encoding
+    try:
+        text = content[len(encoding.mark) :].decode(encoding.name)
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start + len(encoding.mark)) + 1
+        what = f"the table is no text in {encoding.name}"
+        raise InputError(what, remedy="save it as CSV in UTF-8", place=Place(None, line)) from None
+    return Delimited(style, text, tuple(_records(text, style.separator, style.announced)))
 
 
 def safe_csv(headers: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
@@ -119,58 +119,6 @@ def _written(text: str, delimiter: str, *, quote: bool = False) -> str:
     if quote or any(sign in text for sign in (delimiter, '"', "\n", "\r")) or text != text.strip():
         return '"' + text.replace('"', '""') + '"'
     return text
-
-
-def _decoded(content: bytes) -> tuple[bytes, str, str]:
-    for mark, encoding in _MARKS:
-        if content.startswith(mark):
-            return mark, encoding, _strict(content[len(mark) :], encoding)
-    encoding = _encoding_of(content)
-    return b"", encoding, _strict(content, encoding)
-
-
-def _strict(content: bytes, encoding: str) -> str:
-    try:
-        text = content.decode(encoding)
-    except (UnicodeDecodeError, LookupError):
-        what = f"the table is no text in {encoding}"
-        raise InputError(what, remedy="save it as CSV in UTF-8") from None
-    if "\x00" in text.split("\n", 1)[0]:
-        raise InputError("this is no table of text", remedy="save it as CSV, XLSX or ODS")
-    return text
-
-
-def _encoding_of(content: bytes) -> str:
-    even, odd = content[:1000:2].count(0), content[1:1000:2].count(0)
-    if max(even, odd) * 4 > len(content[:1000]):  # Latin letters in UTF-16: every other byte is nought
-        return "utf-16-le" if odd > even else "utf-16-be"
-    try:
-        content.decode("utf-8")
-    except UnicodeDecodeError:
-        pass
-    else:
-        return "utf-8"
-    from charset_normalizer import from_bytes
-
-    # The encodings that spreadsheet programs of the last thirty years have written in Europe and the Americas.
-    likely = ["cp1252", "cp1250", "iso8859_15", "mac_roman", "cp850", "utf_16_le", "utf_16_be", "cp1251"]
-    best = from_bytes(content, cp_isolation=likely).best()
-    return best.encoding if best is not None else "cp1252"
-
-
-def _delimiter_of(text: str) -> str:
-    """The sign that cuts most of the first records into the same number of cells, two or more."""
-
-    def fit(delimiter: str) -> tuple[float, int]:
-        widths = []
-        for record in _records(text, delimiter, 0):
-            widths.append(len(record))
-            if len(widths) == _LOOK_AT:
-                break
-        usual = max(set(widths), key=lambda width: (widths.count(width), width), default=1)
-        return (widths.count(usual) / len(widths), usual) if usual > 1 else (0.0, 1)
-
-    return max(_DELIMITERS, key=fit)
 
 
 def _records(text: str, delimiter: str, start: int) -> Iterable[tuple[Field, ...]]:

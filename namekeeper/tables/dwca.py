@@ -16,11 +16,12 @@ from dataclasses import dataclass
 from datetime import date
 from xml.sax.saxutils import escape
 
+from namekeeper.files.lenient_json import json_of, mapping_in
 from namekeeper.records.as_json import as_record, from_record
 from namekeeper.records.history import dated_entries
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
 from namekeeper.tables.delimited import plain_csv
-from namekeeper.tables.zipped import Zipped
+from namekeeper.tables.xml_parts import Zipped
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_name
 
@@ -74,8 +75,8 @@ def from_archive(content: bytes) -> tuple[Specimen, ...]:
     try:
         core = Zipped(content).part("occurrence.csv")
         rows = csv.DictReader(io.StringIO(core.decode("utf-8"), newline=""))
-        return tuple(from_record(json.loads(row["dynamicProperties"])[_KEY]) for row in rows)
-    except (InputError, KeyError, ValueError, TypeError, AttributeError, csv.Error, RecursionError) as error:
+        return tuple(from_record(mapping_in(json_of(row["dynamicProperties"]))[_KEY]) for row in rows)
+    except (InputError, KeyError, ValueError, TypeError, AttributeError, csv.Error) as error:
         what = f"this archive is no export of a collection: {error.what if isinstance(error, InputError) else error}"
         remedy = "give one of namekeeper collection export --as dwca; lists of names go to namekeeper lists add"
         raise InputError(what, remedy=remedy) from None

@@ -5,10 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Sequence
 
+from namekeeper.files.lenient_json import json_of, mapping_in
 from namekeeper.records.as_json import TEXTS, Record, as_record, from_record
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tables.delimited import safe_csv, unguarded
-from namekeeper.tables.grid import Sheet
+from namekeeper.tables.grid import TableSheet
 from namekeeper.words.errors import InputError
 
 _LISTS = ("names", "decisions")
@@ -30,9 +31,9 @@ def from_json(content: bytes) -> tuple[Specimen, ...]:
     :raises InputError: for any other JSON.
     """
     try:
-        document = json.loads(content)
+        document = mapping_in(json_of(content))
         return tuple(from_record(record) for record in document["specimens"])
-    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
+    except (ValueError, KeyError, TypeError, AttributeError) as error:
         what = f"this JSON is no export of a collection: {error}"
         raise InputError(what, remedy="give a file of namekeeper collection export --as json") from None
 
@@ -42,19 +43,19 @@ def as_csv(collection: Collection) -> bytes:
     return safe_csv(CSV_HEADERS, (_row(specimen) for specimen in collection.specimens))
 
 
-def is_own_csv(sheet: Sheet) -> bool:
+def is_own_csv(sheet: TableSheet) -> bool:
     """Whether a sheet is a CSV export of ours, in any order of columns."""
     return set(CSV_HEADERS) <= set(sheet.headers)
 
 
-def from_csv(sheet: Sheet) -> Iterator[tuple[int, Specimen | str]]:
+def from_csv(sheet: TableSheet) -> Iterator[tuple[int, Specimen | str]]:
     """Row number and specimen, or why the row is none."""
     places = {header: sheet.headers.index(header) for header in CSV_HEADERS}
     for row in sheet.rows:
         cells = {header: unguarded(row.cell(index)) for header, index in places.items()}
         try:
             yield row.number, from_record(_record(cells))
-        except (ValueError, RecursionError) as error:
+        except ValueError as error:
             yield row.number, str(error)
 
 
@@ -73,9 +74,9 @@ def _row(specimen: Specimen) -> Sequence[str]:
 
 def _record(cells: dict[str, str]) -> Record:
     record: Record = {key: cells[key] for key in (*_PLAIN, "tag")}
-    record |= {key: json.loads(cells[key]) for key in _LISTS if cells[key]}
+    record |= {key: json_of(cells[key]) for key in _LISTS if cells[key]}
     origin = cells["from"]
-    record["from"] = json.loads(origin) if origin.startswith("[") else [origin] if origin else []
+    record["from"] = json_of(origin) if origin.startswith("[") else [origin] if origin else []
     if cells["left_date"] or cells["left_how"]:
         record["left"] = {"date": cells["left_date"], "how": cells["left_how"]}
     return record

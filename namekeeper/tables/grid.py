@@ -1,8 +1,12 @@
-"""A table as values: sheets of rows of texts, numbered as the keeper sees them."""
+"""A table as values: sheets of rows of texts, numbered as the keeper sees them, and cells that can be replaced."""
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
 from dataclasses import dataclass
+
+from namekeeper.files.encodings import Encoding
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,20 +22,12 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class TableSheet:
     """One sheet: its first row that holds anything is the header."""
 
     name: str
     headers: tuple[str, ...]
     rows: tuple[Row, ...]
-
-    def column(self, header: str) -> int | None:
-        """Index of a column by its header, first exactly, then ignoring case and outer blanks."""
-        if header in self.headers:
-            return self.headers.index(header)
-        folded = [text.strip().casefold() for text in self.headers]
-        wanted = header.strip().casefold()
-        return folded.index(wanted) if wanted in folded else None
 
     def title(self, index: int) -> str:
         """The header of a column, or its letter where it has none."""
@@ -41,16 +37,17 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A file's sheets, and what had to be detected: encoding and delimiter of a text file."""
+    """A file's sheets, what it was read as, in words, and the encoding of a text file."""
 
-    sheets: tuple[Sheet, ...]
+    sheets: tuple[TableSheet, ...]
     told: str = ""
+    encoding: Encoding | None = None
 
 
-def sheet_of(name: str, rows: list[Row]) -> Sheet:
+def sheet_of(name: str, rows: list[Row]) -> TableSheet:
     """A sheet from its rows; empty ones are left out."""
     filled = [row for row in rows if any(cell.strip() for cell in row.cells)]
-    return Sheet(name, filled[0].cells, tuple(filled[1:])) if filled else Sheet(name, (), ())
+    return TableSheet(name, filled[0].cells, tuple(filled[1:])) if filled else TableSheet(name, (), ())
 
 
 def column_letter(index: int) -> str:
@@ -61,3 +58,45 @@ def column_letter(index: int) -> str:
         index, rest = divmod(index - 1, 26)
         letters = chr(65 + rest) + letters
     return letters
+
+
+@dataclass(frozen=True, slots=True)
+class CellSpot:
+    """A cell that holds text: its place (row from 1, column from 0), its text, and why it may not be changed."""
+
+    row: int
+    column: int
+    text: str
+    fixed: str = ""  # empty, or the reason
+
+
+@dataclass(frozen=True, slots=True)
+class SheetSpots:
+    """All cells of a sheet that hold anything, row by row."""
+
+    name: str
+    spots: tuple[CellSpot, ...]
+
+
+Edits = Mapping[tuple[int, int], str]  # (row from 1, column from 0) -> the cell's new text
+FORMULA = "a formula: it follows when the table is recalculated"
+RUNS = "written in several formats; change it by hand"
+
+
+class EditableTable(ABC):
+    """A keeper's table in whose cells names are replaced, while every other cell, format and formula stays."""
+
+    @abstractmethod
+    def sheets(self) -> tuple[SheetSpots, ...]:
+        """Cells of every sheet."""
+
+    @abstractmethod
+    def unsafe(self, sheet: str, edits: Edits) -> Mapping[tuple[int, int], str]:
+        """For each cell that cannot take its new text without touching anything else: why."""
+
+    @abstractmethod
+    def replaced(self, edits: Mapping[str, Edits]) -> bytes:
+        """The file's bytes with cells replaced, keyed by sheet.
+
+        :raises InputError: if one of them is unsafe or the text does not go into the file's encoding.
+        """

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from namekeeper.tables.cells import FORMULA, RUNS, CellSpot, Edits, SheetSpots, TableFile, apply_edits, text_edits
-from namekeeper.tables.grid import Row, Table, sheet_of
-from namekeeper.tables.xml_spans import Element, each
-from namekeeper.tables.zipped import Zipped
+from namekeeper.tables.grid import FORMULA, RUNS, CellSpot, EditableTable, Edits, Row, SheetSpots, Table, sheet_of
+from namekeeper.tables.xml_parts import Element, Zipped, apply_edits, each, text_edits
 from namekeeper.words.errors import InputError
 
 _CONTENT = "content.xml"
@@ -51,7 +49,7 @@ class _Cell:
         return _REPEATED if self.columns > 1 else ""
 
 
-class OdsFile(TableFile):
+class OdsFile(EditableTable):
     """An ODS file taken apart as far as single text cells need."""
 
     def __init__(self, content: bytes) -> None:

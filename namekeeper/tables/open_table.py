@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from namekeeper.tables.cells import TableFile
 from namekeeper.tables.delimited import DelimitedFile, take_apart
-from namekeeper.tables.grid import Table
+from namekeeper.tables.grid import EditableTable, Table
 from namekeeper.tables.ods import OdsFile
 from namekeeper.tables.xlsx import XlsxFile, read_xlsx
-from namekeeper.tables.zipped import Zipped
+from namekeeper.tables.xml_parts import Zipped
 from namekeeper.words.errors import InputError
 
 _ZIP = b"PK"
@@ -25,7 +24,7 @@ def read_table(content: bytes) -> Table:
     return OdsFile(content).table() if kind == "ods" else take_apart(content).table()
 
 
-def editable(content: bytes) -> TableFile:
+def editable(content: bytes) -> EditableTable:
     """A CSV, XLSX or ODS table whose cells can be replaced.
 
     :raises InputError: if it is none of them.

@@ -11,10 +11,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from xml.sax.saxutils import quoteattr
 
-from namekeeper.tables.cells import FORMULA, RUNS, CellSpot, Edits, SheetSpots, TableFile, apply_edits, text_edits
-from namekeeper.tables.grid import Row, Table, sheet_of
-from namekeeper.tables.xml_spans import Element, each
-from namekeeper.tables.zipped import Zipped
+from namekeeper.tables.grid import FORMULA, RUNS, CellSpot, EditableTable, Edits, Row, SheetSpots, Table, sheet_of
+from namekeeper.tables.xml_parts import Element, Zipped, apply_edits, each, text_edits
 from namekeeper.words.errors import InputError
 
 _STRINGS = "xl/sharedStrings.xml"
@@ -27,7 +25,7 @@ class _Cell:
     shared: int | None  # index of the shared string
 
 
-class XlsxFile(TableFile):
+class XlsxFile(EditableTable):
     """An XLSX file taken apart as far as single text cells need."""
 
     def __init__(self, content: bytes) -> None:

@@ -16,7 +16,7 @@ from namekeeper.words.terms import AnswerKind
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownName:
     """The names of a species, and how the question led to it ("" if it was asked by its name in force)."""
 
     aka: AlsoKnown
@@ -27,7 +27,7 @@ class Known:
 MoreCards = Callable[[str], Sequence[NameCard]]
 
 
-def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda name: ()) -> Known:
+def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda name: ()) -> KnownName:
     """All names of the species that ``asked`` means: a scientific name, in force or not, or a common name.
 
     ``more`` adds what services list; a scientific name that no list has is taken from there alone.
@@ -48,16 +48,16 @@ def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda nam
         cards = more(name) if name else ()
         return _of_cards(name, cards) if cards else _by_tag(asked, lists, more)
     target = next(iter(in_force))
-    return Known(
+    return KnownName(
         _gathered(target, lists, more), "" if name_key(target) == name_key(name) else f"{name} is now {target}"
     )
 
 
-def _of_cards(name: str, cards: Sequence[NameCard]) -> Known:
+def _of_cards(name: str, cards: Sequence[NameCard]) -> KnownName:
     """The species that services make of a name; the first leads."""
     target = cards[0].taxon.name
     same = [card for card in cards if name_key(card.taxon.name) == name_key(target)]
-    return Known(also_known(same), "" if name_key(target) == name_key(name) else f"{name} is now {target}")
+    return KnownName(also_known(same), "" if name_key(target) == name_key(name) else f"{name} is now {target}")
 
 
 def _scientific(asked: str) -> str:
@@ -67,13 +67,13 @@ def _scientific(asked: str) -> str:
         return ""
 
 
-def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> Known:
+def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> KnownName:
     """The species a text means that is no listed scientific name."""
     looked = next(look_up([asked], lists))
     species = [candidate for candidate in looked.lookup.candidates if candidate.is_species]
     firm = [candidate for candidate in species if candidate.firm]
     if looked.lookup.answer is AnswerKind.ONE and species:
-        return Known(_gathered(species[0].name, lists, more), f"{asked} is {species[0].name}")
+        return KnownName(_gathered(species[0].name, lists, more), f"{asked} is {species[0].name}")
     if firm:
         raise _several(asked, [candidate.name for candidate in firm])
     what = f"no list on this machine has '{asked}'"
@@ -101,7 +101,7 @@ def _no_name_in_force(said: Sequence[Statement]) -> InputError:
     return InputError(what, remedy="see namekeeper lookup for what the trade means by it")
 
 
-def as_document(known: Known) -> dict[str, object]:
+def as_document(known: KnownName) -> dict[str, object]:
     """The JSON of contract section 5; ``led`` beside it, and what happened to each former name."""
     aka = known.aka
     return {

@@ -4,20 +4,12 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import UTC, datetime
-from typing import Protocol
+from dataclasses import dataclass, field
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
-from namekeeper.evidence.statements import CommonName, Failure, Reply
-from namekeeper.sources.freshness import Freshness
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
+from namekeeper.evidence.statements import CommonName, Failure, Match, Reply
+from namekeeper.outside import Progress
 from namekeeper.sources.services.service import DetailService, Service
-
-
-class Progress(Protocol):
-    """Told how many answers are in, of how many, and a note for the keeper."""
-
-    def __call__(self, done: int, total: int | None, note: str = "") -> None: ...
 
 
 def no_progress(done: int, total: int | None, note: str = "") -> None:
@@ -27,7 +19,6 @@ def no_progress(done: int, total: int | None, note: str = "") -> None:
 def ask_services(
     services: Sequence[NameSource],
     names: Iterable[str],
-    policy: Freshness | None = None,
     progress: Progress = no_progress,
     monotonic: Callable[[], float] = time.monotonic,
 ) -> Mapping[str, tuple[Reply, ...]]:
@@ -38,7 +29,7 @@ def ask_services(
     where this one stopped. ``KeyboardInterrupt`` passes through.
     """
     distinct = tuple(dict.fromkeys(name for name in names if name))
-    asked = [_under(service, policy) for service in services] if distinct else []
+    asked = services if distinct else ()
     replies: dict[str, dict[int, Reply]] = {name: {} for name in distinct}
     tally = _Tally([_Count(source.edition.source, len(distinct)) for source in asked], monotonic)
     progress(0, tally.total, tally.note())
@@ -58,15 +49,12 @@ class CommonAnswers:
     failures: tuple[Failure, ...]
 
 
-def ask_common_names(
-    services: Sequence[CommonNameSource], words: str, policy: Freshness | None = None
-) -> CommonAnswers:
+def ask_common_names(services: Sequence[CommonNameSource], words: str) -> CommonAnswers:
     """What every service knows of a common name; the same taxon of two services stays twice, each with its source."""
     names: list[CommonName] = []
     failures: list[Failure] = []
     for service in services:
-        source = service.under(policy) if policy is not None and isinstance(service, Service) else service
-        answer = source.ask_common(words)
+        answer = service.ask_common(words)
         if isinstance(answer, Failure):
             failures.append(answer)
         else:
@@ -91,52 +79,22 @@ def ask_cards(services: Sequence[NameSource], name: str) -> CardAnswers:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class ServiceState:
-    """How a service stands; ``reachable`` None if it was not asked, ``why`` what keeps it from answering."""
+@dataclass(slots=True)
+class ListedIdentifiers:
+    """Gives the identifier, beginning with a prefix, of a name spelt just so; opens the lists at the first question."""
 
-    key: str
-    on: bool
-    jobs: tuple[str, ...]
-    licence: str | None
-    reachable: bool | None
-    why: str
-    last_answer: datetime | None
-    cache_bytes: int
+    open_lists: Callable[[], Sequence[NameList]]
+    _lists: Sequence[NameList] | None = field(default=None, init=False)
 
-
-def service_states(
-    services: Sequence[Service], on: Iterable[str], *, live: bool, progress: Progress = no_progress
-) -> tuple[ServiceState, ...]:
-    """The state of every service; with ``live`` those that are on are asked one question each."""
-    switched_on = frozenset(on)
-    states = []
-    for number, service in enumerate(services):
-        key = service.profile.key
-        progress(number, len(services), key)
-        failure = service.probe() if live and key in switched_on else None
-        newest = service.desk.cache.last_answer()
-        states.append(
-            ServiceState(
-                key,
-                key in switched_on,
-                tuple(job.value for job in service.profile.jobs),
-                service.profile.licence,
-                failure is None if live and key in switched_on else None,
-                failure.why if failure else _switched_off(service, key in switched_on),
-                None if newest is None else datetime.fromtimestamp(newest, UTC),
-                service.desk.cache.size(),
-            )
-        )
-    return tuple(states)
-
-
-def _switched_off(service: Service, on: bool) -> str:
-    return "it needs a key of your own" if not on and service.profile.needs_key else ""
-
-
-def _under(source: NameSource, policy: Freshness | None) -> NameSource:
-    return source.under(policy) if policy is not None and isinstance(source, Service) else source
+    def __call__(self, prefix: str, name: str) -> str | None:
+        if self._lists is None:
+            self._lists = self.open_lists()
+        for listed in self._lists:
+            for statement in listed.named(name):
+                identifier = statement.subject.identifier or ""
+                if statement.match is Match.SAME and identifier.startswith(prefix):
+                    return identifier
+        return None
 
 
 def _trouble(source: NameSource) -> str | None:

@@ -8,11 +8,11 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from namekeeper.evidence.candidates import Candidate
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
-from namekeeper.judging.candidate import Candidate
+from namekeeper.evidence.verdicts import Choice, Reason, Verdict
 from namekeeper.judging.trust import Trust
-from namekeeper.judging.values import Choice, Reason, Verdict
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.lookup import look_up

@@ -10,23 +10,23 @@ from datetime import date, datetime
 from itertools import islice
 from pathlib import Path
 
+from namekeeper.files.file_layer import NEW, DiskFiles, replace_whole
+from namekeeper.files.places import Places
 from namekeeper.records.identifiers import fault_of_id, free_ids
 from namekeeper.records.specimen import Collection, Decision, Left, NameEntry, Sex, Specimen
 from namekeeper.storage.changes import (
-    Change,
+    FileChange,
     Insertion,
     NewSpecimen,
-    Rim,
     SetKey,
+    WriterParts,
     Written,
     apply_changes,
     recover_collection,
 )
 from namekeeper.storage.collection_folder import SETTINGS, load_collection, specimen_file, taken_ids
 from namekeeper.storage.emit import left_fields, specimen_text
-from namekeeper.storage.file_layer import DiskFiles, replace_whole
-from namekeeper.storage.journal import JOURNAL, NEW, SPECIMENS, nothing_told
-from namekeeper.storage.places import Places
+from namekeeper.storage.journal import JOURNAL, SPECIMENS, nothing_told
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import NOWHERE, FileError, InputError, Place
 
@@ -39,7 +39,7 @@ _SETTINGS_TEXT = """\
 
 
 @dataclass(frozen=True, slots=True)
-class Desk:
+class CollectionDesk:
     """Where a task works: the collection's folder, this machine's folders, the clock and the keeper's day."""
 
     folder: Path
@@ -52,13 +52,13 @@ class Desk:
 
     def apply(
         self,
-        changes: Sequence[Change],
+        changes: Sequence[FileChange],
         *,
         together: bool = False,
         rehearse: bool = False,
         step: Callable[[int, int], None] = nothing_told,
     ) -> Written:
-        rim = Rim(step=step)
+        rim = WriterParts(step=step)
         return apply_changes(
             self.folder, changes, self.places, self.clock, together=together, rehearse=rehearse, rim=rim
         )
@@ -78,7 +78,7 @@ class Arrival:
     note: str = ""
 
 
-def open_collection(desk: Desk, notice: Callable[[str], None]) -> Collection:
+def open_collection(desk: CollectionDesk, notice: Callable[[str], None]) -> Collection:
     """Load a collection after completing or rolling back what a killed process left in it.
 
     :raises FileError: if there is no such folder.
@@ -117,7 +117,7 @@ def new_collection(folder: Path) -> tuple[str, ...]:
     return (SETTINGS, SPECIMENS)
 
 
-def add_specimens(desk: Desk, arrival: Arrival) -> Written:
+def add_specimens(desk: CollectionDesk, arrival: Arrival) -> Written:
     """Write one file an animal; offspring inherit tag, names, label dates, locality and form of the first parent.
 
     :raises InputError: if the id is taken or cannot be one, or there is neither tag nor parent.
@@ -131,14 +131,14 @@ def add_specimens(desk: Desk, arrival: Arrival) -> Written:
         raise InputError("no tag was given", remedy="give --tag with the seller's text, or --from with a parent's id")
     ids = _new_ids(collection, arrival)
     made = [_arrived(identifier, arrival, parents[0] if parents else None, desk.today) for identifier in ids]
-    changes: list[Change] = [NewSpecimen(specimen.id, specimen_text(specimen)) for specimen in made]
+    changes: list[FileChange] = [NewSpecimen(specimen.id, specimen_text(specimen)) for specimen in made]
     note = "into " + (ids[0] if len(ids) == 1 else f"{ids[0]} to {ids[-1]}")
     today = PartialDate.of(desk.today)
     changes += [Insertion(parent.id, "decisions", Decision("divided", today, note=note)) for parent in parents]
     return replace(desk.apply(changes, together=True), specimens=ids)
 
 
-def leave(desk: Desk, identifier: str, how: str, on: PartialDate | None) -> tuple[Change, ...]:
+def leave(desk: CollectionDesk, identifier: str, how: str, on: PartialDate | None) -> tuple[FileChange, ...]:
     """The change for an animal that died, was sold or given away; its file and history stay.
 
     :raises InputError: for an unknown id or an animal that has left already.
@@ -150,7 +150,7 @@ def leave(desk: Desk, identifier: str, how: str, on: PartialDate | None) -> tupl
     return (SetKey(specimen.id, "left", left_fields(Left(on or PartialDate.of(desk.today), how.strip()))),)
 
 
-def count(desk: Desk, identifier: str, sex: Sex) -> tuple[Change, ...]:
+def count(desk: CollectionDesk, identifier: str, sex: Sex) -> tuple[FileChange, ...]:
     """The changes for a group whose count is now ``sex``; the old count stays in ``decisions:``."""
     specimen = find(desk.load(), identifier)
     _must_be_here(specimen)
@@ -159,7 +159,7 @@ def count(desk: Desk, identifier: str, sex: Sex) -> tuple[Change, ...]:
     return (SetKey(specimen.id, "sex", sex.text), Insertion(specimen.id, "decisions", decision))
 
 
-def join(desk: Desk, into: str, others: Sequence[str]) -> tuple[Change, ...]:
+def join(desk: CollectionDesk, into: str, others: Sequence[str]) -> tuple[FileChange, ...]:
     """The changes that put groups under one label: counts are added, the joined leave with ``how: joined ID``.
 
     :raises InputError: if their names differ: joining would make one of the labels untrue.
@@ -179,7 +179,7 @@ def join(desk: Desk, into: str, others: Sequence[str]) -> tuple[Change, ...]:
     note = ", ".join(
         f"{specimen.id} {specimen.sex.text if specimen.sex else 'of unknown count'}" for specimen in everyone
     )
-    changes: list[Change] = [SetKey(target.id, "sex", total.text)] if total else []
+    changes: list[FileChange] = [SetKey(target.id, "sex", total.text)] if total else []
     changes.append(Insertion(target.id, "decisions", Decision("joined", today, note=note)))
     gone = left_fields(Left(today, f"joined {target.id}"))
     return (*changes, *(SetKey(specimen.id, "left", gone) for specimen in joined))

@@ -8,9 +8,10 @@ from datetime import date
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Reply
+from namekeeper.evidence.verdicts import Verdict
 from namekeeper.judging.asking import decided_once, follow_up, question_for, what_to_ask
 from namekeeper.judging.trust import Trust
-from namekeeper.judging.values import Question, Verdict
+from namekeeper.judging.values import Question
 from namekeeper.judging.verdict import judge
 from namekeeper.records.specimen import NameEntry, Specimen
 

@@ -12,11 +12,11 @@ from namekeeper.labels.content import LabelContent
 from namekeeper.labels.fit import Fitter
 from namekeeper.labels.fitted import Fitted, Misfit, Room
 from namekeeper.labels.fonts import Measure, font_files
-from namekeeper.labels.glyphs import unprintable
 from namekeeper.labels.layout import smallest_size
 from namekeeper.labels.qr import Symbol, symbol
 from namekeeper.labels.settings import LabelSettings, label_settings
-from namekeeper.labels.sheets import Sheet, shipped_sheets
+from namekeeper.labels.sheet_list import choose_sheet, shipped_sheets
+from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.templates import LabelTemplate, load_template, template_folders
 from namekeeper.labels.text import Face
 from namekeeper.records.specimen import Collection
@@ -29,13 +29,31 @@ class Workshop:
     """Sheets, templates and type, loaded once."""
 
     settings: LabelSettings
-    sheets: Mapping[str, Sheet]
+    sheets: Mapping[str, StickerSheet]
     folders: Mapping[str, Path]
     fonts: Mapping[Face, Path]
     measure: Measure
 
+    def sheet(self, key: str) -> StickerSheet:
+        """The sheet of that key.
+
+        :raises InputError: for an unknown one.
+        """
+        return choose_sheet(key, self.sheets)
+
     def template(self, key: str) -> LabelTemplate:
+        """The template of that name.
+
+        :raises InputError: for an unknown name, or a fault in the template.
+        """
         return load_template(key, self.folders, smallest_size(self.measure))
+
+    def templates(self) -> tuple[LabelTemplate, ...]:
+        """All templates at hand, by name.
+
+        :raises InputError: for a fault in one of them.
+        """
+        return tuple(self.template(key) for key in sorted(self.folders))
 
 
 def open_workshop(collection: Collection | None) -> Workshop:
@@ -51,10 +69,10 @@ def open_workshop(collection: Collection | None) -> Workshop:
     return Workshop(settings, sheets, template_folders(shipped, own), fonts, Measure(fonts))
 
 
-class Bench:
+class FittingBench:
     """Fits contents into one template on one sheet."""
 
-    def __init__(self, workshop: Workshop, template: LabelTemplate, sheet: Sheet) -> None:
+    def __init__(self, workshop: Workshop, template: LabelTemplate, sheet: StickerSheet) -> None:
         self._workshop = workshop
         self._template = template
         self._sheet = sheet
@@ -62,35 +80,33 @@ class Bench:
         self.symbols: dict[str, Symbol] = {}
 
     def fit(self, content: LabelContent) -> Fitted | Misfit:
-        fault = unprintable(content, self._template.layout, self._workshop.measure)
-        if fault:
-            return Misfit(content, fault)
-        modules = 0
-        if content.square and self._template.layout.square:
-            code = self.symbols.setdefault(content.square, symbol(content.square))
-            modules = code.modules
-        found = self._fitter.fit(content, modules)
-        if isinstance(found, Misfit):
-            return Misfit(content, f"{found.why} ({self._sheet.key}); {self._larger(content, modules)}")
-        return found
+        if undrawable := self._fitter.undrawable(content):
+            return undrawable
+        return self._fitter.fit(content, self._modules(content))
 
-    def _larger(self, content: LabelContent, modules: int) -> str:
-        """The smallest label that would do, of all sheets known."""
-        paper = self._sheet.paper
+    def larger(self, content: LabelContent) -> StickerSheet | None:
+        """The smallest label that would do, of all sheets known; None if none is large enough."""
+        paper, modules = self._sheet.paper, self._modules(content)
         others = sorted(
             self._workshop.sheets.values(), key=lambda one: (one.width * one.height, one.paper != paper, one.key)
         )
         for sheet in others:
             fitter = Fitter(self._template.layout, _room(sheet, self._template), self._workshop.measure)
             if isinstance(fitter.fit(content, modules), Fitted):
-                return f"the smallest sheet that would do is {sheet.key}"
-        return "no sheet known is large enough"
+                return sheet
+        return None
+
+    def _modules(self, content: LabelContent) -> int:
+        """How wide the QR code of a label is; 0 for none."""
+        if not content.square or not self._template.layout.square:
+            return 0
+        return self.symbols.setdefault(content.square, symbol(content.square)).modules
 
 
-def pads_of(sheet: Sheet, template: LabelTemplate) -> tuple[Fraction, Fraction]:
+def pads_of(sheet: StickerSheet, template: LabelTemplate) -> tuple[Fraction, Fraction]:
     return sheet.inset(Fraction(template.layout.padding).limit_denominator(1000))
 
 
-def _room(sheet: Sheet, template: LabelTemplate) -> Room:
+def _room(sheet: StickerSheet, template: LabelTemplate) -> Room:
     pad_x, pad_y = pads_of(sheet, template)
     return Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Caution, CommonName, Failure, TaxonName
-from namekeeper.labels.content import Known
+from namekeeper.labels.content import SpeciesFacts
 from namekeeper.records.specimen import NameEntry, Specimen
 from namekeeper.words.errors import InputError
 from namekeeper.words.names import ScientificName
@@ -15,10 +15,10 @@ from namekeeper.words.parsing import parse_name
 
 
 @dataclass(frozen=True, slots=True)
-class Facts:
+class NameFacts:
     """By specimen id what labels may say beyond the record, and which lists could not be asked."""
 
-    known: Mapping[str, Known]
+    known: Mapping[str, SpeciesFacts]
     failures: tuple[Failure, ...] = ()
 
 
@@ -40,7 +40,7 @@ class _Meanings:
 
 def gather_facts(
     specimens: Sequence[Specimen], lists: Sequence[NameList], collection: Sequence[Specimen] = ()
-) -> Facts:
+) -> NameFacts:
     """Common names and cautions for the specimens; ``collection`` holds their parents as far as they are in it.
 
     Cautions are a union: names in force and former ones, every name these may stand for, parents (animals of the
@@ -67,8 +67,8 @@ def gather_facts(
         name = next((part.canonical for part in _parts(entry.name)), "") if entry else ""
         if name and name not in common:
             common[name] = next((card.common for one in lists if (card := one.card(name))), ())
-        known[specimen.id] = Known(common.get(name, ()), cautions[key])
-    return Facts(known, tuple(meanings.failures))
+        known[specimen.id] = SpeciesFacts(common.get(name, ()), cautions[key])
+    return NameFacts(known, tuple(meanings.failures))
 
 
 def _pointed_to(answer: Answer) -> Iterator[str]:

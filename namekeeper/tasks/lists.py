@@ -10,23 +10,22 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from namekeeper.evidence.statements import Match, Statement
+from namekeeper.files.places import Places
 from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists import fetch as fetching
-from namekeeper.sources.lists.adding import Wishes, build, edition_of, open_source
-from namekeeper.sources.lists.compare import GONE, Change, compare, kind_of
+from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
+from namekeeper.sources.lists.compare import GONE, EditionChange, compare, kind_of
 from namekeeper.sources.lists.fetch import GetJson
-from namekeeper.sources.lists.in_use import indexes_in_use
 from namekeeper.sources.lists.index_reader import IndexList
-from namekeeper.sources.lists.registry import starter
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.sources.lists.list_file import Skips
+from namekeeper.sources.lists.registry import indexes_in_use, starter
 from namekeeper.sources.lists.store import ListStore, slug_of
-from namekeeper.storage.places import Places
 
 Step = Callable[[int, int | None, str], None]
 
 
 @dataclass(frozen=True, slots=True)
-class Bench:
+class ListBench:
     """Where and when the work is done, and who watches."""
 
     places: Places
@@ -58,7 +57,7 @@ class Touched:
     kind: str
 
 
-def add_list(file: Path, key: str, wishes: Wishes, bench: Bench, *, switch: bool = True) -> Added:
+def add_list(file: Path, key: str, wishes: ListWishes, bench: ListBench, *, switch: bool = True) -> Added:
     """Add ``file`` as an edition of the list ``key``; the edition in use stays until the new one is whole.
 
     :param switch: False keeps the edition that is in use.
@@ -78,7 +77,7 @@ def add_list(file: Path, key: str, wishes: Wishes, bench: Bench, *, switch: bool
         return Added(key, slug, names, skips, source.kind, source.columns, in_use)
 
 
-def fetch_list(taxon: str, key: str, wishes: Wishes, get_json: GetJson, bench: Bench) -> Added:
+def fetch_list(taxon: str, key: str, wishes: ListWishes, get_json: GetJson, bench: ListBench) -> Added:
     """Fetch ``taxon`` with all below it as the list ``key``; it is complete for that taxon.
 
     :raises NamekeeperError: with nothing changed but the pages kept for the next try.
@@ -117,12 +116,12 @@ def _edition(text: str, places: Places, here: Path, place: Path) -> Path:
     if not file.is_file():
         return ListStore(places.data).find(text)
     skips = Skips()
-    with open_source(file, Wishes(), skips) as source:
-        build(source.list, edition_of("compared", source.list.described(), Wishes()), place, skips)
+    with open_source(file, ListWishes(), skips) as source:
+        build(source.list, edition_of("compared", source.list.described(), ListWishes()), place, skips)
     return place
 
 
-def changes(old: Path, new: Path) -> Iterator[Change]:
+def changes(old: Path, new: Path) -> Iterator[EditionChange]:
     """What the new edition changes."""
     return compare(old, new)
 

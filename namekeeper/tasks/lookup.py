@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from namekeeper.evidence.candidates import Candidate, Lookup
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Match, Reply
-from namekeeper.judging.candidate import Candidate, Lookup
 from namekeeper.judging.candidates import find_candidates
 from namekeeper.reading.reading import Reading
 from namekeeper.reading.tag import read_tag

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from namekeeper.evidence.interfaces import NameList
+from namekeeper.files.places import Places
 from namekeeper.sources.lists.registry import open_lists
-from namekeeper.storage.places import Places
 
 
 def local_lists(places: Places, notice: Callable[[str], None]) -> tuple[NameList, ...]:

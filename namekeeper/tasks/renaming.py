@@ -17,7 +17,7 @@ Judged = Mapping[str, NameEntry | str | None]
 
 
 @dataclass(frozen=True, slots=True)
-class Names:
+class CollectionNames:
     """Names of a collection by key: old ones with the entries they lead to, and those in force."""
 
     by_id: Mapping[str, Specimen]
@@ -27,7 +27,7 @@ class Names:
     short: Mapping[str, str]  # "b vagans": the key of the written name it may stand for
 
     @classmethod
-    def of(cls, collection: Collection) -> Names:
+    def of(cls, collection: Collection) -> CollectionNames:
         old: dict[str, dict[str, NameEntry]] = defaultdict(dict)
         written: dict[str, list[NameEntry]] = defaultdict(list)
         in_force = set()
@@ -56,7 +56,7 @@ class Names:
         return next((key for key in keys if key in self.old or key in self.in_force), "")
 
 
-def by_specimen(text: str, specimen: Specimen, present: NameEntry, known: Names) -> tuple[str, str]:
+def by_specimen(text: str, specimen: Specimen, present: NameEntry, known: CollectionNames) -> tuple[str, str]:
     """A name that some label carries or carried, in a row about this specimen: its own history decides."""
     key = known.key_in(text)
     if key == plain_key(present.name):
@@ -78,7 +78,7 @@ def by_short_name(text: str, specimen: Specimen, present: NameEntry) -> str:
     return ""
 
 
-def by_name(text: str, known: Names, others: Judged) -> tuple[str, str]:
+def by_name(text: str, known: CollectionNames, others: Judged) -> tuple[str, str]:
     key = known.key_in(text)
     if not key:
         judged = others.get(" ".join(text.split()[:2]))
@@ -100,7 +100,7 @@ def by_name(text: str, known: Names, others: Judged) -> tuple[str, str]:
     return "", f"now {targets[0].name}; something other than the authorship follows the name"
 
 
-def mentioned(text: str, specimen: Specimen | None, known: Names) -> str:
+def mentioned(text: str, specimen: Specimen | None, known: CollectionNames) -> str:
     """Why a cell that holds an outdated name among other words stays as it is; empty if it holds none."""
     words = [word for word in (raw.strip(_MARKS) for raw in text.split()) if word and word not in _BETWEEN]
     own = {_short_key(entry): plain_key(entry.name) for entry in specimen.live_entries()} if specimen else known.short

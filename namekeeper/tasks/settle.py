@@ -7,12 +7,12 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.judging.values import Said, Verdict
+from namekeeper.evidence.verdicts import Said, Verdict
 from namekeeper.records.history import last_undoable
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.storage.changes import Insertion, Written
 from namekeeper.tasks.check import Finding
-from namekeeper.tasks.collection import Desk, find
+from namekeeper.tasks.collection import CollectionDesk, find
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_name
@@ -80,7 +80,7 @@ def plan(
     return (*planned, *(settled.undone(find(collection, identifier)) for identifier in orders.undo))
 
 
-def write_plan(desk: Desk, planned: Sequence[Planned]) -> tuple[tuple[Planned, ...], Written]:
+def write_plan(desk: CollectionDesk, planned: Sequence[Planned]) -> tuple[tuple[Planned, ...], Written]:
     """Write the changes; those whose file does not allow it come back unwritten, with their problems."""
     written = desk.apply([change.insertion for change in planned])
     done = set(written.specimens)

@@ -9,8 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from namekeeper.storage.memory import recall, remember
-from namekeeper.storage.places import Places
+from namekeeper.files.memory import recall, remember
+from namekeeper.files.places import Places
 from namekeeper.words.errors import FileError, Place, Problem
 
 _VERSION = 1

@@ -12,11 +12,10 @@ from pathlib import Path
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.judging.trust import Trust
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
-from namekeeper.tables.cells import CellSpot, SheetSpots, TableFile
-from namekeeper.tables.grid import column_letter
+from namekeeper.tables.grid import CellSpot, EditableTable, SheetSpots, column_letter
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
-from namekeeper.tasks.renaming import Judged, Names, by_name, by_short_name, by_specimen, mentioned
+from namekeeper.tasks.renaming import CollectionNames, Judged, by_name, by_short_name, by_specimen, mentioned
 from namekeeper.words.errors import NOWHERE, InputError
 from namekeeper.words.terms import Standing
 
@@ -63,7 +62,7 @@ def plan_table(
     :raises InputError: if it is no such table or has no column of that header.
     """
     file = editable(content)
-    known = Names.of(collection)
+    known = CollectionNames.of(collection)
     changes: list[CellChange] = []
     left: list[CellLeft] = []
     edits: dict[str, dict[tuple[int, int], str]] = {}
@@ -124,7 +123,7 @@ def new_path(table: Path, given: Path | None) -> Path:
         number += 1
 
 
-def _made(file: TableFile, edits: Mapping[str, Mapping[tuple[int, int], str]], content: bytes) -> bytes:
+def _made(file: EditableTable, edits: Mapping[str, Mapping[tuple[int, int], str]], content: bytes) -> bytes:
     wanted = {sheet: cells for sheet, cells in edits.items() if cells}
     return file.replaced(wanted) if wanted else content
 
@@ -142,7 +141,7 @@ class SheetView:
     searched: frozenset[int] = field(default_factory=frozenset)
 
     @classmethod
-    def of(cls, sheet: SheetSpots, known: Names, column: str | None) -> SheetView:
+    def of(cls, sheet: SheetSpots, known: CollectionNames, column: str | None) -> SheetView:
         filled = [spot for spot in sheet.spots if spot.text.strip()]
         first = min((spot.row for spot in filled), default=1)
         headers = {spot.column: spot.text.strip() for spot in filled if spot.row == first}
@@ -166,14 +165,14 @@ class SheetView:
             if spot.row > self.first_row and spot.column in self.searched and len(spot.text.split()) > 1:
                 yield spot
 
-    def unknown_names(self, known: Names) -> Iterator[str]:
+    def unknown_names(self, known: CollectionNames) -> Iterator[str]:
         """First two words of cells that look like a name which the collection does not know."""
         for spot in self.candidates():
             words = spot.text.split()
             if not known.key_in(spot.text) and words[0].istitle() and words[1].islower() and words[1].isalpha():
                 yield " ".join(words[:2])
 
-    def outcome(self, spot: CellSpot, known: Names, others: Judged) -> tuple[str, str]:
+    def outcome(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str]:
         """The cell's new text or "", and why it stays or ""."""
         specimen = known.by_id.get(self.ids.get(spot.row, ""))
         present = specimen.entry_in_force() if specimen else None
@@ -190,7 +189,7 @@ class SheetView:
         return ("", spot.fixed) if spot.fixed else (new, why)
 
 
-def _id_column(spots: Sequence[CellSpot], first: int, known: Names) -> int | None:
+def _id_column(spots: Sequence[CellSpot], first: int, known: CollectionNames) -> int | None:
     """The column that holds most ids of the collection, if they are most of what it holds."""
     held = Counter(spot.column for spot in spots if spot.row > first)
     hits = Counter(spot.column for spot in spots if spot.row > first and spot.text.strip() in known.by_id)

@@ -7,22 +7,22 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 
+from namekeeper.files.memory import recall, remember
+from namekeeper.files.reading import read_named
 from namekeeper.records.identifiers import free_ids
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.storage.changes import NewSpecimen, Written
 from namekeeper.storage.collection_folder import specimen_file, taken_ids, write_output
 from namekeeper.storage.emit import specimen_text
-from namekeeper.storage.file_layer import read_named
 from namekeeper.storage.journal import nothing_told
-from namekeeper.storage.memory import recall, remember
 from namekeeper.tables import exports
 from namekeeper.tables.columns import map_columns, signature
 from namekeeper.tables.dates import DayOrder
 from namekeeper.tables.dwca import as_archive, from_archive
-from namekeeper.tables.grid import Sheet, Table
+from namekeeper.tables.grid import Table, TableSheet
 from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
-from namekeeper.tasks.collection import Desk
+from namekeeper.tasks.collection import CollectionDesk
 from namekeeper.words.errors import FileError, InputError
 
 KINDS = ("dwca", "csv", "json")
@@ -31,7 +31,7 @@ _COLUMNS = ".namekeeper-columns"
 
 
 @dataclass(frozen=True, slots=True)
-class Wishes:
+class ImportWishes:
     """How to read the table: columns by field, order of day and month, the sheet (else the first that holds rows)."""
 
     columns: Mapping[str, str] = field(default_factory=dict)
@@ -54,7 +54,9 @@ class ImportPlan:
         return any(row.ambiguous for row in self.left)
 
 
-def plan_import(desk: Desk, table: Path, wishes: Wishes, step: Callable[[int, int], None] = nothing_told) -> ImportPlan:
+def plan_import(
+    desk: CollectionDesk, table: Path, wishes: ImportWishes, step: Callable[[int, int], None] = nothing_told
+) -> ImportPlan:
     """Read a table: CSV, XLSX, ODS, or an export of ours. Nothing is written.
 
     :raises InputError: if it is no table, or has neither tags nor names.
@@ -88,7 +90,7 @@ def plan_import(desk: Desk, table: Path, wishes: Wishes, step: Callable[[int, in
     return ImportPlan(columns.headers, told, specimens, left, signature(sheet))
 
 
-def write_import(desk: Desk, plan: ImportPlan, step: Callable[[int, int], None] = nothing_told) -> Written:
+def write_import(desk: CollectionDesk, plan: ImportPlan, step: Callable[[int, int], None] = nothing_told) -> Written:
     """Write a planned import as one change, and keep its columns for the next table of such headers."""
     changes = [NewSpecimen(specimen.id, specimen_text(specimen)) for _, specimen in plan.specimens]
     written = desk.apply(changes, step=step)
@@ -97,7 +99,7 @@ def write_import(desk: Desk, plan: ImportPlan, step: Callable[[int, int], None] 
     return written
 
 
-def export(desk: Desk, collection: Collection, target: Path, kinds: tuple[str, ...]) -> tuple[Path, ...]:
+def export(desk: CollectionDesk, collection: Collection, target: Path, kinds: tuple[str, ...]) -> tuple[Path, ...]:
     """Write the collection to ``target``; with several kinds each gets its own suffix.
 
     :raises InputError: for an unknown kind or a target among the collection's own files.
@@ -114,13 +116,13 @@ def export(desk: Desk, collection: Collection, target: Path, kinds: tuple[str, .
     return tuple(made)
 
 
-def _exported(kind: str, collection: Collection, desk: Desk) -> bytes:
+def _exported(kind: str, collection: Collection, desk: CollectionDesk) -> bytes:
     if kind == "dwca":
         return as_archive(collection, desk.today)
     return exports.as_csv(collection) if kind == "csv" else exports.as_json(collection)
 
 
-def _sheet(table: Table, name: str) -> Sheet:
+def _sheet(table: Table, name: str) -> TableSheet:
     filled = [sheet for sheet in table.sheets if sheet.rows and (not name or sheet.name == name)]
     if filled:
         return filled[0]

@@ -67,3 +67,22 @@ class Verification(StrEnum):
     VERIFIED = "verified"
     MEMORY = "memory"
     COMPUTED = "computed"
+
+
+@unique
+class LabelOrder(StrEnum):
+    """By what labels of one run are ordered; animals that are alike in it by their id."""
+
+    ID = "id"
+    NAME = "name"
+    PLACE = "place"
+
+
+@unique
+class MisfitReason(StrEnum):
+    """Why a label cannot be printed at the size asked for."""
+
+    CHARACTER = "character"  # no shipped type has it
+    QR = "qr"  # the code the keeper asked for, beside name and id
+    WORD = "word"  # a single word is wider than the label
+    TEXT = "text"  # what must stand on the label is too much in all

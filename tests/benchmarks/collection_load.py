@@ -17,12 +17,12 @@ from pathlib import Path
 
 import yaml
 
+from namekeeper.files.places import Places
 from namekeeper.judging.trust import Trust
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.storage.changes import accept_history
 from namekeeper.storage.collection_folder import load_collection
 from namekeeper.storage.emit import specimen_text
-from namekeeper.storage.places import Places
 from namekeeper.tasks.check import check_collection
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.dates import PartialDate

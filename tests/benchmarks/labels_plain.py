@@ -7,10 +7,10 @@ from io import BytesIO
 
 from namekeeper.labels.fitted import Fitted
 from namekeeper.labels.layout import STEP, Zone
-from namekeeper.tasks.labels import Plan
+from namekeeper.tasks.label_plan import LabelPlan
 
 
-def plain_document(plan: Plan, *, square: bool) -> str:
+def plain_document(plan: LabelPlan, *, square: bool) -> str:
     """Labels placed by a style of their own, lines by classes, QR codes as inline SVG."""
     sheet = plan.sheet
     pages: dict[int, list[str]] = {}

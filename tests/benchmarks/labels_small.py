@@ -53,20 +53,18 @@ def cpu_of(command: list[str], environ: dict[str, str]) -> float:
 
 def bare_job(folder: Path, target: Path) -> None:
     """The same document for the bare renderer, with the fonts by their files."""
-    from datetime import date
-
+    from namekeeper.faces.cli.context import Context
     from namekeeper.labels.markup import FONT_SCHEME
     from namekeeper.storage.collection_folder import load_collection
-    from namekeeper.storage.places import Places
     from namekeeper.tasks.label_bench import open_workshop
-    from namekeeper.tasks.labels import Choices, plan_labels
+    from namekeeper.tasks.label_plan import Choices, plan_labels
     from namekeeper.tasks.open_sources import local_lists
 
-    day = date(2026, 11, 25)
-    kept = load_collection(folder, day)
-    lists = local_lists(Places.from_environ(os.environ), lambda text: None)
+    outside = Context.of_this_process(os.environ).outside
+    kept = load_collection(folder, outside.today)
+    lists = local_lists(outside.places, outside.notice)
     workshop = open_workshop(kept)
-    job = plan_labels(kept, workshop, Choices(stale=True), lists, day, used=lambda sheet: frozenset()).job()
+    job = plan_labels(kept, workshop, Choices(stale=True), lists, outside).job()
     css = job.css
     for face, path in job.fonts.items():
         css = css.replace(f'"{FONT_SCHEME}{face}"', f'"{path.as_uri()}"')

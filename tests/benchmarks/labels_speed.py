@@ -17,10 +17,10 @@ from datetime import date
 from statistics import median
 
 from namekeeper.evidence.statements import Caution
-from namekeeper.labels.content import Known, Wishes
+from namekeeper.labels.content import LabelWishes, SpeciesFacts
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.tasks.label_bench import open_workshop
-from namekeeper.tasks.labels import Choices, Plan, plan_of
+from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_of
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
 from namekeeper.words.terms import Verification
@@ -52,10 +52,10 @@ def specimens(count: int) -> list[Specimen]:
     return found
 
 
-def plan(count: int, *, square: bool) -> Plan:
+def plan(count: int, *, square: bool) -> LabelPlan:
     workshop = open_workshop(None)
-    known = Known(cautions=(CAUTION,))
-    wishes = Wishes(square="{id}" if square else "", square_off=not square)
+    known = SpeciesFacts(cautions=(CAUTION,))
+    wishes = LabelWishes(square="{id}" if square else "", square_off=not square)
     animals = [(specimen, known) for specimen in specimens(count)]
     return plan_of(animals, workshop, Choices(sheet=SHEET), wishes, date(2026, 11, 25))
 

@@ -75,9 +75,9 @@ def mixed_tags(count: int) -> list[str]:
 
 def measure_tags(count: int) -> None:
     """Looking tags up in two lists, against reading them and asking a dictionary for the names read."""
+    from namekeeper.files.places import Places
     from namekeeper.reading.tag import read_tag
     from namekeeper.sources.lists.registry import open_lists
-    from namekeeper.storage.places import Places
     from namekeeper.tasks.lookup import look_up
 
     tags = mixed_tags(count)

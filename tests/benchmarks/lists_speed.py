@@ -50,11 +50,11 @@ def plain(source: Path) -> float:
 
 def add(source: Path, place: Path, *, similar: bool = True) -> float:
     """Seconds of adding the table as the command does it."""
-    from namekeeper.sources.lists.adding import Wishes, build, edition_of, open_source
-    from namekeeper.sources.lists.skips import Skips
+    from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
+    from namekeeper.sources.lists.list_file import Skips
 
     started = time.process_time()
-    skips, wishes = Skips(), Wishes()
+    skips, wishes = Skips(), ListWishes()
     with open_source(source, wishes, skips) as opened:
         build(opened.list, edition_of("ncbi", opened.list.described(), wishes), place, skips, similar=similar)
     return time.process_time() - started

@@ -17,8 +17,8 @@ from tempfile import TemporaryDirectory
 
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.main import run
+from namekeeper.files.places import Places
 from namekeeper.sources.lists.registry import open_lists
-from namekeeper.storage.places import Places
 from tests.services.local_server import serving
 from tests.services.local_services import accepting, everywhere
 

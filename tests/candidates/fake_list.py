@@ -99,9 +99,6 @@ class FakeList(NameList):
         accepted = any(s.status is NameStatus.ACCEPTED for s in self.prefixed(f"{genus} "))
         return GenusRecord(genus.capitalize(), self.family, None, accepted)
 
-    def species_of(self, genus: str) -> tuple[TaxonName, ...]:
-        return tuple(s.subject for s in self.prefixed(f"{genus} ") if s.status is NameStatus.ACCEPTED)
-
     def common(self, words: str) -> tuple[CommonName, ...]:
         asked = sorted(plain_key(words.replace(",", " ")).split(" "))
         return tuple(

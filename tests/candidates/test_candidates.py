@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from namekeeper.evidence.candidates import Lookup
 from namekeeper.evidence.statements import (
     ActKind,
     Dispute,
@@ -14,7 +15,6 @@ from namekeeper.evidence.statements import (
     TaxonName,
     TradeForm,
 )
-from namekeeper.judging.candidate import Lookup
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import AnswerKind, How, Verification

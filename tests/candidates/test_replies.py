@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from namekeeper.evidence.candidates import Lookup
 from namekeeper.evidence.statements import (
     Answer,
     CommonName,
@@ -17,7 +18,6 @@ from namekeeper.evidence.statements import (
     Statement,
     TaxonName,
 )
-from namekeeper.judging.candidate import Lookup
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.terms import AnswerKind, How
 from tests.candidates.fake_list import FakeList

@@ -49,7 +49,7 @@ def test_without_the_pdf_engine_everything_else_works(
     def missing(job: render.RenderJob) -> bytes:
         raise MissingLibraryError("Pango is not installed", remedy="apt-get install libpango-1.0-0")
 
-    monkeypatch.setattr("namekeeper.tasks.labels.render_pdf", missing)
+    monkeypatch.setattr("namekeeper.tasks.label_plan.render_pdf", missing)
     outcome = command("demo")
     assert outcome.code == 0
     assert "No labels: Pango is not installed (apt-get install libpango-1.0-0)" in outcome.err

@@ -18,8 +18,10 @@ from namekeeper.evidence.statements import (
     Statement,
     TaxonName,
 )
+from namekeeper.evidence.verdicts import Verdict
 from namekeeper.judging.trust import Trust
-from namekeeper.judging.verdict import Question, Verdict, judge
+from namekeeper.judging.values import Question
+from namekeeper.judging.verdict import judge
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Verification
 

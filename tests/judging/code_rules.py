@@ -9,9 +9,9 @@ from collections.abc import Callable
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import NameStatus
+from namekeeper.evidence.verdicts import Verdict
 from namekeeper.judging.brackets import brackets_due, with_brackets
 from namekeeper.judging.change import name_key, same_author
-from namekeeper.judging.verdict import Verdict
 from namekeeper.words.gender import WordClass, agree, word_class_of
 from namekeeper.words.parsing import parse_authorship
 from tests.judging.build import accepted, answer, says, taxon, verdict

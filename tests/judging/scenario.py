@@ -22,7 +22,9 @@ from namekeeper.evidence.statements import (
     Statement,
     TradeForm,
 )
-from namekeeper.judging.verdict import Question, Verdict, judge
+from namekeeper.evidence.verdicts import Verdict
+from namekeeper.judging.values import Question
+from namekeeper.judging.verdict import judge
 from namekeeper.words.terms import Verification
 from tests.judging.build import TODAY, TRUST, act, day, edition, misuse, says, taxon
 

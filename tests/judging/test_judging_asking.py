@@ -9,7 +9,7 @@ import pytest
 from namekeeper import resources
 from namekeeper.evidence.statements import GenusRecord
 from namekeeper.judging.asking import decided_once, follow_up, genera_of, question_for, question_of, what_to_ask
-from namekeeper.judging.verdict import Question
+from namekeeper.judging.values import Question
 from namekeeper.records.specimen import Decision, NameEntry, Specimen
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter

@@ -8,7 +8,7 @@ from namekeeper.evidence.statements import ActKind, Division, GenusRecord, Match
 from namekeeper.judging.brackets import brackets_due, checked, with_brackets
 from namekeeper.judging.choices import choice, merged
 from namekeeper.judging.open_names import genus_in_force
-from namekeeper.judging.verdict import Question
+from namekeeper.judging.values import Question
 from namekeeper.judging.windows import latest_act
 from namekeeper.words.terms import Standing, Verification
 from tests.judging.build import accepted, act, answer, day, edition, failure, says, taxon, verdict

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from namekeeper.labels.status import status_of
 from namekeeper.records.specimen import Decision, NameEntry, Specimen
+from namekeeper.tasks.label_memory import status_of
 from namekeeper.words.errors import Place
 from tests.judging.build import day
 

@@ -6,7 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.evidence.statements import Act, ActKind, Answer, Edition, Match, NameStatus, Reply, Statement, TaxonName
-from namekeeper.judging.verdict import Question, Verdict, judge
+from namekeeper.evidence.verdicts import Verdict
+from namekeeper.judging.values import Question
+from namekeeper.judging.verdict import judge
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing, Verification
 from tests.judging.build import TODAY, TRUST, failure, misuse

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from namekeeper.evidence.statements import FailureKind, Match, NameStatus, Statement
 from namekeeper.judging.trust import Trust
-from namekeeper.judging.verdict import Question, judge
+from namekeeper.judging.values import Question
+from namekeeper.judging.verdict import judge
 from namekeeper.words.terms import Standing
 from tests.judging.build import TODAY, accepted, act, answer, edition, failure, says, verdict
 

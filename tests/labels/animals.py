@@ -7,11 +7,11 @@ from datetime import date
 from pathlib import Path
 
 from namekeeper.evidence.statements import Caution, CommonName, Edition, TaxonName
-from namekeeper.labels.content import Known, LabelContent, Wishes, make_content
+from namekeeper.labels.content import LabelContent, LabelWishes, SpeciesFacts, make_content
 from namekeeper.labels.text import Run
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.tasks.label_bench import Workshop
-from namekeeper.tasks.labels import Choices, Plan, plan_of
+from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_of
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
 from namekeeper.words.terms import Verification
@@ -64,10 +64,10 @@ def moved() -> Specimen:
     )
 
 
-def animals() -> list[tuple[Specimen, Known]]:
+def animals() -> list[tuple[Specimen, SpeciesFacts]]:
     """Eight that between them show everything a label can say."""
     return [
-        (moved(), Known(cautions=(HAIRS, LISTED))),
+        (moved(), SpeciesFacts(cautions=(HAIRS, LISTED))),
         (
             specimen(
                 "INV-0012",
@@ -76,7 +76,7 @@ def animals() -> list[tuple[Specimen, Known]]:
                 sex=Sex("1.0.0", 1, 0, 0),
                 locality="Paraguaná, Venezuela",
             ),
-            Known((common("greenbottle blue"),), (HAIRS,)),
+            SpeciesFacts((common("greenbottle blue"),), (HAIRS,)),
         ),
         (
             specimen(
@@ -85,7 +85,7 @@ def animals() -> list[tuple[Specimen, Known]]:
                 acquired=when("2023-01"),
                 sex=Sex("1.2.0", 1, 2, 0),
             ),
-            Known((common("Gooty sapphire ornamental"),), (BITE, LISTED)),
+            SpeciesFacts((common("Gooty sapphire ornamental"),), (BITE, LISTED)),
         ),
         (
             specimen(
@@ -93,7 +93,7 @@ def animals() -> list[tuple[Specimen, Known]]:
                 NameEntry("Parastratiosphecomyia stratiosphecomyioides", "Brunetti, 1923"),
                 acquired=when("2024"),
             ),
-            Known(),
+            SpeciesFacts(),
         ),
         (
             specimen(
@@ -102,15 +102,15 @@ def animals() -> list[tuple[Specimen, Known]]:
                 acquired=when("2019-03-09"),
                 sex=Sex("0.0.6", 0, 0, 6),
             ),
-            Known(cautions=(BITE,)),
+            SpeciesFacts(cautions=(BITE,)),
         ),
         (
             specimen("INV-0045", NameEntry("Brachypelma smithi", qualifier="cf."), acquired=when("2020-06-01")),
-            Known(cautions=(HAIRS, LISTED)),
+            SpeciesFacts(cautions=(HAIRS, LISTED)),
         ),
         (
             specimen("INV-0046", tag="P. metallica / regalis? 0.1 5-6cm", sex=Sex("0.0.1", 0, 0, 1)),
-            Known(cautions=(BITE,)),
+            SpeciesFacts(cautions=(BITE,)),
         ),
         (
             specimen(
@@ -119,16 +119,16 @@ def animals() -> list[tuple[Specimen, Known]]:
                 acquired=when("2017-09-30"),
                 caution="fast; never open alone",
             ),
-            Known(cautions=(BITE,)),
+            SpeciesFacts(cautions=(BITE,)),
         ),
     ]
 
 
-def planned(workshop: Workshop, sheet: str, template: str, count: int = 8, **wishes: object) -> Plan:
+def planned(workshop: Workshop, sheet: str, template: str, count: int = 8, **wishes: object) -> LabelPlan:
     """A plan of the first animals, repeated as often as needed."""
     eight = animals()
     chosen = [eight[number % len(eight)] for number in range(count)]
-    wish = Wishes(title="Insect room, Hollin Weir", **wishes)  # type: ignore[arg-type]
+    wish = LabelWishes(title="Insect room, Hollin Weir", **wishes)  # type: ignore[arg-type]
     return plan_of(chosen, workshop, Choices(sheet=sheet, template=template), wish, DAY)
 
 
@@ -136,7 +136,7 @@ def content_of(name: str, identifier: str = "INV-0001", **fields: object) -> Lab
     """A content of a name and what else is given."""
     entry = NameEntry(name, "Author, 1900", since=when("2020-01-01"))
     one = specimen(identifier, entry, acquired=when("2020-01-01"), **fields)
-    return make_content(one, Known(cautions=(HAIRS, BITE)), Wishes())
+    return make_content(one, SpeciesFacts(cautions=(HAIRS, BITE)), LabelWishes())
 
 
 def real_names() -> list[str]:

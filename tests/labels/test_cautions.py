@@ -7,7 +7,7 @@ from itertools import combinations, permutations
 import pytest
 
 from namekeeper.labels.cautions import Topic, warnings
-from namekeeper.labels.content import Known, Wishes, make_content
+from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
 from namekeeper.labels.text import plain
 from tests.labels.animals import BITE, HAIRS, LISTED, caution, moved
 
@@ -69,6 +69,6 @@ def test_the_keepers_own_words_come_last_and_shrink_to_one_word() -> None:
 
 
 def test_cautions_are_turned_off_only_by_the_keeper() -> None:
-    known = Known(cautions=(HAIRS,))
-    assert "caution" in make_content(moved(), known, Wishes()).fields
-    assert "caution" not in make_content(moved(), known, Wishes(cautions=False)).fields
+    known = SpeciesFacts(cautions=(HAIRS,))
+    assert "caution" in make_content(moved(), known, LabelWishes()).fields
+    assert "caution" not in make_content(moved(), known, LabelWishes(cautions=False)).fields

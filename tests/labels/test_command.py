@@ -18,6 +18,7 @@ from PIL import Image
 from namekeeper.words.errors import FileError, Place
 from tests.conftest import Outcome
 from tests.contract.schemas import DOCUMENTS
+from tests.labels.contract import SHEETS, TEMPLATES
 
 Command = Callable[..., Outcome]
 
@@ -153,6 +154,32 @@ def test_start_copies_and_order(command: Command, folder: Path) -> None:
     assert [one["specimen"] for one in by_name["labels"]] == ["A-2", "A-1", "A-3"]
 
 
+SMALL = "a4-4x16-45.7x16.9"
+NO_ROOM = f"40.9 x 12.1 mm ({SMALL}); the smallest sheet that would do is"
+NO_CODE = "a QR code of 13.5 mm beside name and id does not fit into"
+LONG_WORD = "Myxococcus llanfairpwllgwyngyllgogerychwyrndrobwllllantysiliogogogochensis"  # NCBI Taxonomy
+
+
+@pytest.mark.parametrize(
+    ("asked", "tag", "why"),
+    [
+        (("--qr", "https://example.org/our/animals/of/the/insect/room/{id}"), "GBB", f"{NO_CODE} {NO_ROOM} a4-"),
+        ((), LONG_WORD, f"a word of the name is wider than {NO_ROOM.replace(' mm', ' mm allows')} letter-"),
+        ((), "GBB " * 200, f"name, id and caution do not fit into 40.9 x 12.1 mm ({SMALL}); no sheet known is large"),
+        ((), "\U0001f577", "the name has '\U0001f577' (spider, U+1F577), which no shipped type can draw"),
+    ],
+)
+def test_why_a_label_is_refused_is_told_in_words(
+    command: Command, folder: Path, asked: tuple[str, ...], tag: str, why: str
+) -> None:
+    (folder / "specimens" / "A-4.yaml").write_text(f'tag: "{tag}"\n', encoding="utf-8")
+    done = command("labels", "animals", "-o", "out.pdf", "--only", "A-4", "--sheet", SMALL, *asked, "--json")
+    assert done.code == 2
+    (refused,) = document(done)["refused"]
+    assert refused["why"].startswith(why)
+    assert f"no label from template enclosure: {refused['why']} (" in done.err
+
+
 def test_settings_of_the_collection_are_used(command: Command, folder: Path) -> None:
     (folder / "collection.yaml").write_text(
         "title: Our room\n"
@@ -179,10 +206,11 @@ def test_a_preview_is_a_picture_of_the_page(command: Command, folder: Path, tmp_
 def test_sheets_templates_and_test_page(command: Command, tmp_path: Path) -> None:
     sheets = document(command("labels", "--sheets", "--json"))
     jsonschema.validate(sheets, DOCUMENTS["sheets"])
-    assert len(sheets["sheets"]) >= 19
+    assert [one["key"] for one in sheets["sheets"]] == list(SHEETS)
     assert "a4-3x8-70x37" in command("labels", "--sheets").out
     templates = document(command("labels", "--templates", "--json"))["templates"]
-    assert {one["name"] for one in templates} == {"enclosure", "vial", "shelf", "display"}
+    assert {one["name"] for one in templates} == set(TEMPLATES)
+    assert set(TEMPLATES) >= {"enclosure", "vial", "shelf", "display"}  # what other programs rely on
     assert "copy a folder" in command("labels", "--templates").out
     assert command("labels", "--test-page", "letter-3x10-66.7x25.4", "-o", "test.pdf").code == 0
     assert "letter-3x10-66.7x25.4" in pages(tmp_path / "test.pdf")[0]
@@ -319,7 +347,7 @@ def test_prints_that_cannot_be_recorded_are_told_beside_the_pdf(
     def fail(*_: object, **__: object) -> None:
         raise FileError("the folder is in use", remedy="try again", place=Place("animals"))
 
-    monkeypatch.setattr("namekeeper.storage.changes.apply_changes", fail)
+    monkeypatch.setattr("namekeeper.tasks.labels.apply_changes", fail)
     done = command("labels", "animals", "-o", "out.pdf")
     assert done.code == 2
     assert "printed, but not remembered as printed: animals: the folder is in use" in done.err

@@ -6,17 +6,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from namekeeper.labels.content import Known, Wishes, make_content
-from namekeeper.labels.glyphs import unprintable
-from namekeeper.labels.status import status_of
+from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
+from namekeeper.labels.fit import Fitter
+from namekeeper.labels.fitted import Misfit, Room
 from namekeeper.labels.text import clean, plain
 from namekeeper.records.specimen import Decision, NameEntry, Sex, Specimen
 from namekeeper.tasks.label_bench import Workshop
+from namekeeper.tasks.label_memory import status_of
+from namekeeper.words.terms import MisfitReason
 from tests.labels.animals import common, moved, specimen, when
 
 
-def said(one: Specimen, known: Known | None = None, wishes: Wishes | None = None) -> dict[str, list[str]]:
-    content = make_content(one, known or Known(), wishes or Wishes())
+def said(one: Specimen, known: SpeciesFacts | None = None, wishes: LabelWishes | None = None) -> dict[str, list[str]]:
+    content = make_content(one, known or SpeciesFacts(), wishes or LabelWishes())
     return {name: [plain(variant) for variant in variants] for name, variants in content.fields.items()}
 
 
@@ -40,13 +42,13 @@ def test_an_animal_whose_name_moved() -> None:
 
 
 def test_the_old_name_is_left_away_when_the_keeper_wants_that() -> None:
-    assert "former" not in said(moved(), wishes=Wishes(former=False))
+    assert "former" not in said(moved(), wishes=LabelWishes(former=False))
 
 
 def test_an_animal_with_only_a_tag_shows_it_in_quotes_marked_as_unsettled() -> None:
     one = specimen("A1", tag="Mex red rump 0.1 4cm")
     assert said(one)["name"] == ["“Mex red rump 0.1 4cm” · unsettled"]
-    assert make_content(one, Known(), Wishes()).printed_name == "“Mex red rump 0.1 4cm”"
+    assert make_content(one, SpeciesFacts(), LabelWishes()).printed_name == "“Mex red rump 0.1 4cm”"
 
 
 @pytest.mark.parametrize(
@@ -73,11 +75,11 @@ def test_a_line_keeps_its_old_name() -> None:
 
 
 def test_a_common_name_of_the_lists_fills_in_where_the_keeper_wrote_none() -> None:
-    known = Known((common("greenbottle blue"),))
+    known = SpeciesFacts((common("greenbottle blue"),))
     entry = NameEntry("Chromatopelma cyaneopubescens")
     assert said(specimen("A1", entry), known)["common"] == ["Greenbottle blue"]
     assert said(specimen("A1", entry, common="GBB"), known)["common"] == ["GBB"]
-    assert "common" not in said(specimen("A1", entry), known, Wishes(language="de"))
+    assert "common" not in said(specimen("A1", entry), known, LabelWishes(language="de"))
 
 
 @given(st.text(max_size=80))
@@ -88,22 +90,24 @@ def test_cleaned_text_has_single_blanks_and_is_stable(text: str) -> None:
     assert "\n" not in once
 
 
+def undrawable(workshop: Workshop, one: Specimen) -> Misfit | None:
+    fitter = Fitter(workshop.template("enclosure").layout, Room(60, 30, 2, 2), workshop.measure)
+    return fitter.undrawable(make_content(one, SpeciesFacts(), LabelWishes()))
+
+
 def test_every_sign_of_the_trade_and_every_european_letter_can_be_drawn(workshop: Workshop) -> None:
     # Letters of the official languages of the European Union, with Greek and Cyrillic, by memory.
     letters = "ÁÀÂÄÃÅĄĀĂÆÇĆČĎĐÉÈÊËĘĚĒĖĞÍÎÏĮĪŁĽĻŃÑŇŅÓÒÔÖÕŐØŒŔŘŚŠŞȘŤȚÞÚÙÛÜŰŮŪŲÝŸŹŻŽß"
     text = letters + letters.lower() + "αβγδλμπρσωΆΈΩ АБВГДЖЗИЙЩЮЯабвгджя ♀♂⚥×°–’“”„«»†·½€£"
-    layout = workshop.template("enclosure").layout
     one = specimen("A1", NameEntry("Aus bus", "Author, 1900"), locality=text, common=text, acquired=when("2020"))
-    assert unprintable(make_content(one, Known(), Wishes()), layout, workshop.measure) == ""
+    assert undrawable(workshop, one) is None
 
 
-@pytest.mark.parametrize(("char", "name"), [("\U0001f577", "spider"), ("א", "hebrew letter alef"), ("蛛", "U+86DB")])
-def test_a_character_no_face_has_is_named_before_printing(workshop: Workshop, char: str, name: str) -> None:
-    layout = workshop.template("enclosure").layout
-    one = specimen("A1", NameEntry("Aus bus"), locality=f"near {char}")
-    fault = unprintable(make_content(one, Known(), Wishes()), layout, workshop.measure)
-    assert fault.startswith("the locality has")
-    assert name in fault
+@pytest.mark.parametrize("char", ["\U0001f577", "א", "蛛"])
+def test_a_character_no_face_has_is_found_before_printing(workshop: Workshop, char: str) -> None:
+    found = undrawable(workshop, specimen("A1", NameEntry("Aus bus"), locality=f"near {char}"))
+    assert found is not None
+    assert (found.reason, found.field, found.character) == (MisfitReason.CHARACTER, "locality", char)
 
 
 @pytest.mark.parametrize(

@@ -87,9 +87,6 @@ class SmallList(NameList):
     def genus(self, genus: str) -> GenusRecord | None:
         return None
 
-    def species_of(self, genus: str) -> tuple[TaxonName, ...]:
-        return ()
-
     def common(self, words: str) -> tuple[CommonName, ...]:
         return ()
 

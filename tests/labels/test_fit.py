@@ -3,104 +3,43 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
-from fractions import Fraction
+from collections.abc import Sequence
 
 import pytest
 import segno
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from namekeeper.labels.content import LabelContent
 from namekeeper.labels.fit import Fitter
-from namekeeper.labels.fitted import QUIET, Fitted, Misfit, Room
-from namekeeper.labels.layout import PT, STEP, Layout, Zone, wished_name_size
-from namekeeper.labels.sheets import Sheet
+from namekeeper.labels.fitted import Fitted, Misfit, Room
+from namekeeper.labels.layout import PT, STEP, wished_name_size
 from namekeeper.labels.text import Face
 from namekeeper.tasks.label_bench import Workshop
+from namekeeper.words.terms import MisfitReason
 from tests.labels.animals import content_of, planned, real_names
-
-TEMPLATES = ("enclosure", "vial", "shelf", "display")
-#: Long real names; the first from memory (a soldier fly of Brunetti, 1923), the others in NCBI Taxonomy and the lists.
-LONGEST = (
-    "Parastratiosphecomyia stratiosphecomyioides",
-    "Chromatopelma cyaneopubescens",
-    "Pseudhapalopus spinulopalpus",
-    "Paramycosphaerella dicranopteridis-flexuosae",
-)
+from tests.labels.contract import LONGEST, TEMPLATES, check_fit, check_inside, fitter
 
 
-def fitter(workshop: Workshop, sheet: Sheet, layout: Layout) -> tuple[Fitter, Room]:
-    pad_x, pad_y = sheet.inset(Fraction(layout.padding).limit_denominator(1000))
-    room = Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))
-    return Fitter(layout, room, workshop.measure), room
-
-
-def check_inside(fitted: Fitted, room: Room, layout: Layout) -> None:
-    """Every line within its column, all columns within the room, nothing below its floor."""
-    head = lower = side = 0.0
-    for one in fitted.sets:
-        assert one.block.least <= one.size <= max(one.block.most, one.block.least)
-        left = one.block.zone is not Zone.SIDE and fitted.side_width > 0
-        width = room.width - (fitted.side_width + layout.side_gap if left else 0.0)
-        assert one.width <= width + 1e-6
-        assert len(one.lines) <= one.block.lines
-        if one.block.zone is Zone.SIDE:
-            side += one.height
-        elif one.block.zone is Zone.HEAD or (layout.wide_body and one.block.zone is Zone.BODY):
-            head += one.height
-        else:
-            lower += one.height
-            square = fitted.square - min(QUIET * fitted.module, room.pad_x) if fitted.square else 0.0
-            assert one.width <= width - square + 1e-6
-    square = fitted.square - min(QUIET * fitted.module, room.pad_y) if fitted.square else 0.0
-    lower = max(lower, square)
-    assert head + lower + (layout.gap if head and lower else 0.0) <= room.height + 1e-5
-    assert side <= room.height + 1e-5
-
-
-def check_complete(fitted: Fitted, content: LabelContent) -> None:
-    """Name, id and a caution are there in full, whatever gave way."""
-    text = " ".join(fitted.lines())
-    words = text.replace("·", " ").split()
-    assert content.specimen in words
-    for word in content.printed_name.split():
-        assert word in text
-    assert any("Hairs" in word for word in words)
-
-
-def every_fit(
-    workshop: Workshop, names: list[str]
-) -> Iterator[tuple[Fitted | Misfit, Room, Layout, Sheet, LabelContent]]:
+def check_all(workshop: Workshop, names: Sequence[str]) -> int:
+    """Every name on every sheet with every template; returns how many fitted."""
     contents = [content_of(name, locality="Locality", common="a common name") for name in names]
-    for template in TEMPLATES:
-        layout = workshop.template(template).layout
+    fitted = 0
+    for template in workshop.templates():
         for sheet in workshop.sheets.values():
-            one, room = fitter(workshop, sheet, layout)
-            for content in contents:
-                yield one.fit(content, 21), room, layout, sheet, content
-
-
-def check_all(workshop: Workshop, names: list[str]) -> int:
-    refused = 0
-    for found, room, layout, _, content in every_fit(workshop, names):
-        if isinstance(found, Misfit):
-            assert found.why
-            refused += 1
-        else:
-            check_inside(found, room, layout)
-            check_complete(found, content)
-    return refused
+            one, room = fitter(workshop, sheet, template.layout)
+            fitted += sum(check_fit(one, room, template.layout, content, 21) for content in contents)
+    return fitted
 
 
 def test_real_names_on_every_sheet_with_every_template_fit_or_are_refused(workshop: Workshop) -> None:
-    names = random.Random(8).sample(real_names(), 12) + list(LONGEST)
-    assert check_all(workshop, names) < 16 * len(workshop.sheets) * len(TEMPLATES) / 3
+    # Large templates have no room on small labels; that every sheet and template has its match, the contract tells.
+    names = random.Random(8).sample(real_names(), 12)
+    assert check_all(workshop, names) > len(names) * len(workshop.sheets) * len(TEMPLATES) / 2
 
 
 @pytest.mark.long
 def test_five_thousand_real_names_on_every_sheet_with_every_template(workshop: Workshop) -> None:
-    check_all(workshop, real_names())
+    assert check_all(workshop, real_names()) > 0
 
 
 def test_the_longest_names_fit_on_the_smallest_labels(workshop: Workshop) -> None:
@@ -143,7 +82,8 @@ def test_a_word_that_is_too_long_is_named(workshop: Workshop) -> None:
     one, _ = fitter(workshop, workshop.sheets["a4-7x27-25.4x10"], workshop.template("vial").layout)
     found = one.fit(content_of(name))
     assert isinstance(found, Misfit)
-    assert found.why == "a word of the name is wider than 23.4 x 8.0 mm allows"
+    assert (found.reason, found.field) == (MisfitReason.WORD, "name")
+    assert (found.room.width, found.room.height) == pytest.approx((23.4, 8.0))
 
 
 def test_a_locality_of_three_thousand_letters_is_left_out_not_cut(workshop: Workshop) -> None:
@@ -168,10 +108,10 @@ def test_a_wished_qr_code_is_refused_with_its_size_and_an_optional_one_left_out(
     small, pattern = "a4-4x16-45.7x16.9", "https://example.org/our/animals/of/the/insect/room/{id}"
     (refused,) = planned(workshop, small, "enclosure", 1, square=pattern).refused
     modules = segno.make_qr(pattern.replace("{id}", "INV-0007"), error="m", boost_error=False).symbol_size()[0]
-    assert refused.why.startswith(
-        f"a QR code of {modules * 0.33:.1f} mm beside name and id does not fit into 40.9 x 12.1 mm"
-    )
-    assert "the smallest sheet that would do is" in refused.why
+    assert refused.misfit.reason is MisfitReason.QR
+    assert refused.misfit.square == pytest.approx(modules * 0.33)
+    assert refused.larger is not None
+    assert planned(workshop, refused.larger.key, "enclosure", 1, square=pattern).refused == ()
     optional = planned(workshop, small, "enclosure", 1)
     assert optional.placed[0].fitted.left_out.count("qr") == 1
 
@@ -189,8 +129,5 @@ def test_any_name_in_any_room_fits_or_is_refused(
 ) -> None:
     layout = workshop.template(template).layout
     room = Room(width, height, 2, 2)
-    found = Fitter(layout, room, workshop.measure).fit(content_of("A" + " ".join(name)), modules)
-    if isinstance(found, Fitted):
-        check_inside(found, room, layout)
-    else:
-        assert found.why
+    fitting = Fitter(layout, room, workshop.measure)
+    check_fit(fitting, room, layout, content_of("A" + " ".join(name)), modules)

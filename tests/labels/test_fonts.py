@@ -16,10 +16,9 @@ from namekeeper.labels.fonts import Measure, font_files
 from namekeeper.labels.preview import page_png
 from namekeeper.labels.qr import symbol
 from namekeeper.labels.render import render_pdf
-from namekeeper.labels.render_process import RenderProcess
 from namekeeper.labels.text import SIGNS, Face
 from namekeeper.tasks.label_bench import Workshop
-from namekeeper.words.errors import InputError, MissingLibraryError, NamekeeperError
+from namekeeper.words.errors import InputError, MissingLibraryError
 from tests.labels import signs_face
 from tests.labels.animals import planned
 
@@ -83,18 +82,6 @@ def test_a_missing_preview_library_is_told(without: Callable[[str], None]) -> No
     without("pypdfium2")
     with pytest.raises(MissingLibraryError, match="previews cannot be made"):
         page_png(b"")
-
-
-def test_a_process_of_its_own_draws_the_same_bytes_and_hands_back_errors(workshop: Workshop) -> None:
-    job = planned(workshop, "roll-62x29", "enclosure", 1).job()
-    with RenderProcess() as process:
-        assert process.render(job) == render_pdf(job)
-        broken = type(job)(("<img src='file:///etc/hostname'>",), job.css, job.fonts)
-        with pytest.raises(InputError, match="nothing but the shipped fonts"):
-            process.render(broken)
-        assert process.render(job).startswith(b"%PDF")
-    with RenderProcess(seconds=0.001) as hasty, pytest.raises(NamekeeperError, match="could not be drawn within"):
-        hasty.render(job)
 
 
 def test_a_payload_too_long_for_any_symbol_is_refused() -> None:

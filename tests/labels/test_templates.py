@@ -16,6 +16,7 @@ from namekeeper.labels.templates import load_template, template_folders
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.words.errors import FileError, InputError
 from tests.labels.animals import planned
+from tests.labels.contract import TEMPLATES
 
 Change = Callable[[str, str], Path]
 
@@ -151,13 +152,13 @@ def test_a_layout_with_a_fault_is_refused_with_its_file(workshop: Workshop, own:
 
 
 def test_names_are_escaped(workshop: Workshop) -> None:
-    from namekeeper.labels.content import Known, Wishes
+    from namekeeper.labels.content import LabelWishes, SpeciesFacts
     from namekeeper.records.specimen import NameEntry
-    from namekeeper.tasks.labels import Choices, plan_of
+    from namekeeper.tasks.label_plan import Choices, plan_of
     from tests.labels.animals import DAY, specimen
 
     animal = specimen("A1", NameEntry("Aus bus", "<b>Author</b> & <script>"))
-    plan = plan_of([(animal, Known())], workshop, Choices(), Wishes(), DAY)
+    plan = plan_of([(animal, SpeciesFacts())], workshop, Choices(), LabelWishes(), DAY)
     assert "&lt;script&gt;" in plan.job().parts[0]
     assert "<script>" not in plan.job().parts[0]
 
@@ -168,5 +169,5 @@ def test_a_missing_part_and_an_unknown_name_are_told(workshop: Workshop, own: Ch
     folders = template_folders(resources.label_templates(), root)
     with pytest.raises(FileError, match=r"label\.html"):
         load_template("mine", folders, smallest_size(workshop.measure))
-    with pytest.raises(InputError, match="templates are display, enclosure, mine, shelf, vial"):
+    with pytest.raises(InputError, match=f"templates are {', '.join(sorted({*TEMPLATES, 'mine'}))}"):
         load_template("yours", folders, smallest_size(workshop.measure))

@@ -98,7 +98,7 @@ KILLED = """
 import os, signal, sys
 from pathlib import Path
 from namekeeper.evidence.statements import Edition
-from namekeeper.sources.lists import index_writer, linking
+from namekeeper.sources.lists import linking
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.index_writer import IndexWriter
 
@@ -109,7 +109,7 @@ when = sys.argv[2]
 if when == "linking":
     linking.link = kill
 if when == "syncing":
-    index_writer.os.fsync = kill
+    os.fsync = kill
 with IndexWriter(Path(sys.argv[1])) as writer:
     writer.usages(UsageRow(n, '', 'Aus bus') for n in range(20_000) if when != 'rows' or n < 15_000 or kill())
     writer.finish(Edition("list", "A list", "list"))

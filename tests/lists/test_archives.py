@@ -13,9 +13,9 @@ from pathlib import Path
 import pytest
 
 from namekeeper.evidence.statements import ActKind, NameStatus
-from namekeeper.sources.lists.adding import Wishes, build, edition_of, open_source
+from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
 from namekeeper.sources.lists.index_reader import IndexList
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.sources.lists.list_file import Skips
 from tests.lists.making import COMMON, META, TAXA, dwca, packed
 
 
@@ -31,7 +31,7 @@ class Read:
 
 def read(path: Path, **columns: str) -> Read:
     skips = Skips()
-    wishes = Wishes(columns=columns)
+    wishes = ListWishes(columns=columns)
     with open_source(path, wishes, skips) as source:
         edition = edition_of("test", source.list.described(), wishes)
         build(source.list, edition, path.with_suffix(".index"), skips)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from namekeeper.sources.lists.compare import Change, compare
+from namekeeper.sources.lists.compare import EditionChange, compare
 from namekeeper.sources.lists.incoming import UsageRow
 from tests.conftest import Outcome
 from tests.lists.making import index
@@ -17,7 +17,7 @@ Command = Callable[..., Outcome]
 Row = tuple[str, ...]
 
 
-def editions(folder: Path, old: list[UsageRow], new: list[UsageRow]) -> list[Change]:
+def editions(folder: Path, old: list[UsageRow], new: list[UsageRow]) -> list[EditionChange]:
     index(folder / "old", *old).close()
     index(folder / "new", *new).close()
     return list(compare(folder / "old", folder / "new"))
@@ -45,19 +45,19 @@ ONE_TO_ONE = [
 @pytest.mark.parametrize(("kind", "old", "new", "name"), ONE_TO_ONE)
 def test_a_change_has_its_kind(kind: str, old: UsageRow, new: list[UsageRow], name: str, tmp_path: Path) -> None:
     changes = editions(tmp_path, [old, row("2", "Aus cus")], new)
-    assert Change("1", old.name, name, kind) in changes
+    assert EditionChange("1", old.name, name, kind) in changes
     assert [change.kind for change in changes if change.id == "1"] == [kind]
 
 
 def test_one_identifier_with_two_species_is_a_split(tmp_path: Path) -> None:
     changes = editions(tmp_path, [row("1", "Aus bus")], [row("1", "Aus bus"), row("1", "Aus cus")])
-    assert changes == [Change("1", "Aus bus", "Aus bus; Aus cus", "divided")]
+    assert changes == [EditionChange("1", "Aus bus", "Aus bus; Aus cus", "divided")]
 
 
 def test_a_name_revived_divides_the_one_it_was_sunk_under(tmp_path: Path) -> None:
     old = [row("1", "Aus bus"), row("2", "Aus cus", "synonym", "1")]
     assert editions(tmp_path, old, [row("1", "Aus bus"), row("2", "Aus cus")]) == [
-        Change("1", "Aus bus", "Aus bus; Aus cus", "divided")
+        EditionChange("1", "Aus bus", "Aus bus; Aus cus", "divided")
     ]
 
 
@@ -67,12 +67,12 @@ def test_a_name_with_several_ends_is_divided(tmp_path: Path) -> None:
         row("4", "Aus bus", "ambiguous synonym", "2"), row("5", "Aus bus", "ambiguous synonym", "3"),
     ]  # fmt: skip
     changes = editions(tmp_path, [row("1", "Aus bus"), row("2", "Aus cus"), row("3", "Aus dus")], new)
-    assert changes == [Change("1", "Aus bus", "Aus cus; Aus dus", "divided")]
+    assert changes == [EditionChange("1", "Aus bus", "Aus cus; Aus dus", "divided")]
 
 
 def test_new_names_and_equal_editions(tmp_path: Path) -> None:
     assert editions(tmp_path, [row("1", "Aus bus")], [row("1", "Aus bus"), row("2", "Aus cus")]) == [
-        Change("2", "", "Aus cus", "new")
+        EditionChange("2", "", "Aus cus", "new")
     ]
     assert editions(tmp_path, [row("1", "Aus bus")], [row("1", "Aus bus", author="(Roe, 1900)")]) == []
 
@@ -84,7 +84,7 @@ def test_lists_without_identifiers_compare_by_name_and_author(tmp_path: Path) ->
         UsageRow(0, "", "Brachypelma vagans", "(Ausserer, 1875)", accepted_name="Tliltocatl vagans"),
         UsageRow(0, "", "Aus bus", "Roe, 1900"),
     ]
-    assert editions(tmp_path, old, new) == [Change("", "Brachypelma vagans", "Tliltocatl vagans", "moved")]
+    assert editions(tmp_path, old, new) == [EditionChange("", "Brachypelma vagans", "Tliltocatl vagans", "moved")]
 
 
 OLD = "id,name,accepted_id\n1,Brachypelma vagans,\n2,Grammostola rosea,\n"

@@ -8,7 +8,7 @@ import pytest
 
 from namekeeper import resources
 from namekeeper.evidence.statements import NameStatus
-from namekeeper.sources.lists.compare import Change, compare
+from namekeeper.sources.lists.compare import EditionChange, compare
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.starter import open_starter
 from namekeeper.words.terms import Verification
@@ -77,7 +77,7 @@ def test_editions_without_identifiers_are_compared_by_name_and_author(tmp_path: 
         UsageRow(3, "", "Aus bus", "Roe, 1900", status="synonym", accepted_name="Aus cus"),
         UsageRow(4, "", "Aus cus", "Roe, 1900"),
     ).close()
-    assert list(compare(tmp_path / "old", tmp_path / "new")) == [Change("", "Aus bus", "Aus cus", "merged")]
+    assert list(compare(tmp_path / "old", tmp_path / "new")) == [EditionChange("", "Aus bus", "Aus cus", "merged")]
 
 
 def test_how_a_genus_moved(tmp_path: Path) -> None:

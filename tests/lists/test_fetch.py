@@ -13,13 +13,13 @@ from typing import Any
 
 import pytest
 
+from namekeeper.files.places import Places
 from namekeeper.sources.lists import fetch as fetching
-from namekeeper.sources.lists.adding import Wishes
+from namekeeper.sources.lists.adding import ListWishes
 from namekeeper.sources.lists.fetch import UnansweredFetchError, fetch
-from namekeeper.sources.lists.in_use import indexes_in_use
 from namekeeper.sources.lists.index_reader import IndexList
-from namekeeper.storage.places import Places
-from namekeeper.tasks.lists import Bench, fetch_list
+from namekeeper.sources.lists.registry import indexes_in_use
+from namekeeper.tasks.lists import ListBench, fetch_list
 from namekeeper.words.errors import FileError, InputError
 from tests.conftest import NOW, Outcome
 from tests.services import local_server
@@ -93,16 +93,16 @@ def quiet(done: int, total: int | None, note: str = "") -> None:
 
 
 @pytest.fixture
-def bench(tmp_path: Path) -> Bench:
-    return Bench(Places(tmp_path / "cache", tmp_path / "state", tmp_path / "data"), NOW.date(), quiet)
+def bench(tmp_path: Path) -> ListBench:
+    return ListBench(Places(tmp_path / "cache", tmp_path / "state", tmp_path / "data"), NOW.date(), quiet)
 
 
-def opened(bench: Bench, key: str) -> IndexList:
+def opened(bench: ListBench, key: str) -> IndexList:
     return IndexList.open(dict(indexes_in_use(bench.places.data))[key])
 
 
-def test_a_family_becomes_a_list_complete_for_it(bench: Bench) -> None:
-    added = fetch_list("theraphosidae", "col", Wishes(), Catalogue(), bench)
+def test_a_family_becomes_a_list_complete_for_it(bench: ListBench) -> None:
+    added = fetch_list("theraphosidae", "col", ListWishes(), Catalogue(), bench)
     assert (added.names, added.edition, added.in_use) == (5, "COL26.5", True)
     index = opened(bench, "col")
     edition = index.edition
@@ -115,35 +115,37 @@ def test_a_family_becomes_a_list_complete_for_it(bench: Bench) -> None:
     assert not (bench.places.cache / "fetched" / "col").exists()
 
 
-def test_all_pages_are_of_one_release(bench: Bench) -> None:
+def test_all_pages_are_of_one_release(bench: ListBench) -> None:
     catalogue = Catalogue(many(2500))
-    assert fetch_list("Theraphosidae", "col", Wishes(), catalogue, bench).names == 2500
+    assert fetch_list("Theraphosidae", "col", ListWishes(), catalogue, bench).names == 2500
     pages = [query["offset"] for path, query in catalogue.asked if "offset" in query]
     assert pages == ["0", "1000", "2000"]
     assert {path for path, _ in catalogue.asked} == {"dataset/3LR", "dataset/4242/nameusage/search"}
 
 
 @pytest.mark.parametrize("answers", range(6))
-def test_a_fetch_goes_on_where_it_was_stopped(answers: int, bench: Bench) -> None:
+def test_a_fetch_goes_on_where_it_was_stopped(answers: int, bench: ListBench) -> None:
     broken = Catalogue(many(2500), answers=answers)
     with pytest.raises(UnansweredFetchError, match="could not be asked") as error:
-        fetch_list("Theraphosidae", "col", Wishes(), broken, bench)
+        fetch_list("Theraphosidae", "col", ListWishes(), broken, bench)
     assert error.value.exit_code == 3
     assert dict(indexes_in_use(bench.places.data)) == {}
     whole = Catalogue(many(2500))
-    assert fetch_list("Theraphosidae", "col", Wishes(), whole, bench).names == 2500
+    assert fetch_list("Theraphosidae", "col", ListWishes(), whole, bench).names == 2500
     assert len(whole.asked) == (6 if answers < 3 else 6 - answers)
 
 
-def test_an_interrupted_fetch_goes_on_too(bench: Bench) -> None:
+def test_an_interrupted_fetch_goes_on_too(bench: ListBench) -> None:
     def stopped(done: int, total: int | None, note: str = "") -> None:
         if done == 2000:
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        fetch_list("Theraphosidae", "col", Wishes(), Catalogue(many(2500)), Bench(bench.places, bench.today, stopped))
+        fetch_list(
+            "Theraphosidae", "col", ListWishes(), Catalogue(many(2500)), ListBench(bench.places, bench.today, stopped)
+        )
     whole = Catalogue(many(2500))
-    assert fetch_list("Theraphosidae", "col", Wishes(), whole, bench).names == 2500
+    assert fetch_list("Theraphosidae", "col", ListWishes(), whole, bench).names == 2500
     assert [query["offset"] for _, query in whole.asked] == ["2000"]
 
 
@@ -223,9 +225,9 @@ def test_a_page_with_too_few_names_is_not_kept(tmp_path: Path) -> None:
     assert [path.name for path in (tmp_path / "pages").iterdir()] == ["plan.json"]
 
 
-def test_wrong_shapes_inside_a_page_are_skips(bench: Bench) -> None:
+def test_wrong_shapes_inside_a_page_are_skips(bench: ListBench) -> None:
     wicked: list[Any] = [*SUBTREE, {"id": "X", "usage": {"name": "Aus bus", "status": 7}}, {"usage": None}, {}]
-    added = fetch_list("Theraphosidae", "col", Wishes(), Catalogue(wicked), bench)
+    added = fetch_list("Theraphosidae", "col", ListWishes(), Catalogue(wicked), bench)
     assert (added.names, added.skips.count) == (5, 3)
 
 

@@ -198,9 +198,5 @@ def test_a_genus_word_and_its_species(tarantulas: IndexList) -> None:
     record = tarantulas.genus("BRACHYPELMA")
     assert record is not None
     assert (record.genus, record.accepted, record.species_listed) == ("Brachypelma", True, 2)
-    assert [taxon.name for taxon in tarantulas.species_of("brachypelma")] == [
-        "Brachypelma hamorii",
-        "Brachypelma smithi",
-    ]
     assert tarantulas.genus("Brachipelma") is None
-    assert tarantulas.species_of("Nullum") == ()
+    assert tarantulas.genus("Nullum") is None

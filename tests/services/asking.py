@@ -7,7 +7,7 @@ from typing import Any
 
 from namekeeper.evidence.statements import Answer, Statement
 from tests.services.conftest import Bench
-from tests.services.good_replies import CLB_DATASET, GBIF_METADATA
+from tests.services.good import checklistbank, gbif
 from tests.services.local_server import Asked, Canned, LocalServer
 
 Ask = Callable[..., Answer]
@@ -18,7 +18,7 @@ def asker(bench: Bench, server: LocalServer) -> Ask:
 
     def call(key: str, name: str, body: Any, more: dict[str, Any] | None = None) -> Answer:
         def answer(asked: Asked) -> Canned:
-            for path, document in {**(more or {}), "3LXR": CLB_DATASET, "metadata": GBIF_METADATA}.items():
+            for path, document in {**(more or {}), "3LXR": checklistbank.DATASET, "metadata": gbif.METADATA}.items():
                 if asked.path.endswith(path):
                     return Canned.json(document)
             return Canned.json([body] if isinstance(asked.body, list) else body)

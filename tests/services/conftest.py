@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import nullcontext
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -11,10 +12,13 @@ from typing import Any
 
 import pytest
 
+from namekeeper.files.places import Places
+from namekeeper.outside import Outside
 from namekeeper.records.specimen import Settings
-from namekeeper.sources.freshness import Freshness
-from namekeeper.sources.http_settings import HttpSettings
-from namekeeper.sources.services.registry import KEYS, Outside, Rim, open_all
+from namekeeper.sources.http import Wire
+from namekeeper.sources.http_limits import HttpSettings
+from namekeeper.sources.kept_answers import Freshness
+from namekeeper.sources.services.registry import KEYS, SERVICES, open_services
 from tests.services.local_server import Asked, Canned, LocalServer, serving
 
 
@@ -65,6 +69,10 @@ class FakeTime:
         self.now += timedelta(days=days)
 
 
+def no_progress(done: int, total: int | None, note: str = "") -> None:
+    """Nobody looks on."""
+
+
 @dataclass
 class Bench:
     """Opens services; collects what is told to the keeper."""
@@ -82,11 +90,28 @@ class Bench:
         identifier_of: Callable[[str], str | None] = lambda name: "urn:lsid:nmbe.ch:spidersp:001720",
     ) -> Any:
         """The service of that key at that address."""
-        environ = {f"NAMEKEEPER_URL_{key.upper()}": base, "NAMEKEEPER_SPIDERCATALOG_KEY": SECRET}
-        rim = Rim(settings=self.settings, monotonic=self.time.monotonic, sleep=self.time.sleep, chance=lambda: 1.0)
-        outside = Outside(self.cache, environ, self.notices.append, self.time.clock, rim)
-        (service,) = open_all([key], Settings(), outside, wish or Freshness(), identifier_of)
+        environ: dict[str, str] = {}
+        for kind in SERVICES:
+            own, asked = kind.profile.own_key, kind.profile.key == key
+            environ |= {kind.profile.address_variable: base} if asked else {}
+            environ |= {own.variable: SECRET if asked else f"of-{kind.profile.key}"} if own else {}
+        wire = Wire(settings=self.settings, monotonic=self.time.monotonic, sleep=self.time.sleep, chance=lambda: 1.0)
+        (service,) = open_services(
+            self.outside(environ),
+            Settings(),
+            [key],
+            wish or Freshness(),
+            identify=lambda prefix, name: identifier_of(name),
+            wire=wire,
+        )
         return service
+
+    def outside(self, environ: Mapping[str, str]) -> Outside:
+        """The world of this bench with that environment."""
+        places = Places(self.cache, self.cache / "state", self.cache / "data")
+        return Outside(
+            self.cache, places, environ, self.time.clock, self.notices.append, lambda what: nullcontext(no_progress)
+        )
 
     def hurry(self, attempts: int = 1) -> None:
         """Limits that a server which hangs reaches soon."""

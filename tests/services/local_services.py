@@ -1,16 +1,15 @@
-"""All name services on one local server: every name is accepted, in each service's own shape."""
+"""All name services on one local server, each in its own folder and its own shape."""
 
 from __future__ import annotations
 
-from namekeeper.sources.services.registry import KEYS
-from tests.services.conftest import recorded
-from tests.services.good_replies import CLB_DATASET, GBIF_METADATA, gbif
+from namekeeper.sources.services.registry import SERVICES
+from tests.services.good_replies import accepted, good
 from tests.services.local_server import Asked, Canned, LocalServer
 
 
 def everywhere(server: LocalServer) -> dict[str, str]:
     """The environment that sends every service to its own folder of the server."""
-    return {f"NAMEKEEPER_URL_{key.upper()}": f"{server.base}/{key}" for key in KEYS}
+    return {service.profile.address_variable: f"{server.base}/{service.profile.key}" for service in SERVICES}
 
 
 def service_of(asked: Asked) -> tuple[str, Asked]:
@@ -24,27 +23,11 @@ def is_about_a_name(asked: Asked) -> bool:
     return not asked.path.endswith(("/dataset/3LXR", "/metadata"))
 
 
+def well(asked: Asked) -> Canned:
+    """Every service is well."""
+    return good(*service_of(asked))
+
+
 def accepting(asked: Asked) -> Canned:
-    """Accepts every name it is asked, whichever of the three services was meant."""
-    if asked.path.endswith("/dataset/3LXR"):
-        return Canned.json(CLB_DATASET)
-    if asked.path.endswith("/metadata"):
-        return Canned.json(GBIF_METADATA)
-    if asked.path.endswith("/match/nameusage"):
-        document = recorded("clb-match-synonym-genus-transfer")
-        document["usage"] |= {"name": asked.query["scientificName"], "authorship": "", "status": "accepted"}
-        return Canned.json(document)
-    if isinstance(asked.body, list):
-        return Canned.json([_anonymous(item["scientificName"]) for item in asked.body])
-    if "scientificName" in asked.query:
-        return Canned.json(_anonymous(asked.query["scientificName"]))
-    name = asked.query["q"]
-    rank = {1: "genus", 2: "species"}.get(len(name.split()), "subspecies")
-    hit = {"id": 1, "name": name, "rank": rank, "is_active": True, "ancestor_ids": [1]}
-    return Canned.json({"results": [hit]})
-
-
-def _anonymous(name: str) -> object:
-    document = gbif(name)
-    document["usage"]["authorship"] = ""
-    return document
+    """Every service is well and accepts every name it is asked, as far as its replies are made for that."""
+    return accepted(*service_of(asked))

@@ -2,21 +2,37 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Iterable
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from namekeeper.evidence.statements import Edition, Statement, TaxonName
-from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.services import checklistbank_replies, gbif_replies, inaturalist_replies, itis, wikidata
-from namekeeper.sources.services import spidercatalog_replies as spiders
+from namekeeper.evidence.statements import Edition, Failure, Statement, TaxonName
+from namekeeper.sources.http import WebQuestion
+from namekeeper.sources.http_faults import UnansweredError
+from namekeeper.sources.services import (
+    checklistbank_replies,
+    gbif_replies,
+    inaturalist_replies,
+    itis,
+    spidercatalog,
+    wikidata,
+)
+from namekeeper.sources.services.registry import KEYS, SERVICES
+from namekeeper.sources.services.service import CommonNameService, DetailService, NameService
 from namekeeper.sources.services.weighing import Found, Group, weigh
-from tests.services.conftest import constructed, recorded
-from tests.services.good_replies import GBIF_METADATA, ITIS_HIERARCHY
+from tests.services.conftest import Bench, FakeTime, constructed, recorded
+from tests.services.good import gbif as good_gbif
+from tests.services.good.itis import HIERARCHY
+from tests.services.good_replies import good
+from tests.services.local_server import Asked
 
+ENCODINGS = {kind.profile.key: kind.profile.encoding for kind in SERVICES}
 TAXON = TaxonName("Exemplum vulgare")
 ASKED = "Exemplum vulgare"
 # No native area is among the recorded ones: one is added by hand.
@@ -55,7 +71,7 @@ READERS: dict[str, tuple[Callable[[object], object], Any]] = {
         lambda body: weighed(gbif_replies.read_match(body).found),
         recorded("gbif-v2-match-synonym-genus-transfer"),
     ),
-    "gbif alias": (gbif_replies.read_alias, GBIF_METADATA),
+    "gbif alias": (gbif_replies.read_alias, good_gbif.METADATA),
     "gbif usages": (gbif_replies.read_usages, recorded("gbif-v1-synonyms-homotypic")),
     "gbif vernaculars": (
         lambda body: gbif_replies.read_vernaculars(body, TAXON),
@@ -66,10 +82,9 @@ READERS: dict[str, tuple[Callable[[object], object], Any]] = {
     "inat taxon": (inaturalist_replies.read_page, recorded("inat-taxon-by-id")),
     "itis search": (itis.read_common_names, recorded("itis-search-common")),
     "itis record": (itis.read_record, recorded("itis-full-record-lsid")),
-    "itis hierarchy": (itis.read_hierarchy, ITIS_HIERARCHY),
+    "itis hierarchy": (itis.read_hierarchy, HIERARCHY),
     "wikidata": (wikidata.read_bindings, constructed("wikidata-sparql-taxon")),
-    "wsc entry": (spiders.read_entry, constructed("wsc-lsid-homonym-replaced")),
-    "wsc updates": (spiders.read_updates, constructed("wsc-updates-page")),
+    "wsc entry": (spidercatalog.read_entry, constructed("wsc-lsid-homonym-replaced")),
 }
 
 JSON = st.recursive(
@@ -121,6 +136,43 @@ def test_one_value_changed_to_anything(reader: str, data: st.DataObject) -> None
     read, body = READERS[reader]
     path = data.draw(st.sampled_from(places(body)))
     assert shape_fault(read, changed(body, path, data.draw(JSON))) in (None, True)
+
+
+@pytest.mark.parametrize("key", KEYS)
+@given(data=st.data())
+@settings(max_examples=60, deadline=None)
+def test_one_value_of_a_good_reply_changed_to_anything(key: str, data: st.DataObject) -> None:
+    """All of the way from a question to what the service says; the place drawn is that of one of its replies."""
+    changes = st.none() | st.tuples(st.integers(0, 10_000), JSON)
+
+    def send(question: WebQuestion, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
+        asked = Asked("GET" if body is None else "POST", f"/{question.path}", dict(question.params), body, {})
+        document = json.loads(good(key, asked).body.decode(ENCODINGS[key]))
+        change = data.draw(changes)
+        if change is None:
+            return document
+        paths = places(document)
+        return changed(document, paths[change[0] % len(paths)], change[1])
+
+    with TemporaryDirectory() as folder:
+        service = Bench(Path(folder), FakeTime()).open(key, "http://127.0.0.1:9")
+        service.desk.http.send = send
+        for said in everything(service):
+            if isinstance(said, Failure):
+                assert said.why.startswith("its reply has another shape: reply"), said
+
+
+def everything(service: Any) -> list[object]:
+    """What a service says to every kind of question that it is fit for."""
+    said: list[object] = []
+    if isinstance(service, NameService):
+        said += service.ask([ASKED, "Exemplum rarum"])
+    if isinstance(service, CommonNameService):
+        said.append(service.ask_common("example tarantula"))
+    if isinstance(service, DetailService):
+        said.append(service.about(ASKED))
+    assert said
+    return said
 
 
 @pytest.mark.parametrize("reader", READERS)

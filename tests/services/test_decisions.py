@@ -9,14 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.evidence.statements import FailureKind
-from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.freshness import Freshness, decide_reading
 from namekeeper.sources.http import checked_base
-from namekeeper.sources.http_faults import refused
-from namekeeper.sources.http_settings import HttpSettings
+from namekeeper.sources.http_faults import UnansweredError, refused
+from namekeeper.sources.http_limits import HttpSettings, Pacer, decide
+from namekeeper.sources.kept_answers import Freshness, decide_reading
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.pacing import Pacer
-from namekeeper.sources.retrying import decide
 from namekeeper.sources.services.service import common_key
 from namekeeper.words.errors import InputError
 from tests.services.conftest import FakeTime

@@ -17,11 +17,12 @@ import pytest
 import trustme
 
 from namekeeper.evidence.statements import Failure, FailureKind
-from namekeeper.sources.services.registry import KEYS
+from namekeeper.sources.services.registry import SERVICES
 from tests.services.conftest import SECRET, Bench
 from tests.services.good_replies import good
 from tests.services.local_server import Asked, Canned, LocalServer, drip, flood, serving, silence, slow_headers
 
+UTF_8 = [kind.profile.key for kind in SERVICES if kind.profile.encoding == "utf-8"]
 NAME = "Anergates atratulus"
 LATE = "it did not answer in time"
 DAMAGED = "it sent data that are cut off or damaged"
@@ -185,7 +186,7 @@ def test_bad_tls(bench: Bench, key: str, self_made_tls: ssl.SSLContext) -> None:
     check_failures(bench, said, FailureKind.UNREACHABLE, "its certificate is not valid")
 
 
-@pytest.mark.parametrize("key", [key for key in KEYS if key != "itis"])
+@pytest.mark.parametrize("key", UTF_8)
 def test_a_body_that_is_not_utf_8(bench: Bench, server: LocalServer, key: str) -> None:
     server.answer = always(Canned(body='{"matched": "S\u00e9sie"}'.encode("iso-8859-1"), headers=JSON))
     said = outcomes(bench.open(key, server.base))
@@ -224,14 +225,6 @@ def test_the_good_reply_is_good(bench: Bench, server: LocalServer, key: str) -> 
     assert SECRET not in bench.all_texts() + repr(said)
 
 
-def test_the_key_goes_to_the_catalogue_only(bench: Bench, server: LocalServer) -> None:
-    server.answer = lambda asked: good("spidercatalog", asked)
-    service = bench.open("spidercatalog", server.base)
-    (answer,) = service.ask(["Exemplum nava"])
-    assert [asked.query["apiKey"] for asked in server.asked] == [SECRET]
-    assert SECRET not in repr(answer) + bench.all_texts()
-
-
 def unexpected(handler: BaseHTTPRequestHandler, release: threading.Event) -> None:
     handler.wfile.write(b"SSH-2.0-something else\r\n")
 
@@ -254,8 +247,8 @@ def test_no_password_of_the_keepers_machine_is_sent(
     monkeypatch.setattr(http, "is_loopback", lambda base: False)
     monkeypatch.setenv("no_proxy", "*")
     server.answer = lambda asked: good("inaturalist", asked)
-    sender = http.Http(server.base, bench.settings, spacing=0, monotonic=bench.time.monotonic, sleep=bench.time.sleep)
-    sender.send(http.Question("taxa", (("q", "x"),)))
+    sender = http.Http(server.base, http.Wire(settings=bench.settings), spacing=0)
+    sender.send(http.WebQuestion("taxa", (("q", "x"),)))
     (asked,) = server.asked
     assert "Authorization" not in asked.headers
 

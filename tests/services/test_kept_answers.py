@@ -15,8 +15,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from namekeeper.evidence.statements import Answer, Failure, FailureKind
-from namekeeper.sources.answer_cache import AnswerCache
-from namekeeper.sources.freshness import Freshness
+from namekeeper.sources.kept_answers import AnswerCache, Freshness
 from tests.services.conftest import NOW, Bench
 from tests.services.good_replies import good
 from tests.services.local_server import Canned, LocalServer
@@ -197,7 +196,7 @@ WRITER = """
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
-from namekeeper.sources.answer_cache import AnswerCache
+from namekeeper.sources.kept_answers import AnswerCache
 cache = AnswerCache(Path(sys.argv[1]), print)
 print("ready", flush=True)
 for number in range(10**9):

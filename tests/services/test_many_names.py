@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
+from functools import partial
 from typing import Any
 
 import pytest
 
 from namekeeper.evidence.statements import Answer, Failure, Reply
-from namekeeper.sources.freshness import Freshness
+from namekeeper.sources.kept_answers import Freshness
 from namekeeper.tasks.ask_services import ask_common_names, ask_services
 from tests.services.conftest import Bench, recorded
-from tests.services.good_replies import GBIF_METADATA, gbif
+from tests.services.good import gbif
+from tests.services.good_replies import accepted
 from tests.services.local_server import Asked, Canned, LocalServer, serving
-from tests.services.local_services import accepting, is_about_a_name
+from tests.services.local_services import is_about_a_name
 
 LETTERS = "abcdefghijkl"
 NAMES = [f"Exemplum {one * 2}{other * 3}" for one in LETTERS for other in LETTERS[:10]]
@@ -26,11 +28,11 @@ SERVICES = ("checklistbank", "inaturalist", "gbif")
 def servers() -> Iterator[dict[str, LocalServer]]:
     """One server a service, all of them well."""
     with ExitStack() as stack:
-        yield {key: stack.enter_context(serving(accepting)) for key in SERVICES}
+        yield {key: stack.enter_context(serving(partial(accepted, key))) for key in SERVICES}
 
 
-def opened(bench: Bench, servers: dict[str, LocalServer]) -> list[Any]:
-    return [bench.open(key, server.base) for key, server in servers.items()]
+def opened(bench: Bench, servers: dict[str, LocalServer], wish: Freshness | None = None) -> list[Any]:
+    return [bench.open(key, server.base, wish) for key, server in servers.items()]
 
 
 def test_a_thousand_specimens_cost_a_question_a_name_and_a_second_run_none(
@@ -104,7 +106,7 @@ def test_progress_tells_counts_state_and_time_left(bench: Bench, servers: dict[s
     def listen(done: int, total: int | None, note: str = "") -> None:
         told.append((done, total, note))
 
-    ask_services(opened(bench, servers)[:2], NAMES[:4], None, listen, lambda: float(next(ticks)))
+    ask_services(opened(bench, servers)[:2], NAMES[:4], listen, lambda: float(next(ticks)))
     assert told[0] == (0, 8, "checklistbank 0/4, inaturalist 0/4")
     assert told[1] == (1, 8, "checklistbank 1/4, inaturalist 0/4; about 7 s left")
     trouble = "(left alone: it refuses this question (HTTP 403))"
@@ -120,7 +122,7 @@ def test_the_services_take_turns(bench: Bench, servers: dict[str, LocalServer]) 
         def answer(asked: Asked) -> Canned:
             if is_about_a_name(asked):
                 order.append(key)
-            return accepting(asked)
+            return accepted(key, asked)
 
         return answer
 
@@ -131,10 +133,10 @@ def test_the_services_take_turns(bench: Bench, servers: dict[str, LocalServer]) 
 
 
 def test_a_wish_reaches_every_service(bench: Bench, servers: dict[str, LocalServer]) -> None:
-    ask_services(opened(bench, servers), NAMES[:3], Freshness(offline=True))
+    ask_services(opened(bench, servers, Freshness(offline=True)), NAMES[:3])
     assert all(server.asked == [] for server in servers.values())
     ask_services(opened(bench, servers), NAMES[:3])
-    ask_services(opened(bench, servers), NAMES[:3], Freshness(refresh=True))
+    ask_services(opened(bench, servers, Freshness(refresh=True)), NAMES[:3])
     assert sum(map(is_about_a_name, servers["inaturalist"].asked)) == 6
 
 
@@ -167,9 +169,9 @@ def kinds(replies: Sequence[Reply]) -> list[str]:
 def test_a_batch_with_one_odd_item_spoils_only_that_name(bench: Bench, server: LocalServer) -> None:
     def answer(asked: Asked) -> Canned:
         if asked.path.endswith("/metadata"):
-            return Canned.json(GBIF_METADATA)
+            return Canned.json(gbif.METADATA)
         if isinstance(asked.body, list):
-            return Canned.json([gbif("Exemplum bonum"), "odd"])
+            return Canned.json([gbif.match("Exemplum bonum"), "odd"])
         return Canned.json("odd")
 
     server.answer = answer

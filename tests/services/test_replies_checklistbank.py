@@ -14,7 +14,7 @@ from namekeeper.evidence.statements import Failure, FailureKind, Match, NameStat
 from namekeeper.words.dates import PartialDate
 from tests.services.asking import Ask, asker, told
 from tests.services.conftest import Bench, constructed, recorded
-from tests.services.good_replies import CLB_DATASET
+from tests.services.good.checklistbank import DATASET
 from tests.services.local_server import Canned, LocalServer
 
 
@@ -137,7 +137,7 @@ def test_checklistbank_common_name_of_the_group(bench: Bench, server: LocalServe
 
 def test_checklistbank_card(bench: Bench, server: LocalServer) -> None:
     bodies = {
-        "3LXR": CLB_DATASET,
+        "3LXR": DATASET,
         "nameusage": recorded("clb-match-synonym-genus-transfer"),
         "synonyms": constructed("clb-taxon-synonyms"),
         "vernacular": [{"name": "ejemplo", "language": "spa"}],
@@ -156,7 +156,7 @@ def test_checklistbank_card(bench: Bench, server: LocalServer) -> None:
 
 @pytest.mark.parametrize("issued", ["", "soon", "2026-13-45"])
 def test_checklistbank_without_a_date(bench: Bench, server: LocalServer, issued: str) -> None:
-    dataset = CLB_DATASET | {"issued": issued}
+    dataset = DATASET | {"issued": issued}
     body = constructed("clb-match-none")
     server.answer = lambda asked: Canned.json(dataset if asked.path.endswith("3LXR") else body)
     (answer,) = bench.open("checklistbank", server.base).ask(["Nullus nomen"])
@@ -172,5 +172,5 @@ def test_checklistbank_without_a_date(bench: Bench, server: LocalServer, issued:
     ],
 )
 def test_no_card_of_a_name_that_is_not_known(bench: Bench, server: LocalServer, key: str, body: Any) -> None:
-    server.answer = lambda asked: Canned.json(CLB_DATASET if asked.path.endswith("3LXR") else body)
+    server.answer = lambda asked: Canned.json(DATASET if asked.path.endswith("3LXR") else body)
     assert bench.open(key, server.base).about("Nullus nomen") is None

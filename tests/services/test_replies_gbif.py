@@ -13,7 +13,7 @@ from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import Answer, Failure, NameStatus
 from tests.services.asking import Ask, asker, told
 from tests.services.conftest import Bench, recorded
-from tests.services.good_replies import GBIF_METADATA
+from tests.services.good.gbif import METADATA
 from tests.services.local_server import Canned, LocalServer
 
 
@@ -73,7 +73,7 @@ def test_gbif_homonyms_come_back_as_several_hints(bench: Bench, server: LocalSer
         None: recorded("gbif-v2-match-homonym-multiple-equal"),
     }
     server.answer = lambda asked: (
-        Canned.json(GBIF_METADATA) if "metadata" in asked.path else Canned.json(bodies[asked.query.get("verbose")])
+        Canned.json(METADATA) if "metadata" in asked.path else Canned.json(bodies[asked.query.get("verbose")])
     )
     (answer,) = bench.open("gbif", server.base).ask(["Calopteryx"])
     assert answer.statements == ()
@@ -85,7 +85,7 @@ def test_gbif_homonyms_come_back_as_several_hints(bench: Bench, server: LocalSer
 def test_gbif_asks_in_one_post_with_the_checklist(bench: Bench, server: LocalServer) -> None:
     names = ["Agra schwarzeneggeri", "Nullus nomen"]
     page = [recorded("gbif-v2-match-exact-authorship-atomised"), recorded("gbif-v2-match-none")]
-    server.answer = lambda asked: Canned.json(GBIF_METADATA if "metadata" in asked.path else page)
+    server.answer = lambda asked: Canned.json(METADATA if "metadata" in asked.path else page)
     answers = list(bench.open("gbif", server.base).ask(names))
     assert [len(answer.statements) for answer in answers] == [1, 0]
     post = server.asked[-1]
@@ -109,7 +109,7 @@ def test_gbif_without_the_post_is_asked_one_by_one(bench: Bench, server: LocalSe
 def test_gbif_answers_of_another_order_do_not_speak(bench: Bench, server: LocalServer) -> None:
     """The order of a batch is from memory only: an answer in the wrong place is a hint, never a statement."""
     page = [recorded("gbif-v2-match-none"), recorded("gbif-v2-match-exact-authorship-atomised")]
-    server.answer = lambda asked: Canned.json(GBIF_METADATA if "metadata" in asked.path else page)
+    server.answer = lambda asked: Canned.json(METADATA if "metadata" in asked.path else page)
     answers = list(bench.open("gbif", server.base).ask(["Agra schwarzeneggeri", "Nullus nomen"]))
     assert [answer.statements for answer in answers] == [(), ()]
 

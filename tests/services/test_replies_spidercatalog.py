@@ -6,7 +6,6 @@ Origin of every body: ``data/README.md``. Changes to a recorded body are made in
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
 from typing import Any
 
 import pytest
@@ -70,17 +69,6 @@ def test_spidercatalog_does_not_ask_what_it_cannot_search(bench: Bench, server: 
     assert (answer.statements, answer.retrieved, server.asked) == ((), None, [])
 
 
-def test_spidercatalog_updates_page_by_page(bench: Bench, server: LocalServer) -> None:
-    last = {"updates": ["urn:lsid:nmbe.ch:spidersp:000002"], "_links": {}}
-    pages = {"1": constructed("wsc-updates-page"), "2": last}
-    server.answer = lambda asked: Canned.json(pages[asked.query["page"]])
-    assert bench.open("spidercatalog", server.base).updates(date(2026, 1, 1)) == (
-        "urn:lsid:nmbe.ch:spidersp:001720",
-        "urn:lsid:nmbe.ch:spidergen:00195",
-        "urn:lsid:nmbe.ch:spidersp:000002",
-    )
-
-
 def test_spidercatalog_without_a_key(bench: Bench, server: LocalServer) -> None:
     service = bench.open("spidercatalog", server.base)
     service = replace(service, desk=replace(service.desk, secret=()))
@@ -91,13 +79,6 @@ def test_spidercatalog_without_a_key(bench: Bench, server: LocalServer) -> None:
     assert probe is not None
     assert probe.why == reply.why
     assert server.asked == []
-
-
-def test_spidercatalog_updates_that_fail_are_a_failure(bench: Bench, server: LocalServer) -> None:
-    server.answer = lambda asked: Canned(status=403)
-    reply = bench.open("spidercatalog", server.base).updates(date(2026, 1, 1))
-    assert isinstance(reply, Failure)
-    assert reply.why == "it refuses this question (HTTP 403)"
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from namekeeper.storage.places import Places
+from namekeeper.files.places import Places
 from namekeeper.tasks.since_last import SinceLast, remember_and_compare
 
 

@@ -14,7 +14,7 @@ import pytest
 
 from namekeeper.evidence.statements import Answer, Failure
 from tests.services.conftest import DATA, Bench, recorded
-from tests.services.good_replies import CLB_DATASET, GBIF_METADATA
+from tests.services.good import checklistbank, gbif
 from tests.services.local_server import Canned, LocalServer
 
 NAME_SERVICES = ("checklistbank", "inaturalist", "gbif", "spidercatalog")
@@ -50,9 +50,9 @@ def as_v2(v1: dict[str, Any]) -> dict[str, Any]:
 def answer_to(bench: Bench, server: LocalServer, key: str, name: str, body: Any) -> Answer | Failure:
     def reply(asked: Any) -> Canned:
         if asked.path.endswith("metadata"):
-            return Canned.json(GBIF_METADATA)
+            return Canned.json(gbif.METADATA)
         if asked.path.endswith("3LXR"):
-            return Canned.json(CLB_DATASET)
+            return Canned.json(checklistbank.DATASET)
         return Canned.json(body)
 
     server.answer = reply

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 
 from namekeeper.evidence.statements import TaxonName
-from namekeeper.judging.values import Choice, Reason, Said, Verdict
+from namekeeper.evidence.verdicts import Choice, Reason, Said, Verdict
 from namekeeper.records.specimen import Decision, NameEntry, Specimen
 from namekeeper.tasks.check import Finding
 from namekeeper.words.dates import PartialDate

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from random import Random
 
-from namekeeper.storage.file_layer import DiskFiles, FileLayer
+from namekeeper.files.file_layer import DiskFiles, FileLayer
 
 
 def kill_this_process() -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from namekeeper.storage.memory import recall, remember
+from namekeeper.files.memory import recall, remember
 from namekeeper.words.errors import FileError
 
 

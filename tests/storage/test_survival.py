@@ -20,23 +20,23 @@ from random import Random
 
 import pytest
 
+from namekeeper.files.file_layer import NEW, DiskFiles, FileLayer, replace_whole
+from namekeeper.files.places import Places
 from namekeeper.records.specimen import Decision, NameEntry
 from namekeeper.storage.changes import (
-    Change,
+    FileChange,
     Insertion,
     NewSpecimen,
-    Rim,
     SetKey,
+    WriterParts,
     Written,
     apply_changes,
     recover_collection,
 )
 from namekeeper.storage.collection_folder import load_collection
-from namekeeper.storage.file_layer import DiskFiles, FileLayer, replace_whole
-from namekeeper.storage.journal import JOURNAL, NEW
+from namekeeper.storage.journal import JOURNAL
 from namekeeper.storage.lock import Holder, lock_path, writing
-from namekeeper.storage.places import Places
-from namekeeper.tasks.collection import Desk, open_collection
+from namekeeper.tasks.collection import CollectionDesk, open_collection
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError
 from tests.storage.fault_layers import PowerCut, PowerLost, Steps, kill_this_process
@@ -65,8 +65,8 @@ def entry(name: str = "Tliltocatl vagans") -> NameEntry:
     )
 
 
-def changes() -> list[Change]:
-    made: list[Change] = [Insertion(identifier, "names", entry(), 1) for identifier in IDS]
+def changes() -> list[FileChange]:
+    made: list[FileChange] = [Insertion(identifier, "names", entry(), 1) for identifier in IDS]
     return [*made, SetKey("INV-0002", "sex", "0.1.2"), Insertion("INV-0003", "decisions", Decision("printed", None))]
 
 
@@ -130,13 +130,13 @@ def assert_all_or_nothing(folder: Path, places: Places, made: dict[str, bytes]) 
 
 def steps_of(folder: Path, places: Places) -> int:
     layer = Steps(lambda step: None)
-    apply_changes(folder, changes(), places, clock, rim=Rim(layer))
+    apply_changes(folder, changes(), places, clock, rim=WriterParts(layer))
     reset(folder)
     return layer.count
 
 
 def changed(folder: Path, places: Places, layer: FileLayer) -> Written:
-    return apply_changes(folder, changes(), places, clock, rim=Rim(layer))
+    return apply_changes(folder, changes(), places, clock, rim=WriterParts(layer))
 
 
 def killed_at(step: int, work: Callable[[FileLayer], object]) -> bool:
@@ -161,7 +161,9 @@ def kill_once(step: int, folder: Path, places: Places, made: dict[str, bytes]) -
     died = killed_at(step, lambda layer: changed(folder, places, layer))
     assert_whole(folder, made)
     again = 1
-    while step % 7 == 0 and killed_at(again, lambda layer: recover_collection(folder, places, clock, Rim(layer))):
+    while step % 7 == 0 and killed_at(
+        again, lambda layer: recover_collection(folder, places, clock, WriterParts(layer))
+    ):
         assert_whole(folder, made)
         again += 1
     return died, assert_all_or_nothing(folder, places, made)
@@ -211,7 +213,7 @@ def test_a_full_disk_leaves_no_drafts(folder: Path, places: Places) -> None:
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
     with pytest.raises(FileError, match="nothing was written: No space left") as error:
-        apply_changes(folder, changes(), places, clock, rim=Rim(Steps(full)))
+        apply_changes(folder, changes(), places, clock, rim=WriterParts(Steps(full)))
     assert error.value.remedy
     assert leftovers(folder) == []
     assert set(contents(folder).values()) == {OLD}
@@ -223,7 +225,7 @@ def run_with_power_cut(folder: Path, places: Places, step: int, random: Random) 
         disk.put(folder / "specimens" / f"{identifier}.yaml", OLD)
     disk.countdown = step
     try:
-        apply_changes(folder, changes(), places, clock, rim=Rim(disk))
+        apply_changes(folder, changes(), places, clock, rim=WriterParts(disk))
         finished = True
     except PowerLost:
         finished = False
@@ -241,7 +243,7 @@ def test_a_power_cut_that_drops_unsynced_writes_loses_nothing(folder: Path, plac
         while True:  # the power may fail during recovery as well
             disk.countdown = random.randrange(1, 12)
             try:
-                recover_collection(folder, places, clock, Rim(disk))
+                recover_collection(folder, places, clock, WriterParts(disk))
                 break
             except PowerLost:
                 disk.cut(random)
@@ -278,7 +280,7 @@ def test_the_next_command_completes_the_change_and_says_so(folder: Path, places:
     interrupt(folder, places)
     assert "a change was interrupted" in load_collection(folder, TODAY).problems[0].what
     said: list[str] = []
-    collection = open_collection(Desk(folder, places, clock, TODAY), said.append)
+    collection = open_collection(CollectionDesk(folder, places, clock, TODAY), said.append)
     assert any(text.startswith("completed an interrupted change of ") for text in said), said
     assert collection.problems == ()
     assert contents(folder) == made
@@ -287,7 +289,7 @@ def test_the_next_command_completes_the_change_and_says_so(folder: Path, places:
 def test_the_next_command_tells_that_nothing_was_written(folder: Path, places: Places) -> None:
     assert killed_at(3, lambda layer: changed(folder, places, layer))
     said: list[str] = []
-    open_collection(Desk(folder, places, clock, TODAY), said.append)
+    open_collection(CollectionDesk(folder, places, clock, TODAY), said.append)
     assert said[-1] == "rolled back an interrupted change: nothing of it was written"
     assert set(contents(folder).values()) == {OLD}
     assert leftovers(folder) == []
@@ -420,7 +422,7 @@ def test_a_read_only_file_is_refused_and_the_others_go_on(folder: Path, places: 
         def may_write(self, path: Path) -> bool:
             return path.name != "INV-0002.yaml"
 
-    written = apply_changes(folder, changes(), places, clock, rim=Rim(OneReadOnly(lambda step: None)))
+    written = apply_changes(folder, changes(), places, clock, rim=WriterParts(OneReadOnly(lambda step: None)))
     assert set(written.specimens) == {"INV-0001", "INV-0003"}
     assert str(written.refused[0]).startswith("specimens/INV-0002.yaml: cannot be changed: the file is read-only")
 

@@ -13,13 +13,12 @@ from random import Random
 
 import pytest
 
-from namekeeper.tables import zipped
-from namekeeper.tables.cells import text_edits
+from namekeeper.tables import xml_parts
 from namekeeper.tables.delimited import plain_csv
 from namekeeper.tables.dwca import as_archive, from_archive
 from namekeeper.tables.exports import as_csv, from_csv
 from namekeeper.tables.open_table import read_table
-from namekeeper.tables.xml_spans import Element, each
+from namekeeper.tables.xml_parts import Element, each, text_edits
 from namekeeper.words.errors import InputError
 from tests.conftest import Outcome
 from tests.tables.samples import ods, xlsx
@@ -69,7 +68,7 @@ def test_a_directory_that_points_before_the_file_or_asks_for_a_later_version() -
 
 
 def test_an_archive_that_unpacks_to_too_much_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(zipped, "_LARGEST_PART", 1 << 20)
+    monkeypatch.setattr(xml_parts, "_LARGEST_PART", 1 << 20)
     target = io.BytesIO()
     with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("occurrence.csv", "dynamicProperties\n" + "{}\n" * (1 << 20))

@@ -12,11 +12,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.records.specimen import Collection, NameEntry, Settings, Specimen
-from namekeeper.tables import zipped
+from namekeeper.tables import xml_parts
 from namekeeper.tables.delimited import take_apart
 from namekeeper.tables.ods import OdsFile
 from namekeeper.tables.open_table import editable, read_table
-from namekeeper.tables.xml_spans import each
+from namekeeper.tables.xml_parts import each
 from namekeeper.tasks.tables import TablePlan, plan_table
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Place
@@ -283,7 +283,7 @@ class TestHostileFiles:
             assert error.value.remedy
 
     def test_a_part_that_unpacks_without_end_is_refused(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        monkeypatch.setattr(zipped, "_LARGEST_PART", 1000)
+        monkeypatch.setattr(xml_parts, "_LARGEST_PART", 1000)
         with pytest.raises(InputError, match="unpacks to more than"):
             editable(ods())
 

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
 
-from namekeeper.evidence.interfaces import NameCard
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.console import Console
-from namekeeper.records.specimen import Settings
-from namekeeper.tasks.aka import Known, MoreCards, as_document, names_of
+from namekeeper.faces.services_report import unasked
+from namekeeper.tasks.aka import KnownName, as_document, names_of
+from namekeeper.tasks.online import cards_online
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.citations import short_citation
 from namekeeper.words.errors import InputError
@@ -28,7 +27,11 @@ def run(args: argparse.Namespace, context: Context) -> int:
         raise InputError("these are several names", remedy="ask for one at a time")
     lists = local_lists(context.places, context.console.say)
     asked = " ".join(args.name)
-    known = names_of(asked, lists, _services(context)) if args.online else names_of(asked, lists)
+    if args.online:
+        say = context.console.say
+        known = names_of(asked, lists, cards_online(context.outside, lambda failure: say(unasked(failure))))
+    else:
+        known = names_of(asked, lists)
     if args.json:
         context.console.json(as_document(known))
     else:
@@ -36,24 +39,7 @@ def run(args: argparse.Namespace, context: Context) -> int:
     return 0
 
 
-def _services(context: Context) -> MoreCards:
-    """Asks every service that lists synonyms, and says which could not be asked."""
-    from namekeeper.sources.services.registry import open_services
-    from namekeeper.tasks.ask_services import ask_cards
-
-    console = context.console
-    services = open_services((), Settings(), context.places, context.environ, console.say, context.clock)
-
-    def more(name: str) -> Sequence[NameCard]:
-        answers = ask_cards(services, name)
-        for failure in answers.failures:
-            console.say(f"{failure.edition.title} could not be asked: {failure.why}")
-        return answers.cards
-
-    return more
-
-
-def _show(known: Known, console: Console) -> None:
+def _show(known: KnownName, console: Console) -> None:
     aka = known.aka
     if known.led:
         console.put_folded(f"{known.led}.")

@@ -9,7 +9,7 @@ from pathlib import Path
 from namekeeper.faces.cli.context import Context
 from namekeeper.records.specimen import Sex
 from namekeeper.storage.changes import Written
-from namekeeper.tasks.collection import Desk
+from namekeeper.tasks.collection import CollectionDesk
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Problem
 
@@ -40,9 +40,9 @@ def sex_count(words: str) -> Sex:
         raise argparse.ArgumentTypeError(str(error)) from None
 
 
-def desk_of(folder: Path, context: Context) -> Desk:
+def desk_of(folder: Path, context: Context) -> CollectionDesk:
     """Where the tasks work; a relative folder counts from the context's."""
-    return Desk(context.folder / folder, context.places, context.clock, context.today)
+    return CollectionDesk(context.folder / folder, context.places, context.clock, context.today)
 
 
 def report_problems(problems: Sequence[Problem], context: Context, *, quiet: bool = False) -> None:

@@ -9,10 +9,11 @@ from pathlib import Path
 from namekeeper.faces import check_report
 from namekeeper.faces.cli.arguments import desk_of
 from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.online import ask_online, online_options
+from namekeeper.faces.cli.online import online_options, service_wishes
 from namekeeper.judging.trust import Trust
 from namekeeper.tasks.check import Report, check_collection
 from namekeeper.tasks.collection import open_collection
+from namekeeper.tasks.online import ask_online
 from namekeeper.tasks.open_sources import local_lists
 
 _UNREACHED = 3
@@ -37,7 +38,7 @@ def run(args: argparse.Namespace, context: Context) -> int:
         report = check_collection(
             collection,
             lists,
-            ask_online(args, collection.settings, context),
+            ask_online(context.outside, collection.settings, service_wishes(args)),
             trust,
             context.today,
             only=args.only,

@@ -10,11 +10,11 @@ from types import MappingProxyType
 from namekeeper.faces.cli.arguments import desk_of, partial_date, plain_text, report_problems, report_written, sex_count
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.transfer import export_options, import_options, run_export, run_import
-from namekeeper.storage.changes import Change, SetKey, accept_history
+from namekeeper.storage.changes import FileChange, SetKey, accept_history
 from namekeeper.storage.emit import value_text
 from namekeeper.tasks.collection import (
     Arrival,
-    Desk,
+    CollectionDesk,
     add_specimens,
     count,
     join,
@@ -80,7 +80,7 @@ def run(args: argparse.Namespace, context: Context) -> int:
     return _ACTS[args.act](args, context, desk_of(args.folder, context))
 
 
-def _new(args: argparse.Namespace, context: Context, desk: Desk) -> int:
+def _new(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
     made = new_collection(desk.folder)
     if args.json:
         context.console.json({"folder": str(args.folder), "made": list(made)})
@@ -90,7 +90,7 @@ def _new(args: argparse.Namespace, context: Context, desk: Desk) -> int:
     return 0
 
 
-def _add(args: argparse.Namespace, context: Context, desk: Desk) -> int:
+def _add(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
     arrival = Arrival(
         args.tag, args.count, args.identifier, tuple(args.origin), args.acquired, args.sex, args.locality, args.note
     )
@@ -98,7 +98,7 @@ def _add(args: argparse.Namespace, context: Context, desk: Desk) -> int:
     return report_written(args, context, written, "added")
 
 
-def _verify(args: argparse.Namespace, context: Context, desk: Desk) -> int:
+def _verify(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
     collection = open_collection(desk, context.console.say)
     if args.accept and args.write:
         accept_history(desk.folder, collection.specimens, desk.places, desk.clock)
@@ -115,19 +115,21 @@ def _verify(args: argparse.Namespace, context: Context, desk: Desk) -> int:
     return 2 if collection.problems else 0
 
 
-def _left(args: argparse.Namespace, context: Context, desk: Desk) -> int:
+def _left(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
     return _change(args, context, desk, leave(desk, args.identifier, args.how, args.on), "left")
 
 
-def _count(args: argparse.Namespace, context: Context, desk: Desk) -> int:
+def _count(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
     return _change(args, context, desk, count(desk, args.identifier, args.sex), "counted")
 
 
-def _join(args: argparse.Namespace, context: Context, desk: Desk) -> int:
+def _join(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
     return _change(args, context, desk, join(desk, args.identifier, args.others), "joined")
 
 
-def _change(args: argparse.Namespace, context: Context, desk: Desk, changes: Sequence[Change], what: str) -> int:
+def _change(
+    args: argparse.Namespace, context: Context, desk: CollectionDesk, changes: Sequence[FileChange], what: str
+) -> int:
     if args.write:
         return report_written(args, context, desk.apply(changes, together=True), what)
     would = desk.apply(changes, together=True, rehearse=True)

@@ -12,7 +12,8 @@ from pathlib import Path
 from typing import TextIO
 
 from namekeeper.faces.console import Console
-from namekeeper.storage.places import Places
+from namekeeper.files.places import Places
+from namekeeper.outside import Outside
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,12 @@ class Context:
     @property
     def places(self) -> Places:
         return Places.from_environ(self.environ)
+
+    @property
+    def outside(self) -> Outside:
+        """What the jobs behind a command may touch."""
+        console = self.console
+        return Outside(self.folder, self.places, self.environ, self.clock, console.say, console.progress)
 
     @property
     def interactive(self) -> bool:

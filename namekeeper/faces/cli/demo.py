@@ -9,18 +9,19 @@ from pathlib import Path
 
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.faces import check_report, lookup_report
+from namekeeper.faces import check_report, labels_report, lookup_report
 from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.history import show_history
 from namekeeper.faces.console import Console
+from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.judging.trust import Trust
 from namekeeper.records.specimen import Collection
-from namekeeper.storage.file_layer import DiskFiles, replace_whole
-from namekeeper.tasks import labels
 from namekeeper.tasks.check import Report, check_collection
-from namekeeper.tasks.collection import Desk
+from namekeeper.tasks.collection import CollectionDesk
 from namekeeper.tasks.history import histories
 from namekeeper.tasks.label_bench import open_workshop
+from namekeeper.tasks.label_plan import Choices, plan_labels
+from namekeeper.tasks.labels import PrintTo, print_labels
 from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.tasks.settle import Orders, plan, write_plan
@@ -83,8 +84,8 @@ class _Demo:
     lists: tuple[NameList, ...]
 
     @property
-    def desk(self) -> Desk:
-        return Desk(self.folder, self.context.places, self.context.clock, self.context.today)
+    def desk(self) -> CollectionDesk:
+        return CollectionDesk(self.folder, self.context.places, self.context.clock, self.context.today)
 
     @property
     def shown(self) -> str:
@@ -139,15 +140,13 @@ class _Demo:
         collection = self.desk.load()
         try:
             workshop = open_workshop(collection)
-            choices = labels.Choices(only=taken)
-            sheet = labels.plan_labels(
-                collection, workshop, choices, self.lists, self.context.today, used=lambda sheet: frozenset()
-            )
-            replace_whole(DiskFiles(), self.folder / "labels.pdf", sheet.pdf())
+            sheet = plan_labels(collection, workshop, Choices(only=taken), self.lists, self.context.outside)
+            problems = print_labels(sheet, collection, PrintTo(self.folder / "labels.pdf"), self.context.outside)
         except MissingLibraryError as error:
             self.console.say(f"No labels: {error}")
             return
-        labels.record_printing(sheet, collection, self.context.places, self.context.clock)
+        for problem in problems:
+            self.console.say(labels_report.not_remembered(problem))
 
     def say_where(self) -> None:
         self.console.heading("6. What was written")

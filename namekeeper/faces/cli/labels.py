@@ -8,26 +8,21 @@ from pathlib import Path
 from namekeeper.faces import labels_report
 from namekeeper.faces.cli.arguments import desk_of
 from namekeeper.faces.cli.context import Context
-from namekeeper.labels.garbage import frugal_collection
-from namekeeper.labels.places_on_sheets import before, used_places
-from namekeeper.labels.settings import ORDERS
-from namekeeper.labels.sheets import Sheet, choose_sheet
-from namekeeper.labels.status import status_of
 from namekeeper.records.specimen import Collection
-from namekeeper.storage.collection_folder import write_output
 from namekeeper.tasks import labels as task
 from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.label_bench import open_workshop
-from namekeeper.tasks.label_drawer import used_in_drawer
+from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_labels, waiting_sheet
 from namekeeper.tasks.open_sources import local_lists
-from namekeeper.words.errors import InputError, NamekeeperError
+from namekeeper.words.errors import InputError
+from namekeeper.words.terms import LabelOrder
 
 
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", help="the collection")
     parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, help="where to write the PDF")
     parser.add_argument("--sheet", metavar="KEY", help="sheet by its measures, or roll-WIDTHxHEIGHT")
-    parser.add_argument("--template", metavar="NAME", help="enclosure, vial, shelf, display or your own")
+    parser.add_argument("--template", metavar="NAME", help="template by its name, see --templates")
     parser.add_argument("--only", metavar="ID", action="append", default=[], help="this specimen only (repeatable)")
     parser.add_argument("--stale", action="store_true", help="only where the enclosure does not say the name in force")
     first = parser.add_mutually_exclusive_group()
@@ -35,7 +30,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     first.add_argument("--used", metavar="PLACES", help="places already used, such as 1-4,7")
     first.add_argument("--drawer", action="store_true", help="go on with the partly used sheet printed on last")
     parser.add_argument("--copies", metavar="N", type=int, help="of each label")
-    parser.add_argument("--order", choices=ORDERS, help="order of the labels")
+    parser.add_argument("--order", choices=[one.value for one in LabelOrder], help="order of the labels")
     parser.add_argument("--qr", metavar="WHAT", help="no, auto, id, or a link with {id} in it")
     parser.add_argument("--printer", metavar="NAME", help="whose offset and scale to use")
     parser.add_argument("--skip-refused", action="store_true", help="print the others when a label cannot be printed")
@@ -60,23 +55,21 @@ def run(args: argparse.Namespace, context: Context) -> int:
         context.console.say(str(problem))
     code = 2 if collection.problems else 0
     if args.status:
-        labels_report.status([status_of(one) for one in collection.kept()], context.console, as_json=args.json)
+        labels_report.status(task.statuses(collection), context.console, as_json=args.json)
         return code
-    with frugal_collection():
-        return max(code, _print(args, context, collection))
+    return max(code, _print(args, context, collection))
 
 
 def _without_labels(args: argparse.Namespace, context: Context, collection: Collection | None) -> int:
     workshop = open_workshop(collection)
     if args.sheets:
-        labels_report.sheets(tuple(workshop.sheets.values()), context.console, as_json=args.json)
+        labels_report.sheets(workshop, context.console, as_json=args.json)
     elif args.templates:
-        layouts = [(workshop.template(name).layout, folder) for name, folder in sorted(workshop.folders.items())]
-        labels_report.templates(layouts, context.console, as_json=args.json)
+        labels_report.templates(workshop, context.console, as_json=args.json)
     else:
-        sheet = choose_sheet(args.test_page, workshop.sheets)
-        _write(context, _wanted(args), task.ruler_pdf(workshop, sheet))
-        labels_report.test_page(sheet, args.output, context.console, as_json=args.json)
+        sheet = workshop.sheet(args.test_page)
+        made = task.ruler_sheet(workshop, sheet, _wanted(args), context.outside)
+        labels_report.test_page(made, args.output, context.console, as_json=args.json)
     return 0
 
 
@@ -86,72 +79,40 @@ def _print(args: argparse.Namespace, context: Context, collection: Collection) -
     console = context.console
     plan = _planned(args, context, collection)
     for refused in plan.refused:
-        console.say(str(refused.problem(plan.template.key)))
+        console.say(str(labels_report.problem(refused, plan)))
     if not plan.placed or (plan.refused and not args.skip_refused):
         labels_report.plan(plan, None, console, as_json=args.json)
-        console.say(_why_nothing(plan, stale=args.stale and bool(collection.kept())))
+        console.say(labels_report.why_nothing(plan, stale=args.stale and bool(collection.kept())))
         return 2 if plan.refused else 0
-    for notice in plan.notices():
+    for notice in labels_report.notices(plan):
         console.say(notice)
-    pdf = plan.pdf()
-    if args.preview:
-        from namekeeper.labels.preview import page_png
-
-        _write(context, args.preview, page_png(pdf, args.page))
-    if args.output:
-        _write(context, args.output, pdf)
-    remembered = not args.output or args.no_record or _remembered(plan, collection, context)
+    to = task.PrintTo(args.output, args.preview, args.page, record=not args.no_record)
+    problems = task.print_labels(plan, collection, to, context.outside)
+    for problem in problems:
+        console.say(labels_report.not_remembered(problem))
     labels_report.plan(plan, args.output or args.preview, console, as_json=args.json)
-    return 2 if not remembered else 1 if plan.refused else 0
+    return 2 if problems else 1 if plan.refused else 0
 
 
-def _planned(args: argparse.Namespace, context: Context, collection: Collection) -> task.Plan:
-    choices = task.Choices(
+def _planned(args: argparse.Namespace, context: Context, collection: Collection) -> LabelPlan:
+    choices = Choices(
         sheet=args.sheet,
         template=args.template,
         only=tuple(args.only),
         stale=args.stale,
         copies=_positive(args.copies, "--copies"),
-        order=args.order,
+        order=LabelOrder(args.order) if args.order else None,
         square=args.qr,
         printer=args.printer,
+        start=args.start,
+        used=args.used,
+        drawer=args.drawer,
     )
     workshop = open_workshop(collection)
     lists = local_lists(context.places, context.console.say)
-    return task.plan_labels(
-        collection, workshop, choices, lists, context.today, used=lambda sheet: _used(args, context, sheet)
-    )
-
-
-def _why_nothing(plan: task.Plan, *, stale: bool) -> str:
-    if plan.refused:
-        return "nothing was printed" + ("; --skip-refused prints the others" if plan.placed else "")
-    return "every enclosure says the name in force" if stale else "there is no animal to print a label for"
-
-
-def _remembered(plan: task.Plan, collection: Collection, context: Context) -> bool:
-    """Record the prints; the PDF is there already, so what cannot be recorded is told and stops nothing."""
-    try:
-        problems = task.record_printing(plan, collection, context.places, context.clock)
-    except NamekeeperError as fault:
-        problems = (fault.as_problem(),)
-    for problem in problems:
-        context.console.say(f"printed, but not remembered as printed: {problem}")
-    return not problems
-
-
-def _used(args: argparse.Namespace, context: Context, sheet: Sheet) -> frozenset[int]:
-    if args.start is not None:
-        return before(args.start, sheet)
-    if args.used is not None:
-        return used_places(args.used, sheet)
-    in_drawer = used_in_drawer(context.places, sheet.key)
-    if args.drawer:
-        return in_drawer
-    if in_drawer:
-        free = sheet.places - len(in_drawer)
-        context.console.say(f"a sheet {sheet.key} with {free} free places should lie in your drawer; --drawer uses it")
-    return frozenset()
+    if waiting := waiting_sheet(workshop, choices, context.outside):
+        context.console.say(labels_report.waiting(waiting))
+    return plan_labels(collection, workshop, choices, lists, context.outside)
 
 
 def _wanted(args: argparse.Namespace) -> Path:
@@ -167,7 +128,3 @@ def _positive(number: int | None, option: str) -> int | None:
         what = f"{option} is a number from 1 to 1000"
         raise InputError(what, remedy="leave it away for one copy")
     return number
-
-
-def _write(context: Context, path: Path, content: bytes) -> None:
-    write_output(context.folder / path, content)

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from namekeeper.faces import lists_report
 from namekeeper.faces.cli.context import Context
-from namekeeper.sources.lists.adding import Wishes
-from namekeeper.sources.lists.catalogue import catalogue
+from namekeeper.sources.lists.adding import ListWishes, formats
+from namekeeper.sources.lists.fetch import catalogue
 from namekeeper.sources.lists.store import ListStore, Stored
-from namekeeper.tasks.lists import Added, Bench, add_list, changes, fetch_list, touched, two_editions
+from namekeeper.tasks.lists import Added, ListBench, add_list, changes, fetch_list, touched, two_editions
 from namekeeper.words.errors import InputError
 
 HELP = "the lists of names on this machine"
@@ -20,7 +20,7 @@ HELP = "the lists of names on this machine"
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
     actions = parser.add_subparsers(dest="action", metavar="ACTION", title="actions")
-    add = _action(actions, "add", "add a Darwin Core archive, a ColDP archive, or a CSV or TSV table")
+    add = _action(actions, "add", f"add {formats()}")
     add.add_argument("file", metavar="FILE", type=Path)
     _key(add)
     add.add_argument(
@@ -103,7 +103,7 @@ def _show(args: argparse.Namespace, context: Context) -> int:
 
 def _add(args: argparse.Namespace, context: Context) -> int:
     with context.console.progress("adding") as step:
-        bench = Bench(context.places, context.today, step)
+        bench = ListBench(context.places, context.today, step)
         wishes = _wished(args, _pairs(args.column))
         added = add_list(context.folder / args.file, args.key, wishes, bench, switch=not args.keep_current)
     return _report_added(args, context, added)
@@ -111,7 +111,7 @@ def _add(args: argparse.Namespace, context: Context) -> int:
 
 def _fetch(args: argparse.Namespace, context: Context) -> int:
     with context.console.progress("fetching") as step:
-        bench = Bench(context.places, context.today, step)
+        bench = ListBench(context.places, context.today, step)
         added = fetch_list(args.taxon, args.key, _wished(args, {}), catalogue(context.environ), bench)
     return _report_added(args, context, added)
 
@@ -165,8 +165,8 @@ def _remove(args: argparse.Namespace, context: Context) -> int:
     return 0
 
 
-def _wished(args: argparse.Namespace, columns: dict[str, str]) -> Wishes:
-    return Wishes(columns, args.edition, args.licence, args.citation, tuple(args.complete_for), args.upstream)
+def _wished(args: argparse.Namespace, columns: dict[str, str]) -> ListWishes:
+    return ListWishes(columns, args.edition, args.licence, args.citation, tuple(args.complete_for), args.upstream)
 
 
 def _pairs(texts: Sequence[str]) -> dict[str, str]:

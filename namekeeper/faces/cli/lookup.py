@@ -9,9 +9,10 @@ from pathlib import Path
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.faces import lookup_report
 from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.online_names import CommonNamesOnline, ScientificNamesOnline
+from namekeeper.faces.services_report import unasked
 from namekeeper.reading.tag import LONGEST_TAG
 from namekeeper.tasks.lookup import as_document, look_up
+from namekeeper.tasks.online import ServiceWishes, TagNamesOnline
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, InputError, Place
@@ -36,32 +37,39 @@ def run(args: argparse.Namespace, context: Context) -> int:
     if args.tags and args.file:
         raise InputError("TAG and --from together", remedy="give the tags or the file")
     lists = local_lists(context.places, context.console.say)
-    online = CommonNamesOnline(context, args.offline)
-    names_online = ScientificNamesOnline(context, args.offline, online.failures)
+    online = TagNamesOnline(context.outside, ServiceWishes(offline=args.offline))
     if not args.tags and not args.file:
         if not context.interactive or args.json:
             raise InputError("no tag", remedy="give a tag in quotes, or --from FILE with one tag a line")
-        return _prompt(lists, on, online, names_online, context)
+        return _prompt(lists, on, online, context)
     tags = args.tags or _lines(args.file, context)
     too_long = [number for number, tag in enumerate(tags, 1) if len(tag) > LONGEST_TAG]
-    results = list(look_up((tag for tag in tags if len(tag) <= LONGEST_TAG), lists, on, online, names_online))
+    results = list(
+        look_up((tag for tag in tags if len(tag) <= LONGEST_TAG), lists, on, online.common, online.scientific)
+    )
     if args.json:
         context.console.json(as_document(results))
     else:
         lookup_report.show(results, context.console)
     for number in too_long:
         context.console.say(f"namekeeper: tag {number} is longer than {LONGEST_TAG} characters and was left out")
-    online.tell()
+    _tell(online, context)
     if too_long:
         return 2
     return _code([looked.lookup.answer for looked in results], online)
 
 
-def _code(answers: Sequence[AnswerKind], online: CommonNamesOnline) -> int:
+def _code(answers: Sequence[AnswerKind], online: TagNamesOnline) -> int:
     """0 all found, 3 a name stayed unasked because a service failed, else 1 (contract section 0)."""
-    if online.failed and AnswerKind.UNASKED in answers:
+    if online.failures and AnswerKind.UNASKED in answers:
         return 3
     return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
+
+
+def _tell(online: TagNamesOnline, context: Context) -> None:
+    """One line for each service that could not be asked."""
+    for failure in online.failures.values():
+        context.console.say(unasked(failure))
 
 
 def _date(text: str | None) -> PartialDate | None:
@@ -119,17 +127,16 @@ def _decoded_line(line: bytes) -> str:
 def _prompt(
     lists: Sequence[NameList],
     on: PartialDate | None,
-    online: CommonNamesOnline,
-    names_online: ScientificNamesOnline,
+    online: TagNamesOnline,
     context: Context,
 ) -> int:
     """Answers line by line until an empty line or the end of input."""
     context.console.put("A tag a line; an empty line ends.")
     answers = []
-    for looked in look_up(_typed(context), lists, on, online, names_online):
+    for looked in look_up(_typed(context), lists, on, online.common, online.scientific):
         lookup_report.show([looked], context.console)
         answers.append(looked.lookup.answer)
-    online.tell()
+    _tell(online, context)
     return _code(answers, online)
 
 

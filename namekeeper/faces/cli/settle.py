@@ -10,11 +10,12 @@ from pathlib import Path
 from namekeeper.faces import check_report
 from namekeeper.faces.cli.arguments import desk_of, partial_date, plain_text, report_problems
 from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.online import ask_online, online_options
+from namekeeper.faces.cli.online import online_options, service_wishes
 from namekeeper.faces.cli.settle_pass import SettlePass
 from namekeeper.judging.trust import Trust
 from namekeeper.tasks.check import Report, check_collection
 from namekeeper.tasks.collection import open_collection
+from namekeeper.tasks.online import ask_online
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.tasks.settle import Orders, Planned, plan, write_plan
 from namekeeper.words.errors import InputError
@@ -50,7 +51,7 @@ def run(args: argparse.Namespace, context: Context) -> int:
         report = check_collection(
             collection,
             lists,
-            ask_online(args, collection.settings, context),
+            ask_online(context.outside, collection.settings, service_wishes(args)),
             Trust.of(collection.settings.trust_order),
             context.today,
             step=step,

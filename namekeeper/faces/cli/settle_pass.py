@@ -11,7 +11,7 @@ from namekeeper.faces.keys import read_key
 from namekeeper.faces.plain_words import MEANING
 from namekeeper.records.specimen import Collection, Settings
 from namekeeper.tasks.check import Finding
-from namekeeper.tasks.collection import Desk
+from namekeeper.tasks.collection import CollectionDesk
 from namekeeper.tasks.settle import Orders, Planned, plan, write_plan
 from namekeeper.words.errors import NamekeeperError
 
@@ -23,7 +23,7 @@ class SettlePass:
     """One pass over findings: where to write, what the keeper said for all of them, and the lists that know names."""
 
     context: Context
-    desk: Desk
+    desk: CollectionDesk
     orders: Orders
     lists: Sequence[NameList]
 

@@ -7,7 +7,8 @@ from pathlib import Path
 
 from namekeeper.faces.cli.arguments import desk_of, report_problems
 from namekeeper.faces.cli.context import Context
-from namekeeper.storage.file_layer import DiskFiles, read_named, replace_whole
+from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.reading import read_named
 from namekeeper.tasks.collection import open_collection
 from namekeeper.tasks.open_sources import local_lists
 from namekeeper.tasks.tables import TablePlan, judge_with, new_path, plan_table

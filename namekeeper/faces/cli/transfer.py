@@ -10,8 +10,8 @@ from pathlib import Path
 from namekeeper.faces.cli.context import Context
 from namekeeper.tables.columns import FIELDS
 from namekeeper.tables.dates import DayOrder
-from namekeeper.tasks.collection import Desk, open_collection
-from namekeeper.tasks.transfer import KINDS, ImportPlan, Wishes, export, plan_import, write_import
+from namekeeper.tasks.collection import CollectionDesk, open_collection
+from namekeeper.tasks.transfer import KINDS, ImportPlan, ImportWishes, export, plan_import, write_import
 from namekeeper.words.errors import InputError
 
 _ROWS_SHOWN = 12
@@ -32,11 +32,11 @@ def export_options(sub: argparse.ArgumentParser) -> None:
     sub.add_argument("--as", dest="kinds", default="csv", metavar="KIND", help=f"one or more of {','.join(KINDS)}")
 
 
-def run_import(args: argparse.Namespace, context: Context, desk: Desk) -> int:
+def run_import(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
     """0 if every row goes in, 1 if rows are left, 2 if files were refused."""
     console = context.console
     open_collection(desk, console.say)
-    wishes = Wishes(columns_of(args.column), DayOrder(args.dates) if args.dates else None, args.sheet)
+    wishes = ImportWishes(columns_of(args.column), DayOrder(args.dates) if args.dates else None, args.sheet)
     table = context.folder / args.table
     with console.progress("reading") as step:
         plan = plan_import(desk, table, wishes, step)
@@ -59,7 +59,7 @@ def run_import(args: argparse.Namespace, context: Context, desk: Desk) -> int:
     return 2 if refused else 1 if plan.left else 0
 
 
-def run_export(args: argparse.Namespace, context: Context, desk: Desk) -> int:
+def run_export(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
     """0, or 2 if specimens could not be read and are therefore not in the export."""
     collection = open_collection(desk, context.console.say)
     kinds = tuple(kind.strip() for kind in args.kinds.split(",") if kind.strip())

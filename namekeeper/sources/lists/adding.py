@@ -4,25 +4,26 @@ from __future__ import annotations
 
 import zipfile
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from namekeeper.evidence.statements import Edition
-from namekeeper.sources.lists.archive import Archive
-from namekeeper.sources.lists.coldp import ColdpArchive, entities
-from namekeeper.sources.lists.described import Described, ListFile
-from namekeeper.sources.lists.dwca import DarwinCoreArchive
+from namekeeper.files.delimited import TableStyle
+from namekeeper.files.reading import unreadable
+from namekeeper.sources.lists.archive import NOT_SOUND, Archive
+from namekeeper.sources.lists.coldp import COLDP
+from namekeeper.sources.lists.dwca import DARWIN_CORE
 from namekeeper.sources.lists.index_writer import IndexWriter, no_progress
+from namekeeper.sources.lists.list_file import Described, FileAtHand, ListFile, ListReader, Skips
 from namekeeper.sources.lists.name_rows import Progress
-from namekeeper.sources.lists.skips import Skips
-from namekeeper.sources.lists.table_file import TableFile
+from namekeeper.sources.lists.table_file import TABLE
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, InputError, Place
 
 
 @dataclass(frozen=True, slots=True)
-class Wishes:
+class ListWishes:
     """What the keeper says of a list; it wins over what the file says."""
 
     columns: Mapping[str, str] = field(default_factory=dict)  # header by field, for tables
@@ -33,47 +34,69 @@ class Wishes:
     upstream: str | None = None
 
 
+#: Formats of list files, asked in this order; the last takes whatever is no archive.
+READERS: tuple[ListReader, ...] = (DARWIN_CORE, COLDP, TABLE)
+
+
 @dataclass(frozen=True, slots=True)
 class Source:
-    """An open list file with what it is; ``columns`` shows how a table was understood."""
+    """An open list file and what it is called; ``columns`` and ``style`` show how a table was understood."""
 
     list: ListFile
     kind: str
-    columns: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def columns(self) -> Mapping[str, str]:
+        return self.list.shown_columns
+
+    @property
+    def style(self) -> TableStyle | None:
+        return self.list.style
 
 
 @contextmanager
-def open_source(path: Path, wishes: Wishes, skips: Skips) -> Iterator[Source]:
-    """Open a Darwin Core archive, a ColDP archive, or a CSV or TSV table.
+def open_source(path: Path, wishes: ListWishes, skips: Skips) -> Iterator[Source]:
+    """Open a list file in any of the formats of ``READERS``.
 
-    :raises InputError: if it is none of these, or dangerous.
+    :raises InputError: if it is of none of these, or dangerous.
     :raises FileError: if it cannot be read.
     """
     if not path.is_file():
         raise FileError("there is no such file", remedy="give a file, not a folder", place=Place(str(path)))
-    try:
-        packed = zipfile.is_zipfile(path)
-    except OSError as error:
-        message = f"the file cannot be read: {error.strerror or error}"
-        raise FileError(message, place=Place(str(path))) from error
-    if not packed:
-        table = TableFile(path, wishes.columns, skips)
-        shown = {name: table.header[place] for name, place in table.columns.items()}
-        yield Source(table, "table", shown)
-        return
-    if wishes.columns:
-        raise InputError("columns can be named for tables only: an archive declares its own", place=Place(str(path)))
-    with Archive(path) as archive:
-        meta = archive.find("meta.xml")
-        if meta is not None:
-            yield Source(DarwinCoreArchive(archive, meta, skips), "Darwin Core archive")
-        elif {"nameusage", "name"} & entities(archive).keys():
-            yield Source(ColdpArchive(archive, skips), "ColDP archive")
+    with ExitStack() as stack:
+        archive = stack.enter_context(Archive(path)) if _is_packed(path) else None
+        file = FileAtHand(path, archive)
+        for reader in READERS:
+            opened = reader.opened(file, wishes.columns, skips)
+            if opened is not None:
+                break
         else:
-            archive.refuse("it is neither a Darwin Core archive (no meta.xml) nor ColDP (no NameUsage, no Name)")
+            raise InputError(_no_list(), remedy=NOT_SOUND, place=Place(str(path)))
+        if wishes.columns and not reader.takes_columns:
+            what = "columns can be named for tables only: an archive declares its own"
+            raise InputError(what, place=Place(str(path)))
+        yield Source(opened, reader.kind)
 
 
-def edition_of(key: str, said: Described, wishes: Wishes) -> Edition:
+def formats() -> str:
+    """What a list may come in, for the keeper: "a Darwin Core archive, a ColDP archive, or a CSV or TSV table"."""
+    *others, last = (reader.called for reader in READERS)
+    return f"{', '.join(others)}, or {last}"
+
+
+def _is_packed(path: Path) -> bool:
+    try:
+        return zipfile.is_zipfile(path)
+    except OSError as error:
+        raise unreadable(path, error) from error
+
+
+def _no_list() -> str:
+    archives = (f"{reader.called} ({reader.sign})" for reader in READERS if reader.sign)
+    return f"it is neither {' nor '.join(archives)}"
+
+
+def edition_of(key: str, said: Described, wishes: ListWishes) -> Edition:
     """The edition as the keeper, else the file, gives it."""
     edition = wishes.edition or said.edition
     return Edition(

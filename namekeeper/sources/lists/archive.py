@@ -1,66 +1,27 @@
-"""A zip archive read where it lies: nothing is unpacked, so no member can be written anywhere."""
+"""A zip archive with a list: its members by name, its descriptions in XML and YAML."""
 
 from __future__ import annotations
 
-import zipfile
-import zlib
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
-from types import TracebackType
-from typing import IO, NoReturn, Self
+from typing import Any, NoReturn
 
-from namekeeper.words.errors import FileError, InputError, Place
+from namekeeper.files.zipped import ZipReader
+from namekeeper.words.errors import InputError, Place
 
-#: Text packs to about a tenth; a member that grows far more is a bomb. Small ones may do as they like.
-_GROWTH = 200
-_SMALL = 32 * 1024 * 1024
-_WHOLE = 40 * 1024**3
-_MEMBERS = 10_000
 #: For members that are read at once (descriptions, not tables).
 _DESCRIPTION = 4 * 1024 * 1024
+NOT_SOUND = "ask where the archive came from for a sound one"
 
 
-class Archive:
-    """An open zip archive; all errors of the file are :class:`InputError` with the archive as place."""
+class Archive(ZipReader):
+    """A zip archive with a list; all errors of the file are :class:`InputError` with the archive as place.
+
+    :raises FileError: if it cannot be read.
+    """
 
     def __init__(self, path: Path) -> None:
         self.path = path
-
-    def __enter__(self) -> Self:
-        try:
-            self._zip = zipfile.ZipFile(self.path)
-        except OSError as error:
-            message = f"the file cannot be read: {error.strerror or error}"
-            raise FileError(message, place=Place(str(self.path))) from error
-        except (zipfile.BadZipFile, ValueError, RuntimeError) as error:
-            self.refuse(f"it is no whole zip archive: {error}", error)
-        try:
-            self._check()
-        except BaseException:
-            self._zip.close()
-            raise
-        return self
-
-    def __exit__(
-        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
-    ) -> None:
-        self._zip.close()
-
-    def _check(self) -> None:
-        members = self._zip.infolist()
-        if len(members) > _MEMBERS:
-            self.refuse(f"it holds {len(members)} files, far more than a list has")
-        if sum(member.file_size for member in members) > _WHOLE:
-            self.refuse("unpacked it would be larger than any list")
-        for member in members:
-            if member.file_size > _SMALL and member.file_size > _GROWTH * max(member.compress_size, 1):
-                self.refuse(f"{member.filename} grows {_GROWTH} times and more when unpacked")
-
-    @property
-    def members(self) -> tuple[str, ...]:
-        """Names of the files in it."""
-        return tuple(name for name in self._zip.namelist() if not name.endswith("/"))
+        super().__init__(path, self.refuse)
 
     def find(self, name: str) -> str | None:
         """The member of that file name, at the top or in the one folder that holds all."""
@@ -80,30 +41,49 @@ class Archive:
             self.refuse(f"{member} names {location!r}, which is not in the archive")
         return wanted
 
-    def read(self, member: str) -> bytes:
+    def description(self, member: str) -> bytes:
         """A small member at once.
 
         :raises InputError: if it is larger than a description may be.
         """
-        with self.open(member) as stream:
-            content = stream.read(_DESCRIPTION + 1)
-        if len(content) > _DESCRIPTION:
+        content = self.read(member, _DESCRIPTION)
+        if content is None:
             self.refuse(f"{member} is too large for a description")
         return content
 
-    @contextmanager
-    def open(self, member: str) -> Iterator[IO[bytes]]:
-        """A member as a stream of bytes; damage met while reading becomes an :class:`InputError`."""
+    def xml(self, member: str) -> Any:
+        """The root element of an XML member; document types and entities are refused, harmless or not.
+
+        :raises InputError: if it is not well-formed or tries anything.
+        """
+        from xml.etree.ElementTree import ParseError
+
+        from defusedxml import DefusedXmlException
+        from defusedxml.ElementTree import fromstring
+
         try:
-            with self._zip.open(member) as stream:
-                yield stream
-        except (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, OSError) as error:
-            self.refuse(f"{member} is damaged or locked: {error}", error)
+            return fromstring(self.description(member), forbid_dtd=True)
+        except DefusedXmlException as error:
+            self.refuse(f"{member} holds a document type or entities, which no metafile needs", error)
+        except (ParseError, LookupError, ValueError) as error:
+            self.refuse(f"{member} is not well-formed: {error}", error)
+
+    def yaml(self, member: str) -> dict[object, Any]:
+        """A YAML member as texts, lists and mappings; empty if it is no mapping.
+
+        :raises InputError: if it is no YAML.
+        """
+        import yaml
+
+        try:
+            said = yaml.load(self.description(member).decode("utf-8"), Loader=yaml.BaseLoader)  # noqa: S506 - text only
+        except (yaml.YAMLError, UnicodeError, RecursionError, ValueError) as error:
+            self.refuse(f"{member} is no sound YAML", error)
+        return said if isinstance(said, dict) else {}
 
     def refuse(self, what: str, cause: Exception | None = None) -> NoReturn:
         """Give the archive up.
 
         :raises InputError: always, with the archive as place.
         """
-        remedy = "ask where the archive came from for a sound one"
-        raise InputError(what, remedy=remedy, place=Place(str(self.path))) from cause
+        raise InputError(what, remedy=NOT_SOUND, place=Place(str(self.path))) from cause

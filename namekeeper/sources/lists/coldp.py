@@ -2,28 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from itertools import chain
 from pathlib import PurePosixPath
 from typing import Any
 
 from namekeeper.evidence.statements import NameStatus
+from namekeeper.files.delimited import rows
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.lists.archive import Archive
-from namekeeper.sources.lists.coldp_fields import FIELDS
-from namekeeper.sources.lists.coldp_names import NameShelf
-from namekeeper.sources.lists.delimited import Dialect, rows
-from namekeeper.sources.lists.described import Described
+from namekeeper.sources.lists.coldp_entities import DIALECTS, FIELDS, NameShelf, entities, entity_of, places_of
 from namekeeper.sources.lists.folding import status_of
-from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow
-from namekeeper.sources.lists.mapping import Column, mapped
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.sources.lists.incoming import AreaRow, Column, CommonRow, RelationRow, UsageRow, mapped
+from namekeeper.sources.lists.list_file import Described, FileAtHand, ListFile, ListReader, Skips
 
-_CSV = Dialect()
-#: "No quoting at all", backslash escapes (ColDP README).
-_TSV = Dialect(separator="\t", quote="", backslash=True)
-_DIALECTS = {".csv": _CSV, ".tsv": _TSV, ".tab": _TSV, ".txt": _TSV}
 _USAGE = (
     "ID", "scientificName", "authorship", "rank", "status", "parentID", "basionymID", "family", "order", "class",
     "kingdom", "code", "nameStatus", "remarks", "referenceID", "link",
@@ -33,7 +26,7 @@ _SYNONYM = ("ID", "nameID", "taxonID", "status", "remarks", "referenceID", "link
 _NATIVE = frozenset({"", "native", "uncertain", "nativeendemic", "nativereintroduced"})
 
 
-class ColdpArchive:
+class ColdpArchive(ListFile):
     """A ColDP archive.
 
     :raises InputError: if it holds no names, or both ways of giving them.
@@ -51,7 +44,7 @@ class ColdpArchive:
     def described(self) -> Described:
         """From metadata.yaml."""
         member = self._archive.find("metadata.yaml") or self._archive.find("metadata.yml")
-        said = self._yaml(member) if member else {}
+        said = self._archive.yaml(member) if member else {}
         return Described(
             title=_text(said, "title"),
             edition=_text(said, "version") or _text(said, "issued"),
@@ -129,11 +122,11 @@ class ColdpArchive:
         skips = Skips() if entity in self._seen else self._skips
         self._seen.add(entity)
         with self._archive.open(member) as stream:
-            lines = rows(stream, _DIALECTS[PurePosixPath(member).suffix.lower()], skips, member)
+            lines = rows(stream, DIALECTS[PurePosixPath(member).suffix.lower()], skips.add, member)
             first = next(lines, None)
             if first is None:
                 return
-            places = _places(entity, first[1])
+            places = places_of(entity, first[1])
             if not places:
                 places = {field: place for place, field in enumerate(FIELDS[entity])}
                 lines = chain((first,), lines)
@@ -142,41 +135,20 @@ class ColdpArchive:
                 field: Column(_within(places.get(field), first[1]), defaults.get(field.casefold(), ""))
                 for field in fields
             }
-            yield from mapped(lines, fields, columns, tuple, skips=skips, file=member)
+            yield from mapped(lines, fields, columns, tuple, skip=skips.add, file=member)
 
     @cached_property
     def _defaults(self) -> dict[str, dict[str, str]]:
         """``default.yaml``: a value by entity and field for cells that are empty."""
         member = self._archive.find("default.yaml")
-        said = self._yaml(member) if member else {}
+        said = self._archive.yaml(member) if member else {}
         return {
-            _entity(entity): {str(field).casefold(): value for field, value in fields.items() if isinstance(value, str)}
+            entity_of(entity): {
+                str(field).casefold(): value for field, value in fields.items() if isinstance(value, str)
+            }
             for entity, fields in said.items()
             if isinstance(entity, str) and isinstance(fields, dict)
         }
-
-    def _yaml(self, member: str) -> dict[object, Any]:
-        import yaml
-
-        try:
-            said = yaml.load(self._archive.read(member).decode("utf-8"), Loader=yaml.BaseLoader)  # noqa: S506 - text only
-        except (yaml.YAMLError, UnicodeError, RecursionError, ValueError) as error:
-            self._archive.refuse(f"{member} is no sound YAML", error)
-        return said if isinstance(said, dict) else {}
-
-
-def entities(archive: Archive) -> dict[str, str]:
-    """Members by ColDP entity: the file name without case, hyphens, underscores and suffix."""
-    found: dict[str, str] = {}
-    for member in sorted(archive.members, key=lambda name: name.count("/")):
-        path = PurePosixPath(member)
-        if path.suffix.lower() in _DIALECTS and _entity(path.stem) in FIELDS:
-            found.setdefault(_entity(path.stem), member)
-    return found
-
-
-def _entity(name: str) -> str:
-    return name.replace("-", "").replace("_", "").casefold()
 
 
 def _usage(line: int, usage: dict[str, str], citation: str) -> UsageRow:
@@ -202,17 +174,14 @@ def _text(said: dict[object, Any], key: str) -> str | None:
     return " ".join(value.split()) or None if isinstance(value, str) else None
 
 
-def _places(entity: str, header: list[str]) -> dict[str, int]:
-    """Columns by field; none if the first row is no header. A header may carry a prefix ("col:ID")."""
-    known = {field.casefold(): field for field in (*FIELDS[entity], "status")}
-    found: dict[str, int] = {}
-    for place, cell in enumerate(header):
-        field = known.get(cell.rpartition(":")[2].strip().casefold())
-        if field is not None:
-            found.setdefault(field, place)
-    # "species" may be a rank in a first row of data; an identifier's name is no data.
-    return found if FIELDS[entity][0] in found else {}
-
-
 def _within(place: int | None, cells: list[str]) -> int | None:
     return place if place is not None and place < len(cells) else None
+
+
+def _opened(file: FileAtHand, _columns: Mapping[str, str], skips: Skips) -> ColdpArchive | None:
+    if file.archive is None or not {"nameusage", "name"} & entities(file.archive).keys():
+        return None
+    return ColdpArchive(file.archive, skips)
+
+
+COLDP = ListReader("coldp", "ColDP archive", "a ColDP archive", _opened, sign="no NameUsage, no Name")

@@ -29,7 +29,7 @@ _ADDED = """SELECT n.id, n.key, n.name, n.genus, n.rest FROM new.name n
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class EditionChange:
     """``kind`` is a standing, ``new`` or ``gone``; ``new`` holds several names, separated by '; ', if divided."""
 
     id: str
@@ -38,7 +38,7 @@ class Change:
     kind: str
 
 
-def compare(old: Path, new: Path) -> Iterator[Change]:
+def compare(old: Path, new: Path) -> Iterator[EditionChange]:
     """Changes in alphabetical order of the old names, then what is new.
 
     Names are found by identifier, else by name and author, so that lists without identifiers compare as well.
@@ -59,9 +59,9 @@ def compare(old: Path, new: Path) -> Iterator[Change]:
         for _number, key, name, genus, rest in database.execute(_ADDED):
             parent = _sunk_under(database, genus, rest)
             if parent is not None and fresh.card(parent[1]) is not None:
-                yield Change(parent[0], parent[1], f"{parent[1]}; {name}", "divided")
+                yield EditionChange(parent[0], parent[1], f"{parent[1]}; {name}", "divided")
             elif name not in explained:
-                yield Change(key, "", name, NEW)
+                yield EditionChange(key, "", name, NEW)
 
 
 def _both(old: Path, new: Path) -> sqlite3.Connection:
@@ -88,16 +88,16 @@ def _sunk_under(database: sqlite3.Connection, genus: str, rest: str) -> tuple[st
     return found
 
 
-def _change(key: str, old: str, now: Statement | None, twins: list[str]) -> Change | None:
+def _change(key: str, old: str, now: Statement | None, twins: list[str]) -> EditionChange | None:
     if now is None:
-        return Change(key, old, "", GONE)
+        return EditionChange(key, old, "", GONE)
     targets = [target.name for target in now.targets]
     for twin in twins:
         if twin not in targets:
             targets.append(twin)
     if targets == [old]:
         return None
-    return Change(key, old, "; ".join(targets), kind_of(old, now.status, targets))
+    return EditionChange(key, old, "; ".join(targets), kind_of(old, now.status, targets))
 
 
 def kind_of(old: str, status: NameStatus, targets: list[str]) -> str:

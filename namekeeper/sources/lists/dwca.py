@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from namekeeper.files.delimited import Dialect, rows
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.lists.archive import Archive
-from namekeeper.sources.lists.delimited import Dialect, rows
-from namekeeper.sources.lists.described import Described
-from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow, usage_row
-from namekeeper.sources.lists.mapping import Column, mapped
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.sources.lists.incoming import AreaRow, Column, CommonRow, UsageRow, mapped, usage_row
+from namekeeper.sources.lists.list_file import Described, FileAtHand, ListFile, ListReader, Skips
 
 _FIELDS = UsageRow._fields[1:]
 #: Field of a usage by the term that fills it; terms that stand earlier win.
@@ -58,7 +56,7 @@ class _Table:
         return next((self.terms[term] for term in terms if term in self.terms), None)
 
 
-class DarwinCoreArchive:
+class DarwinCoreArchive(ListFile):
     """A Darwin Core archive with a Taxon core.
 
     :raises InputError: if the metafile is missing, malformed, dangerous, or its core is not of taxa.
@@ -67,7 +65,7 @@ class DarwinCoreArchive:
     def __init__(self, archive: Archive, meta: str, skips: Skips) -> None:
         self._archive = archive
         self._skips = skips
-        root = parse_xml(archive, meta)
+        root = archive.xml(meta)
         cores = _children(root, "core")
         if len(cores) != 1:
             archive.refuse(f"{meta} describes {len(cores)} cores, not one")
@@ -87,7 +85,7 @@ class DarwinCoreArchive:
         member = self._archive.find(self._metadata)
         if member is None:
             return Described()
-        root = parse_xml(self._archive, member)
+        root = self._archive.xml(member)
         return Described(
             title=_text_of(root, "title"),
             edition=_text_of(root, "pubDate"),
@@ -131,17 +129,14 @@ class DarwinCoreArchive:
                 if means.casefold() not in _NOT_NATIVE and status.casefold() not in _ABSENT:
                     yield AreaRow(line, key, locality or country or location)
 
-    def relations(self) -> Iterator[RelationRow]:
-        return iter(())
-
     def _of_type(self, row_type: str) -> list[_Table]:
         return [table for table in self._extensions if table.row_type == row_type and table.id is not None]
 
     def _read(self, table: _Table, fields: tuple[str, ...], columns: dict[str, Column], make: Any) -> Iterator[Any]:
         for member in table.members:
             with self._archive.open(member) as stream:
-                lines = rows(stream, table.dialect, self._skips, member)
-                yield from mapped(lines, fields, columns, make, skips=self._skips, file=member)
+                lines = rows(stream, table.dialect, self._skips.add, member)
+                yield from mapped(lines, fields, columns, make, skip=self._skips.add, file=member)
 
     def _table(self, meta: str, element: Any, id_tag: str) -> _Table:
         locations = [
@@ -167,24 +162,6 @@ class DarwinCoreArchive:
             ids[0] if ids else None,
             terms,
         )
-
-
-def parse_xml(archive: Archive, member: str) -> Any:
-    """The root element of an XML member; document types and entities are refused, harmless or not.
-
-    :raises InputError: if it is not well-formed or tries anything.
-    """
-    from xml.etree.ElementTree import ParseError
-
-    from defusedxml import DefusedXmlException
-    from defusedxml.ElementTree import fromstring
-
-    try:
-        return fromstring(archive.read(member), forbid_dtd=True)
-    except DefusedXmlException as error:
-        archive.refuse(f"{member} holds a document type or entities, which no metafile needs", error)
-    except (ParseError, LookupError, ValueError) as error:
-        archive.refuse(f"{member} is not well-formed: {error}", error)
 
 
 def _children(element: Any, tag: str) -> list[Any]:
@@ -225,3 +202,11 @@ def _text_of(root: Any, tag: str) -> str | None:
     found = next((element for element in root.iter() if _local(str(element.tag)) == tag), None)
     text = " ".join("".join(found.itertext()).split()) if found is not None else ""
     return text or None
+
+
+def _opened(file: FileAtHand, _columns: Mapping[str, str], skips: Skips) -> DarwinCoreArchive | None:
+    meta = file.archive.find("meta.xml") if file.archive else None
+    return DarwinCoreArchive(file.archive, meta, skips) if file.archive and meta else None
+
+
+DARWIN_CORE = ListReader("darwin-core", "Darwin Core archive", "a Darwin Core archive", _opened, sign="no meta.xml")

@@ -8,7 +8,6 @@ an offset of 100,000, so a larger taxon has to be fetched in parts.
 from __future__ import annotations
 
 import json
-import os
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
@@ -16,10 +15,12 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from namekeeper.files.file_layer import write_own
+from namekeeper.files.lenient_json import json_of, list_in, mapping_in, text_in
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.lists.described import Described
 from namekeeper.sources.lists.folding import folded, status_of
-from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow
+from namekeeper.sources.lists.incoming import CommonRow, UsageRow
+from namekeeper.sources.lists.list_file import Described, ListFile
 from namekeeper.sources.lists.name_rows import Progress
 from namekeeper.words.errors import FileError, InputError, NamekeeperError, Place
 
@@ -30,10 +31,17 @@ UPSTREAM = "catalogue of life"  # as the ChecklistBank service says it: one vote
 _PAGE = 1000
 _FURTHEST = 100_000
 _PLAN = "plan.json"
+_VARIABLE = "NAMEKEEPER_URL_CHECKLISTBANK"
+#: A page of a thousand names with their classification takes longer, and is larger, than an answer on one name.
+_MOST_BYTES = 40_000_000
+_PAGE_SECONDS = 60
+_BUDGET_SECONDS = 180
+#: Seconds between two pages.
+_SPACING = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class FetchPlan:
     """What a fetch is after; written first, and read when a fetch goes on."""
 
     asked: str
@@ -48,10 +56,10 @@ class Plan:
     citation: str
 
 
-class FetchedSubtree:
+class FetchedSubtree(ListFile):
     """Pages on disk as a list."""
 
-    def __init__(self, folder: Path, plan: Plan) -> None:
+    def __init__(self, folder: Path, plan: FetchPlan) -> None:
         self._folder = folder
         self.plan = plan
 
@@ -73,23 +81,19 @@ class FetchedSubtree:
 
     def commons(self) -> Iterator[CommonRow]:
         for line, result in self._results():
-            for name in _list(result.get("vernacularNames")):
-                text = _text(_dict(name), "name")
+            for name in list_in(result.get("vernacularNames")):
+                text = text_in(mapping_in(name), "name")
                 if text:
-                    yield CommonRow(line, _text(result, "id"), text, two_letters(_text(_dict(name), "language")))
-
-    def areas(self) -> Iterator[AreaRow]:
-        return iter(())
-
-    def relations(self) -> Iterator[RelationRow]:
-        return iter(())
+                    yield CommonRow(
+                        line, text_in(result, "id"), text, two_letters(text_in(mapping_in(name), "language"))
+                    )
 
     def _results(self) -> Iterator[tuple[int, Mapping[str, Any]]]:
         line = 0
         for offset in range(0, self.plan.total, _PAGE):
             for result in _read(self._folder / _page_name(offset)):
                 line += 1
-                yield line, _dict(result)
+                yield line, mapping_in(result)
 
 
 def fetch(taxon: str, get_json: GetJson, folder: Path, progress: Progress) -> FetchedSubtree:
@@ -105,8 +109,8 @@ def fetch(taxon: str, get_json: GetJson, folder: Path, progress: Progress) -> Fe
         if page.is_file():
             continue
         asked = (("TAXON_ID", plan.identifier), ("limit", str(_PAGE)), ("offset", str(offset)), ("sortBy", "taxonomic"))
-        document = _dict(get_json(f"dataset/{plan.release}/nameusage/search", asked))
-        results = _list(document.get("result"))
+        document = mapping_in(get_json(f"dataset/{plan.release}/nameusage/search", asked))
+        results = list_in(document.get("result"))
         if len(results) != min(_PAGE, plan.total - offset):
             message = f"the catalogue gave {len(results)} names where {min(_PAGE, plan.total - offset)} were due"
             raise InputError(message, remedy="ask again later; what was fetched is kept")
@@ -123,9 +127,11 @@ def forget(folder: Path) -> None:
 def _found(taxon: str, number: str, get_json: GetJson) -> Mapping[str, Any]:
     """The one animal taxon of that name."""
     asked = (("q", taxon), ("content", "SCIENTIFIC_NAME"), ("type", "EXACT"), ("status", "accepted"), ("limit", "20"))
-    document = _dict(get_json(f"dataset/{number}/nameusage/search", asked))
+    document = mapping_in(get_json(f"dataset/{number}/nameusage/search", asked))
     fitting = [
-        result for result in map(_dict, _list(document.get("result"))) if _is(result, taxon) and _is_animal(result)
+        result
+        for result in map(mapping_in, list_in(document.get("result")))
+        if _is(result, taxon) and _is_animal(result)
     ]
     if len(fitting) != 1:
         found = "several animals of that name" if fitting else "no animal of that name"
@@ -134,67 +140,70 @@ def _found(taxon: str, number: str, get_json: GetJson) -> Mapping[str, Any]:
     return fitting[0]
 
 
-def _begin(taxon: str, get_json: GetJson, folder: Path) -> Plan:
-    release = _dict(get_json(f"dataset/{RELEASE}", ()))
-    number = _text(release, "key") or RELEASE
+def _begin(taxon: str, get_json: GetJson, folder: Path) -> FetchPlan:
+    release = mapping_in(get_json(f"dataset/{RELEASE}", ()))
+    number = text_in(release, "key") or RELEASE
     found = _found(taxon, number, get_json)
-    identifier = _text(found, "id")
-    counted = _dict(get_json(f"dataset/{number}/nameusage/search", (("TAXON_ID", identifier), ("limit", "1"))))
+    identifier = text_in(found, "id")
+    counted = mapping_in(get_json(f"dataset/{number}/nameusage/search", (("TAXON_ID", identifier), ("limit", "1"))))
     total = counted.get("total")
     if not isinstance(total, int) or isinstance(total, bool) or total < 1:
         raise InputError("the catalogue does not say how many names there are", remedy="ask again later")
     if total > _FURTHEST:
         message = f"{taxon} has {total} names, and the catalogue gives at most {_FURTHEST} at a time"
         raise InputError(message, remedy="fetch its families one by one, or add the catalogue as an archive")
-    plan = Plan(
+    plan = FetchPlan(
         asked=taxon,
-        taxon=_text(_dict(_dict(found.get("usage")).get("name")), "scientificName"),
+        taxon=text_in(mapping_in(mapping_in(found.get("usage")).get("name")), "scientificName"),
         identifier=identifier,
         release=number,
         total=total,
-        title=_text(release, "title") or "Catalogue of Life",
-        edition=_text(release, "alias") or _text(release, "version"),
-        dated=_text(release, "issued"),
-        licence=_text(release, "license"),
-        citation=_text(release, "citation"),
+        title=text_in(release, "title") or "Catalogue of Life",
+        edition=text_in(release, "alias") or text_in(release, "version"),
+        dated=text_in(release, "issued"),
+        licence=text_in(release, "license"),
+        citation=text_in(release, "citation"),
     )
     forget(folder)
     _write(folder / _PLAN, asdict(plan))
     return plan
 
 
-def _plan_kept(folder: Path, taxon: str) -> Plan | None:
+def _plan_kept(folder: Path, taxon: str) -> FetchPlan | None:
     try:
-        plan = Plan(**json.loads((folder / _PLAN).read_text(encoding="utf-8")))
-    except (OSError, ValueError, TypeError, RecursionError):
+        plan = FetchPlan(**mapping_in(json_of((folder / _PLAN).read_bytes())))
+    except (OSError, ValueError, TypeError):
         return None
     return plan if plan.asked == taxon and isinstance(plan.total, int) else None
 
 
 def _usage(line: int, result: Mapping[str, Any]) -> UsageRow:
-    usage = _dict(result.get("usage"))
-    name = _dict(usage.get("name"))
-    status = _text(usage, "status")
-    above = {_text(_dict(taxon), "rank"): _text(_dict(taxon), "name") for taxon in _list(result.get("classification"))}
-    parent = _text(usage, "parentId") or _text(_dict(usage.get("accepted")), "id")
+    usage = mapping_in(result.get("usage"))
+    name = mapping_in(usage.get("name"))
+    status = text_in(usage, "status")
+    above = {
+        text_in(mapping_in(taxon), "rank"): text_in(mapping_in(taxon), "name")
+        for taxon in list_in(result.get("classification"))
+    }
+    parent = text_in(usage, "parentId") or text_in(mapping_in(usage.get("accepted")), "id")
     known = status_of(status)
     sunk = known is not None and known.value not in ("accepted", "unavailable")
     return UsageRow(
-        line=line, key=_text(result, "id") or _text(usage, "id"), name=_text(name, "scientificName"),
-        authorship=_text(name, "authorship"), rank=_text(name, "rank"), status=status,
+        line=line, key=text_in(result, "id") or text_in(usage, "id"), name=text_in(name, "scientificName"),
+        authorship=text_in(name, "authorship"), rank=text_in(name, "rank"), status=status,
         accepted_key=parent if sunk else "", parent_key="" if sunk else parent, family=above.get("family", ""),
         order=above.get("order", ""), class_=above.get("class", ""), kingdom=above.get("kingdom", ""),
-        code=_text(name, "code"), name_status=_text(name, "nomStatus"), remarks=_text(usage, "remarks"),
-        link=_text(usage, "link"),
+        code=text_in(name, "code"), name_status=text_in(name, "nomStatus"), remarks=text_in(usage, "remarks"),
+        link=text_in(usage, "link"),
     )  # fmt: skip
 
 
 def _is(result: Mapping[str, Any], taxon: str) -> bool:
-    return folded(_text(_dict(_dict(result.get("usage")).get("name")), "scientificName")) == folded(taxon)
+    return folded(text_in(mapping_in(mapping_in(result.get("usage")).get("name")), "scientificName")) == folded(taxon)
 
 
 def _is_animal(result: Mapping[str, Any]) -> bool:
-    names = [_text(_dict(taxon), "name") for taxon in _list(result.get("classification"))]
+    names = [text_in(mapping_in(taxon), "name") for taxon in list_in(result.get("classification"))]
     return "Animalia" in names or not names
 
 
@@ -204,8 +213,8 @@ def _page_name(offset: int) -> str:
 
 def _read(page: Path) -> list[Any]:
     try:
-        return _list(json.loads(page.read_text(encoding="utf-8")))
-    except (OSError, ValueError, RecursionError) as error:
+        return list_in(json_of(page.read_bytes()))
+    except (OSError, ValueError) as error:
         with suppress(OSError):
             page.unlink()
         message = "a fetched page is damaged and was dropped"
@@ -214,34 +223,12 @@ def _read(page: Path) -> list[Any]:
 
 def _write(place: Path, content: object) -> None:
     """Whole or not at all: a page that exists is a page that is complete."""
-    part = place.with_name(f".{place.name}.{os.getpid()}.{os.urandom(4).hex()}.part")
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
-        with part.open("w", encoding="utf-8") as file:
-            json.dump(content, file, ensure_ascii=False)
-            file.flush()
-            os.fsync(file.fileno())
-        part.replace(place)
+        write_own(place, json.dumps(content).encode())
     except OSError as error:
-        with suppress(OSError):
-            part.unlink(missing_ok=True)
         message = f"a fetched page cannot be kept: {error.strerror or error}"
         raise FileError(message, remedy="make room on the disk", place=Place(str(place))) from error
-
-
-def _dict(value: object) -> Mapping[str, Any]:
-    return value if isinstance(value, dict) else {}
-
-
-def _list(value: object) -> list[Any]:
-    return value if isinstance(value, list) else []
-
-
-def _text(node: Mapping[str, Any], key: str) -> str:
-    value = node.get(key)
-    if isinstance(value, str):
-        return value
-    return str(value) if isinstance(value, int) and not isinstance(value, bool) else ""
 
 
 class UnansweredFetchError(NamekeeperError):
@@ -253,3 +240,26 @@ class UnansweredFetchError(NamekeeperError):
         super().__init__(
             f"the Catalogue of Life could not be asked: {why}", remedy="try again: it goes on where it was"
         )
+
+
+def catalogue(environ: Mapping[str, str]) -> GetJson:
+    """A function that asks ChecklistBank one path; it raises :class:`UnansweredFetchError` where nobody answers.
+
+    :raises InputError: for an unsafe address in the environment.
+    """
+    from namekeeper.sources.http import Http, WebQuestion, Wire, checked_base
+    from namekeeper.sources.http_faults import UnansweredError
+    from namekeeper.sources.http_limits import HttpSettings
+    from namekeeper.sources.services.checklistbank import ChecklistBank
+
+    base = checked_base(environ.get(_VARIABLE) or ChecklistBank.profile.base, _VARIABLE)
+    settings = HttpSettings(max_bytes=_MOST_BYTES, attempt_seconds=_PAGE_SECONDS, budget_seconds=_BUDGET_SECONDS)
+    http = Http(base, Wire(settings=settings), spacing=_SPACING)
+
+    def get_json(path: str, params: Sequence[tuple[str, str]]) -> object:
+        try:
+            return http.send(WebQuestion(path, tuple(params)))
+        except UnansweredError as error:
+            raise UnansweredFetchError(error.why) from error
+
+    return get_json

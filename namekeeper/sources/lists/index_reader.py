@@ -19,7 +19,6 @@ from namekeeper.evidence.statements import (
     NameStatus,
     Reply,
     Statement,
-    TaxonName,
     TradeForm,
 )
 from namekeeper.sources.lists import schema, values
@@ -186,14 +185,6 @@ class IndexList(NameList):
 
     def genus(self, genus: str) -> GenusRecord | None:
         return self._commons.genus(folded(genus.strip()))
-
-    def species_of(self, genus: str) -> tuple[TaxonName, ...]:
-        rows = self._database.execute(
-            f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest <> ''"  # noqa: S608
-            " AND n.status = 'accepted' AND n.rank = 'species' ORDER BY n.rest",
-            (folded(genus),),
-        ).fetchall()
-        return tuple(self._chains.taxon(NameRow._make(row)) for row in rows)
 
     def common(self, words: str) -> tuple[CommonName, ...]:
         return self._commons.equal(words)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
@@ -12,12 +11,12 @@ from types import TracebackType
 from typing import Self, TypeVar
 
 from namekeeper.evidence.statements import Edition
+from namekeeper.files.file_layer import part_of, put_in_place
 from namekeeper.sources.lists import linking, schema
 from namekeeper.sources.lists.folding import common_words, folded
 from namekeeper.sources.lists.incoming import ActRow, AreaRow, CommonRow, FactRow, RelationRow, UsageRow
-from namekeeper.sources.lists.interning import Interned
+from namekeeper.sources.lists.list_file import Skips
 from namekeeper.sources.lists.name_rows import NameRows, Progress
-from namekeeper.sources.lists.skips import Skips
 from namekeeper.words.errors import FileError, InputError, Place
 
 _BATCH = 10_000
@@ -38,7 +37,7 @@ class IndexWriter:
         self.place = place
         self.skips = Skips() if skips is None else skips
         self._progress = progress
-        self._part = place.with_name(f".{place.name}.{os.getpid()}.{os.urandom(4).hex()}.part")
+        self._part = part_of(place)
 
     def __enter__(self) -> Self:
         try:
@@ -54,7 +53,7 @@ class IndexWriter:
         except (OSError, sqlite3.Error) as error:
             self._discard()
             raise self._not_written(error) from error
-        self._sources = Interned(self._database, "INSERT INTO source (id, citation, link) VALUES (?, ?, ?)")
+        self._sources = schema.Interned(self._database, "INSERT INTO source (id, citation, link) VALUES (?, ?, ?)")
         self._names = NameRows(self._database, self._sources, self.skips)
         return self
 
@@ -135,7 +134,7 @@ class IndexWriter:
         self._database.execute(f"PRAGMA user_version = {schema.FORMAT}")
         self._database.execute("COMMIT")
         self._database.close()
-        _put_in_place(self._part, self.place)
+        put_in_place(self._part, self.place)
         return count
 
     def _require_animals(self, count: int) -> None:
@@ -205,16 +204,3 @@ def _meta(edition: Edition, origin: str, count: int) -> list[tuple[str, str]]:
         "names": str(count),
     }
     return [(name, value) for name, value in texts.items() if value]
-
-
-def _put_in_place(part: Path, place: Path) -> None:
-    """Replace ``place`` by ``part`` so that a kill or a power cut leaves the old or the new file, whole."""
-    with part.open("rb+") as file:
-        os.fsync(file.fileno())
-    part.replace(place)
-    if os.name == "posix":
-        folder = os.open(place.parent, os.O_RDONLY)
-        try:
-            os.fsync(folder)
-        finally:
-            os.close(folder)

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import common_words
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.sources.lists.list_file import Skips
 from namekeeper.words.spelling import ending_of_folded, letters_of_ending
 
 _BY_KEY = "(SELECT t.id FROM name t WHERE t.key = {table}.{column} AND t.key <> '')"

@@ -11,8 +11,7 @@ from namekeeper.evidence.statements import NameStatus
 from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import code_status_of, folded, status_of
 from namekeeper.sources.lists.incoming import UsageRow
-from namekeeper.sources.lists.interning import Interned
-from namekeeper.sources.lists.skips import Skips
+from namekeeper.sources.lists.list_file import Skips
 from namekeeper.words.errors import InputError
 from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key, plain_keys
 
@@ -50,11 +49,11 @@ Progress = Callable[[int, int | None, str], None]
 class NameRows:
     """Turns usages into rows of the table ``name``; remembers which kingdoms and codes it met."""
 
-    def __init__(self, database: sqlite3.Connection, sources: Interned, skips: Skips) -> None:
+    def __init__(self, database: sqlite3.Connection, sources: schema.Interned, skips: Skips) -> None:
         self._database = database
         self._sources = sources
         self._skips = skips
-        self._lineages = Interned(database, "INSERT INTO lineage (id, higher, kingdom) VALUES (?, ?, ?)")
+        self._lineages = schema.Interned(database, "INSERT INTO lineage (id, higher, kingdom) VALUES (?, ?, ?)")
         self.kingdoms: set[str] = set()
         self.columns: set[str] = set()  # that hold something
         self.count = 0

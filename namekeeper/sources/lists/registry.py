@@ -1,30 +1,22 @@
-"""Which lists stand on this machine, and which edition of each is in use."""
+"""Which lists stand on this machine, and which edition of each is in use: a file beside the editions names it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Protocol
 
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.sources.lists.in_use import indexes_in_use
+from namekeeper.files.places import Places
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
 from namekeeper.words.errors import FileError
 
-
-class ListPlaces(Protocol):
-    """The folders that lists need of ``storage.places.Places``."""
-
-    @property
-    def cache(self) -> Path: ...
-
-    @property
-    def data(self) -> Path: ...
+POINTER = "current"
+SUFFIX = ".sqlite"
 
 
-def open_lists(places: ListPlaces, notice: Callable[[str], None]) -> tuple[NameList, ...]:
+def open_lists(places: Places, notice: Callable[[str], None]) -> tuple[NameList, ...]:
     """The starter list and every added list, each in the edition in use; a list that cannot be read says so when asked.
 
     :raises FileError: if the starter list is missing: the installation is broken.
@@ -41,9 +33,27 @@ def open_lists(places: ListPlaces, notice: Callable[[str], None]) -> tuple[NameL
     return tuple(lists)
 
 
-def starter(places: ListPlaces, notice: Callable[[str], None]) -> IndexList:
+def starter(places: Places, notice: Callable[[str], None]) -> IndexList:
     """The list that comes with the program.
 
     :raises FileError: if it is missing: the installation is broken.
     """
     return open_starter(resources.data("starter"), places.cache, notice)
+
+
+def indexes_in_use(data: Path) -> Iterator[tuple[str, Path]]:
+    """Key and index of every added list, by key."""
+    folder = data / "lists"
+    if folder.is_dir():
+        for own in sorted(folder.iterdir()):
+            slug = slug_in_use(own)
+            if slug:
+                yield own.name, own / f"{slug}{SUFFIX}"
+
+
+def slug_in_use(folder: Path) -> str | None:
+    """The edition that the pointer in a list's folder names; None if there is none."""
+    try:
+        return (folder / POINTER).read_text(encoding="utf-8").strip() or None
+    except (OSError, UnicodeError):
+        return None

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import os
 import re
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from namekeeper.evidence.statements import Edition
-from namekeeper.sources.lists.in_use import POINTER, SUFFIX, slug_in_use
+from namekeeper.files.file_layer import abandoned_parts, write_own
 from namekeeper.sources.lists.index_reader import IndexList
+from namekeeper.sources.lists.registry import POINTER, SUFFIX, slug_in_use
 from namekeeper.words.errors import FileError, InputError, Place
 
 _KEY = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
@@ -62,16 +62,9 @@ class ListStore:
             missing = f"{key}@{slug}"
             raise self._unknown(missing)
         pointer = place.parent / POINTER
-        part = place.parent / f".{POINTER}.{os.getpid()}.{os.urandom(4).hex()}.part"
         try:
-            with part.open("w", encoding="utf-8") as file:
-                file.write(f"{slug}\n")
-                file.flush()
-                os.fsync(file.fileno())
-            part.replace(pointer)
+            write_own(pointer, f"{slug}\n".encode())
         except OSError as error:
-            with suppress(OSError):
-                part.unlink(missing_ok=True)
             raise _not_changed(pointer, error) from error
 
     def find(self, text: str) -> Path:
@@ -98,7 +91,7 @@ class ListStore:
             gone = [stored.place for stored in self._editions(key)] if _KEY.fullmatch(key) else []
             if not gone:
                 raise self._unknown(text)
-            self._delete([self._folder / key / POINTER, *gone, *self._leftovers(key)])
+            self._delete([self._folder / key / POINTER, *gone, *abandoned_parts(self._folder / key)])
             with suppress(OSError):
                 (self._folder / key).rmdir()
             return gone
@@ -114,12 +107,9 @@ class ListStore:
 
     def sweep(self, key: str) -> None:
         """Delete what killed runs left half-built."""
-        for leftover in self._leftovers(key):
+        for leftover in abandoned_parts(self._folder / key):
             with suppress(OSError):
                 leftover.unlink()
-
-    def _leftovers(self, key: str) -> list[Path]:
-        return [part for part in (self._folder / key).glob(".*.part") if not _is_alive(part)]
 
     def _editions(self, key: str) -> list[Stored]:
         current = slug_in_use(self._folder / key)
@@ -153,24 +143,6 @@ class ListStore:
 def slug_of(edition: str) -> str:
     """An edition as part of a file name."""
     return re.sub(r"[^A-Za-z0-9._-]+", "-", edition).strip(".-")[:60] or "edition"
-
-
-def _is_alive(part: Path) -> bool:
-    """Whether the process that a half-built file is named after still runs."""
-    try:
-        process = int(part.name.split(".")[-3])
-    except (ValueError, IndexError):
-        return False
-    if process == os.getpid() or os.name != "posix":
-        # Elsewhere signal 0 would end the process instead of asking for it.
-        return True
-    try:
-        os.kill(process, 0)
-    except (ProcessLookupError, OverflowError):
-        return False
-    except OSError:
-        return True
-    return True
 
 
 def _not_changed(place: Path, error: OSError) -> FileError:

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import codecs
+import difflib
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import IO, Any
+from types import MappingProxyType
+from typing import Any
 
+from namekeeper.files.delimited import rows, style_of
+from namekeeper.files.headers import column_named, columns_guessed
+from namekeeper.files.reading import open_named
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.lists.columns import guess
-from namekeeper.sources.lists.delimited import Dialect, rows
-from namekeeper.sources.lists.described import Described
-from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow, usage_row
-from namekeeper.sources.lists.mapping import Column, mapped
-from namekeeper.sources.lists.skips import Skips
-from namekeeper.words.errors import FileError, InputError, Place
+from namekeeper.sources.lists.incoming import Column, CommonRow, UsageRow, mapped, usage_row
+from namekeeper.sources.lists.list_file import FileAtHand, ListFile, ListReader, Skips
+from namekeeper.words.errors import InputError, Place
 
 #: Field of a usage by field of the command.
 _USAGE = {
@@ -27,10 +27,38 @@ _USAGE = {
 _COMPOSED = ("genus", "epithet", "infraspecific", "author", "year", "brackets")
 _EMPTY = frozenset({"na", "n/a", "null", "none", "-"})
 _TRUE = frozenset({"1", "true", "yes", "y", "t"})
-_PROBE = 1 << 16
+#: Fields as the command names them, with keys of headers (files.headers) that mean them; terms of Darwin Core and
+#: ColDP first.
+_HEADERS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "id": ("taxonid", "id", "speciesid", "usageid", "nameid", "key"),
+        "name": ("scientificname", "canonicalname", "name", "taxon", "speciesname", "fullname", "binomial"),
+        "authorship": ("scientificnameauthorship", "authorship", "authority", "authoryear"),
+        "status": ("taxonomicstatus", "status", "taxonstatus"),
+        "accepted_id": ("acceptednameusageid", "acceptedid", "acceptedtaxonid", "validid"),
+        "accepted_name": ("acceptednameusage", "acceptedname", "validname", "acceptedscientificname"),
+        "parent_id": ("parentnameusageid", "parentid"),
+        "rank": ("taxonrank", "rank"),
+        "common": ("vernacularname", "commonname", "common", "trivialname", "commonnames"),
+        "language": ("language", "lang"),
+        "range": ("distribution", "range", "locality", "countries", "country"),
+        "original_genus": ("originalgenus", "basionymgenus"),
+        "remarks": ("taxonremarks", "remarks", "notes", "note"),
+        "family": ("family",),
+        "order": ("order",),
+        "class": ("class",),
+        "kingdom": ("kingdom",),
+        "genus": ("genericname", "genus"),
+        "epithet": ("specificepithet", "epithet", "species"),
+        "infraspecific": ("infraspecificepithet", "subspecies"),
+        "author": ("author", "authors"),
+        "year": ("year", "namepublishedinyear"),
+        "brackets": ("parentheses", "brackets"),
+    }
+)
 
 
-class TableFile:
+class NameTable(ListFile):
     """A table with a header.
 
     :param chosen: headers by field, named by the keeper.
@@ -41,19 +69,20 @@ class TableFile:
     def __init__(self, path: Path, chosen: Mapping[str, str], skips: Skips) -> None:
         self._path = path
         self._skips = skips
-        with self._open() as stream:
-            probe = stream.read(_PROBE)
-        self._dialect = _dialect(probe, path)
-        with self._open() as stream:
-            first = next(rows(stream, self._dialect, skips, path.name), None)
+        with open_named(path) as stream:
+            try:
+                self.style = style_of(stream)
+            except ValueError:
+                remedy = "give a CSV or TSV file, or an archive"
+                raise InputError("this is no text", remedy=remedy, place=Place(str(path))) from None
+            self._dialect = self.style.dialect
+            stream.seek(0)
+            first = next(rows(stream, self._dialect, skips.add, path.name), None)
         if first is None:
             raise InputError("the table is empty", place=Place(str(path)))
-        self.header = first[1]
-        self.columns = guess(self.header, chosen, str(path))
-
-    def described(self) -> Described:
-        """A table says nothing of itself."""
-        return Described()
+        header = first[1]
+        self.columns = _columns(header, chosen, str(path))
+        self.shown_columns = {name: header[place] for name, place in self.columns.items()}
 
     def usages(self) -> Iterator[UsageRow]:
         columns = {field: Column(self.columns[name]) for name, field in _USAGE.items() if name in self.columns}
@@ -77,24 +106,11 @@ class TableFile:
                     taxon = "" if key else name or f"{genus} {epithet}".strip()
                     yield CommonRow(line, key, text, two_letters(language), taxon)
 
-    def areas(self) -> Iterator[AreaRow]:
-        return iter(())
-
-    def relations(self) -> Iterator[RelationRow]:
-        return iter(())
-
     def _read(self, fields: tuple[str, ...], columns: dict[str, Column], make: Any, skips: Skips) -> Iterator[Any]:
-        with self._open() as stream:
-            lines = rows(stream, self._dialect, skips, self._path.name)
+        with open_named(self._path) as stream:
+            lines = rows(stream, self._dialect, skips.add, self._path.name)
             next(lines)
-            yield from mapped(lines, fields, columns, make, skips=skips, file=self._path.name)
-
-    def _open(self) -> IO[bytes]:
-        try:
-            return self._path.open("rb")
-        except OSError as error:
-            message = f"the file cannot be read: {error.strerror or error}"
-            raise FileError(message, place=Place(str(self._path))) from error
+            yield from mapped(lines, fields, columns, make, skip=skips.add, file=self._path.name)
 
 
 def _composed(row: UsageRow, parts: Mapping[str, str]) -> UsageRow:
@@ -107,29 +123,39 @@ def _composed(row: UsageRow, parts: Mapping[str, str]) -> UsageRow:
     return row._replace(name=name, authorship=authorship)
 
 
-def _dialect(probe: bytes, path: Path) -> Dialect:
-    """Encoding by its mark, else UTF-8, else the western one of spreadsheets; separator by the header."""
-    encoding = _encoding(probe)
-    text = probe.decode(encoding, errors="replace").removeprefix("\ufeff")
-    if "\x00" in text:
-        raise InputError("this is no text", remedy="give a CSV or TSV file, or an archive", place=Place(str(path)))
-    header = re.split(r"\r\n|\n|\r", text, maxsplit=1)[0]
-    separator = max("\t;,|", key=header.count)
-    line_end = "\n" if "\n" in text else "\r" if "\r" in text else "\n"
-    return Dialect(separator=separator if separator in header else ",", line_end=line_end, encoding=encoding)
+def _columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> dict[str, int]:
+    """Column (from 0) of each field that the table has; ``chosen`` are headers the keeper named.
+
+    :raises InputError: for a field or header that does not exist, or a table without names.
+    """
+    plain = [cell.rpartition(":")[2] for cell in header]  # without a prefix ("dwc:scientificName")
+    told = {field: _chosen(field, wanted, header, plain, file) for field, wanted in chosen.items()}
+    places = columns_guessed(plain, _HEADERS, told)
+    if "name" not in places and not {"genus", "epithet"} <= places.keys():
+        raise InputError(
+            f"no column of names among: {', '.join(header)}",  # noqa: EM102
+            remedy="name it: --column name=HEADER",
+            place=Place(file, 1),
+        )
+    return places
 
 
-def _encoding(probe: bytes) -> str:
-    for mark, encoding in (
-        (codecs.BOM_UTF8, "utf-8-sig"),
-        (codecs.BOM_UTF16_LE, "utf-16"),
-        (codecs.BOM_UTF16_BE, "utf-16"),
-    ):
-        if probe.startswith(mark):
-            return encoding
-    decoder = codecs.getincrementaldecoder("utf-8")()
-    try:
-        decoder.decode(probe)
-    except UnicodeDecodeError:
-        return "cp1252"
-    return "utf-8"
+def _chosen(field: str, wanted: str, header: Sequence[str], plain: Sequence[str], file: str) -> int:
+    if field not in _HEADERS:
+        near = difflib.get_close_matches(field, _HEADERS, n=1)
+        message = f"there is no field '{field}'"
+        raise InputError(message, remedy=f"did you mean '{near[0]}'?" if near else f"fields: {', '.join(_HEADERS)}")
+    found = column_named(header, wanted)
+    if found is None:
+        found = column_named(plain, wanted.rpartition(":")[2])
+    if found is None:
+        message = f"there is no column '{wanted}'"
+        raise InputError(message, remedy=f"columns: {', '.join(header)}", place=Place(file, 1))
+    return found
+
+
+def _opened(file: FileAtHand, columns: Mapping[str, str], skips: Skips) -> NameTable | None:
+    return NameTable(file.path, columns, skips) if file.archive is None else None
+
+
+TABLE = ListReader("table", "table", "a CSV or TSV table", _opened, takes_columns=True)

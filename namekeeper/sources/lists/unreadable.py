@@ -14,7 +14,6 @@ from namekeeper.evidence.statements import (
     GenusRecord,
     Reply,
     Statement,
-    TaxonName,
     TradeForm,
 )
 from namekeeper.words.errors import NamekeeperError
@@ -49,9 +48,6 @@ class UnreadableList(NameList):
 
     def genus(self, genus: str) -> GenusRecord | None:
         return None
-
-    def species_of(self, genus: str) -> tuple[TaxonName, ...]:
-        return ()
 
     def common(self, words: str) -> tuple[CommonName, ...]:
         return ()

@@ -3,25 +3,13 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable
 
-from namekeeper.evidence.statements import (
-    ActKind,
-    Caution,
-    CommonName,
-    Dispute,
-    Division,
-    Edition,
-    Misuse,
-    TaxonName,
-    TradeForm,
-)
+from namekeeper.evidence.statements import CommonName, Edition, TaxonName
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, Place
 from namekeeper.words.terms import Verification
 
 Fact = dict[str, str]
-Resolve = Callable[[str], TaxonName]
 
 
 def decoded(content: str) -> Fact:
@@ -50,66 +38,11 @@ def edition_of(database: sqlite3.Connection) -> Edition:
         title=meta["title"],
         upstream=meta["upstream"],
         edition=meta.get("edition"),
-        dated=_date(meta.get("dated", "")),
+        dated=date_of(meta.get("dated", "")),
         licence=meta.get("licence"),
         citation=meta.get("citation"),
         link=meta.get("link"),
         complete_for=tuple(meta.get("complete_for", "").split("\n")) if meta.get("complete_for") else (),
-    )
-
-
-def misuse_of(fact: Fact, citation: str, memory: int, resolve: Resolve) -> Misuse:
-    """A row of ``misuse.csv``."""
-    return Misuse(
-        name=fact["name"],
-        authorship=fact["authorship"],
-        meant=tuple(map(resolve, parts(fact["meant"]))),
-        start=_date(fact["from"]),
-        cleared=_date(fact["cleared"]),
-        ended=_date(fact["ended"]),
-        citation=citation,
-        verification=verification_of(memory),
-        note=fact["note"],
-    )
-
-
-def division_of(fact: Fact, citation: str, memory: int, resolve: Resolve) -> Division:
-    """A row of ``divisions.csv``."""
-    return Division(
-        name=fact["name"],
-        into=tuple(map(resolve, parts(fact["into"]))),
-        kind=ActKind(fact["kind"]),
-        since=_date(fact["since"]),
-        sunk=_date(fact["sunk"]),
-        citation=citation,
-        verification=verification_of(memory),
-        note=fact["note"],
-    )
-
-
-def dispute_of(fact: Fact, citation: str, memory: int, resolve: Resolve) -> Dispute:
-    """A row of ``disputes.csv``."""
-    targets = tuple(map(resolve, parts(fact["targets"])))
-    return Dispute(fact["name"], targets, citation, verification_of(memory), fact["note"])
-
-
-def form_of(fact: Fact, citation: str, memory: int, resolve: Resolve) -> TradeForm:
-    """A row of ``forms.csv``."""
-    described = resolve(fact["describedAs"]) if fact["describedAs"] else None
-    return TradeForm(fact["genus"], fact["form"], described, citation, verification_of(memory), fact["note"])
-
-
-def caution_of(fact: Fact, citation: str, memory: int, resolve: Resolve) -> Caution:
-    """A row of ``cautions.csv``."""
-    return Caution(
-        taxon=fact["taxon"],
-        rank=fact["rank"],
-        topic=fact["topic"],
-        statement=fact["statement"],
-        listed_as=fact["listedAs"],
-        year=fact["year"],
-        citation=citation,
-        verification=verification_of(memory),
     )
 
 
@@ -126,7 +59,8 @@ def broken_index(place: str, why: str) -> FileError:
     )
 
 
-def _date(text: str) -> PartialDate | None:
+def date_of(text: str) -> PartialDate | None:
+    """A date as an index keeps it; None where it says nothing."""
     try:
         return PartialDate.parse(text) if text.strip() else None
     except ValueError:

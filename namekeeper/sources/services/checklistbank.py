@@ -11,8 +11,8 @@ from datetime import timedelta
 from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import CommonName, Edition, NameStatus
 from namekeeper.sources.desk import Told
-from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.http import Question
+from namekeeper.sources.http import WebQuestion
+from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.services.checklistbank_replies import (
     read_distribution,
@@ -49,7 +49,7 @@ class ChecklistBank(DetailService, CommonNameService):
     def current_edition(self) -> Edition:
         """One question a week; if it fails, the edition stays unknown and the names are asked all the same."""
         try:
-            return self.desk.ask(Question(_DATASET), self._edition).value
+            return self.desk.ask(WebQuestion(_DATASET), self._edition).value
         except UnansweredError:
             return self.edition
 
@@ -67,11 +67,11 @@ class ChecklistBank(DetailService, CommonNameService):
 
     def look_up(self, name: str) -> Told[tuple[Found, ...]]:
         params = (("scientificName", name), ("code", "zoological"), ("verbose", "true"))
-        return self.desk.ask(Question(f"{_DATASET}/match/nameusage", params), read_match)
+        return self.desk.ask(WebQuestion(f"{_DATASET}/match/nameusage", params), read_match)
 
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
         params = (("q", words), ("content", "VERNACULAR_NAME"), ("status", "accepted"), ("limit", "50"))
-        told = self.desk.ask(Question(f"{_DATASET}/nameusage/search", params), read_search)
+        told = self.desk.ask(WebQuestion(f"{_DATASET}/nameusage/search", params), read_search)
         fit = [v for found, names in told.value if self.group.includes(found) for v in names]
         return told.of(tuple(fit))
 
@@ -83,9 +83,9 @@ class ChecklistBank(DetailService, CommonNameService):
             return None
         (taxon,) = ends.values()
         path = f"{_DATASET}/taxon/{taxon.identifier}"
-        synonyms = self.desk.ask(Question(f"{path}/synonyms"), lambda reply: tuple(read_synonyms(reply, taxon)))
-        names = self.desk.ask(Question(f"{path}/vernacular"), lambda reply: read_vernacular(reply, taxon))
-        areas = self.desk.ask(Question(f"{path}/distribution"), read_distribution)
+        synonyms = self.desk.ask(WebQuestion(f"{path}/synonyms"), lambda reply: tuple(read_synonyms(reply, taxon)))
+        names = self.desk.ask(WebQuestion(f"{path}/vernacular"), lambda reply: read_vernacular(reply, taxon))
+        areas = self.desk.ask(WebQuestion(f"{path}/distribution"), read_distribution)
         former = [
             weigh(found, found.subject.name, self.group, edition)
             for found in synonyms.value

@@ -14,8 +14,8 @@ from datetime import timedelta
 from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import CommonName, Edition, Reply
 from namekeeper.sources.desk import Told
-from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.http import Question
+from namekeeper.sources.http import WebQuestion
+from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.services.gbif_replies import (
     Matched,
@@ -56,7 +56,7 @@ class Gbif(DetailService):
     def current_edition(self) -> Edition:
         """The release in the matching index, once a week; unknown if it is not told."""
         try:
-            alias = self.desk.ask(Question(f"{_MATCH}/metadata", (_CATALOGUE,)), read_alias).value
+            alias = self.desk.ask(WebQuestion(f"{_MATCH}/metadata", (_CATALOGUE,)), read_alias).value
         except UnansweredError:
             return self.edition
         return self.edition._replace(edition=alias, dated=_month(alias), citation=f"{self.profile.citation}, {alias}")
@@ -76,7 +76,7 @@ class Gbif(DetailService):
         for start in range(0, len(names), _AT_ONCE):
             batch = names[start : start + _AT_ONCE]
             told = self.desk.ask_many(
-                [_question(name) for name in batch], read_match, Question(_MATCH, (_CATALOGUE,)), _item
+                [_question(name) for name in batch], read_match, WebQuestion(_MATCH, (_CATALOGUE,)), _item
             )
             for name in batch:
                 yield self._reply(name, told[_question(name)], edition)
@@ -91,7 +91,7 @@ class Gbif(DetailService):
 
     def card(self, name: str) -> NameCard | None:
         params = (("name", name), ("datasetKey", _BACKBONE), ("limit", "20"))
-        usages = self.desk.ask(Question("v1/species", params), read_usages)
+        usages = self.desk.ask(WebQuestion("v1/species", params), read_usages)
         edition = self.edition._replace(title="GBIF backbone (no longer kept up)", upstream="gbif backbone")
         fit = [one for one in usages.value if weigh(one, name, self.group, edition).match.speaks]
         ends = {end.identifier: end for one in fit for end in one.targets}
@@ -100,9 +100,11 @@ class Gbif(DetailService):
         (taxon,) = ends.values()
         page = (("limit", "300"),)
         path = f"v1/species/{taxon.identifier}"
-        synonyms = self.desk.ask(Question(f"{path}/synonyms", page), read_usages)
-        names = self.desk.ask(Question(f"{path}/vernacularNames", page), lambda reply: read_vernaculars(reply, taxon))
-        areas = self.desk.ask(Question(f"{path}/distributions", page), read_distributions)
+        synonyms = self.desk.ask(WebQuestion(f"{path}/synonyms", page), read_usages)
+        names = self.desk.ask(
+            WebQuestion(f"{path}/vernacularNames", page), lambda reply: read_vernaculars(reply, taxon)
+        )
+        areas = self.desk.ask(WebQuestion(f"{path}/distributions", page), read_distributions)
         former = (weigh(one, one.subject.name, self.group, edition) for one in synonyms.value)
         common = (CommonName(v.text, two_letters(v.language), taxon, "common", edition) for v in names.value)
         return NameCard(
@@ -114,12 +116,12 @@ class Gbif(DetailService):
         )
 
 
-def _question(name: str, *, verbose: bool = False) -> Question:
+def _question(name: str, *, verbose: bool = False) -> WebQuestion:
     params = (("scientificName", name), ("kingdom", "Animalia"), _CATALOGUE)
-    return Question(_MATCH, (*params, ("verbose", "true")) if verbose else params)
+    return WebQuestion(_MATCH, (*params, ("verbose", "true")) if verbose else params)
 
 
-def _item(question: Question) -> object:
+def _item(question: WebQuestion) -> object:
     return {key: value for key, value in question.params if key != _CATALOGUE[0]}
 
 

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import CommonName
 from namekeeper.sources.desk import Told
-from namekeeper.sources.http import Question
+from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.services.inaturalist_replies import ANIMALS, Hit, attached, named, opinion, read_page
 from namekeeper.sources.services.service import CommonNameService, DetailService, Job, Profile, Vernacular
@@ -42,13 +42,13 @@ class INaturalist(DetailService, CommonNameService):
             ("taxon_id", ANIMALS),
             ("per_page", "30"),
         )
-        page = self.desk.ask(Question("taxa", params), read_page)
+        page = self.desk.ask(WebQuestion("taxa", params), read_page)
         hits = named(page.value, name)
         known = {hit.taxon.identifier or "": hit for hit in page.value}
         missing = [one for hit in hits if not hit.active for one in hit.successors if one not in known][:_MOST_IDS]
         stale = page.stale
         if missing:
-            more = self.desk.ask(Question(f"taxa/{','.join(missing)}"), read_page)
+            more = self.desk.ask(WebQuestion(f"taxa/{','.join(missing)}"), read_page)
             known |= {hit.taxon.identifier or "": hit for hit in more.value}
             stale = stale or more.stale
         found = (*(opinion(hit, known) for hit in hits), *attached(page.value, name))
@@ -63,7 +63,7 @@ class INaturalist(DetailService, CommonNameService):
             ("locale", "en"),
             ("per_page", "30"),
         )
-        page = self.desk.ask(Question("taxa/autocomplete", params), read_page)
+        page = self.desk.ask(WebQuestion("taxa/autocomplete", params), read_page)
         return page.of(tuple(name for hit in page.value if hit.of_the_group for name in hit.names))
 
     def card(self, name: str) -> NameCard | None:
@@ -72,7 +72,7 @@ class INaturalist(DetailService, CommonNameService):
         if len(ends) != 1:
             return None
         ((identifier, taxon),) = ends.items()
-        page = self.desk.ask(Question(f"taxa/{identifier}", (("all_names", "true"), ("locale", "en"))), read_page)
+        page = self.desk.ask(WebQuestion(f"taxa/{identifier}", (("all_names", "true"), ("locale", "en"))), read_page)
         hit = next((hit for hit in page.value if hit.taxon.identifier == identifier), None)
         return None if hit is None else self._card(taxon.name, hit)
 

@@ -8,7 +8,7 @@ from datetime import timedelta
 
 from namekeeper.evidence.statements import TaxonName
 from namekeeper.sources.desk import Told
-from namekeeper.sources.http import Question
+from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.services.service import CommonNameService, Job, Profile, Vernacular, common_key
 from namekeeper.sources.shapes import Node
 
@@ -43,7 +43,7 @@ class Itis(CommonNameService):
     )
 
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
-        hits = self.desk.ask(Question("searchByCommonName", (("srchKey", words),)), read_common_names)
+        hits = self.desk.ask(WebQuestion("searchByCommonName", (("srchKey", words),)), read_common_names)
         same = [(name, tsn) for name, tsn in hits.value if common_key(name.text) == common_key(words)]
         names = []
         for tsn in list(dict.fromkeys(tsn for _, tsn in same))[:_MOST_TAXA]:
@@ -54,11 +54,13 @@ class Itis(CommonNameService):
 
     def _animal(self, tsn: str) -> TaxonName | None:
         """The one name in force of that number, None if it is none of the group or there is not exactly one."""
-        record = self.desk.ask(Question("getFullRecordFromTSN", (("tsn", tsn),)), read_record).value
+        record = self.desk.ask(WebQuestion("getFullRecordFromTSN", (("tsn", tsn),)), read_record).value
         if record is None or len(record.accepted) != 1 or record.taxon.kingdom != self.group.kingdom:
             return None
         (taxon,) = record.accepted
-        above = self.desk.ask(Question("getFullHierarchyFromTSN", (("tsn", taxon.identifier or ""),)), read_hierarchy)
+        above = self.desk.ask(
+            WebQuestion("getFullHierarchyFromTSN", (("tsn", taxon.identifier or ""),)), read_hierarchy
+        )
         ranks = above.value
         if self.group.kingdom not in ranks.values() or any(out in ranks.values() for out in self.group.without):
             return None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
 from enum import StrEnum, unique
@@ -18,9 +18,9 @@ from namekeeper.evidence.statements import (
     Reply,
     TaxonName,
 )
-from namekeeper.sources.desk import Desk, Told
-from namekeeper.sources.faults import UnansweredError
-from namekeeper.sources.freshness import Freshness
+from namekeeper.sources.desk import ServiceDesk, Told
+from namekeeper.sources.http_faults import UnansweredError
+from namekeeper.sources.kept_answers import Freshness
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.services.weighing import Found, Group, weigh
 from namekeeper.words.spelling import plain_key
@@ -40,8 +40,24 @@ class Job(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwnKey:
+    """Where the keeper's own key for one service is looked for, and the part of the query in which it travels.
+
+    ``variable`` of the environment goes before ``setting`` below ``services:`` in ``collection.yaml``.
+    """
+
+    variable: str
+    setting: str
+    parameter: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Profile:
-    """The facts of a service that do not change from question to question; ``spacing`` is in seconds."""
+    """The facts of a service that do not change from question to question.
+
+    ``key`` is lower-case letters and digits. ``spacing`` is in seconds. A service with ``own_key`` is switched on by
+    that key alone. One with ``identifiers`` is asked by identifiers that begin so, not by names.
+    """
 
     key: str
     title: str
@@ -54,7 +70,13 @@ class Profile:
     licence: str | None = None
     citation: str | None = None
     encoding: str = "utf-8"
-    needs_key: bool = False
+    own_key: OwnKey | None = None
+    identifiers: str = ""
+
+    @property
+    def address_variable(self) -> str:
+        """The variable of the environment that names another address for this service."""
+        return f"NAMEKEEPER_URL_{self.key.upper()}"
 
     def edition(self) -> Edition:
         return Edition(
@@ -64,6 +86,7 @@ class Profile:
             licence=self.licence,
             citation=self.citation,
             link=self.link,
+            by_service=True,
         )
 
 
@@ -76,13 +99,19 @@ class Vernacular:
     taxon: TaxonName
 
 
+def unknown_identifier(name: str) -> str | None:
+    """For keepers whose lists hold no identifiers of a service."""
+    return None
+
+
 @dataclass(frozen=True, slots=True)
 class Service:
-    """An adapter of one service at its desk."""
+    """An adapter of one service at its desk; ``identifier_of`` gives its identifier of a name where a list has it."""
 
     profile: ClassVar[Profile]
-    desk: Desk
+    desk: ServiceDesk
     group: Group = field(default_factory=Group)
+    identifier_of: Callable[[str], str | None] = unknown_identifier
 
     @property
     def edition(self) -> Edition:

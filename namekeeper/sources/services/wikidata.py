@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from namekeeper.evidence.statements import TaxonName
 from namekeeper.sources.desk import Told
-from namekeeper.sources.http import Question
+from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.services.service import CommonNameService, Job, Profile, Vernacular
 from namekeeper.sources.shapes import Node
 
@@ -45,7 +45,7 @@ class Wikidata(CommonNameService):
     )
 
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
-        return self.desk.ask(Question("sparql", (("query", query_of(words)), ("format", "json"))), read_bindings)
+        return self.desk.ask(WebQuestion("sparql", (("query", query_of(words)), ("format", "json"))), read_bindings)
 
 
 def query_of(words: str) -> str:

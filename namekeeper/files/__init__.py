@@ -1,0 +1,1 @@
+"""Layer 1: the one rim for files: where ours lie, and how any file is read and written."""

@@ -1,0 +1,39 @@
+"""What a job may touch beyond its arguments, as one value that a face makes and hands down."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from contextlib import AbstractContextManager
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+from typing import Protocol
+
+from namekeeper.files.places import Places
+
+
+class Progress(Protocol):
+    """Told how far a job is; ``total`` None where it is not known."""
+
+    def __call__(self, done: int, total: int | None, note: str = "") -> None: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Outside:
+    """The world as a face sees it.
+
+    ``folder`` is where relative paths count from; ``clock`` gives the time with its zone; ``notice`` says one line to
+    the keeper while a job goes on; ``progress("asking")`` opens a stretch of work whose steps are shown.
+    """
+
+    folder: Path
+    places: Places
+    environ: Mapping[str, str]
+    clock: Callable[[], datetime]
+    notice: Callable[[str], None]
+    progress: Callable[[str], AbstractContextManager[Progress]]
+
+    @property
+    def today(self) -> date:
+        """The keeper's calendar day."""
+        return self.clock().astimezone().date()

@@ -1,0 +1,231 @@
+"""What labels are to be printed: which, where on the sheets and how large; decided before anything is drawn."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from itertools import islice
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import Failure
+from namekeeper.labels.content import LabelWishes, SpeciesFacts, label_name, make_content
+from namekeeper.labels.fitted import Fitted, Misfit
+from namekeeper.labels.markup import Correction, Markings, Placed, document
+from namekeeper.labels.qr import Symbol, squares
+from namekeeper.labels.render import RenderJob, frugal_collection, render_pdf
+from namekeeper.labels.settings import LabelSettings
+from namekeeper.labels.sheets import StickerSheet, before, free_places, used_places
+from namekeeper.labels.templates import LabelTemplate
+from namekeeper.outside import Outside
+from namekeeper.records.specimen import Collection, Specimen
+from namekeeper.tasks.label_bench import FittingBench, Workshop, pads_of
+from namekeeper.tasks.label_facts import gather_facts
+from namekeeper.tasks.label_memory import status_of, used_in_drawer
+from namekeeper.words.errors import InputError
+from namekeeper.words.terms import LabelOrder, MisfitReason
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What was asked for on this occasion; None or empty: the collection's settings decide.
+
+    ``start`` counts the places of the first sheet from 1, ``used`` is a text such as ``1-4,7``; with ``drawer`` the
+    partly used sheet that was printed on last is gone on with. At most one of the three is given.
+    """
+
+    sheet: str | None = None
+    template: str | None = None
+    only: tuple[str, ...] = ()
+    stale: bool = False
+    copies: int | None = None
+    order: LabelOrder | None = None
+    square: str | None = None
+    printer: str | None = None
+    start: int | None = None
+    used: str | None = None
+    drawer: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """A label that cannot be printed, and the sheet with the smallest label that would do, None if none would."""
+
+    specimen: Specimen
+    misfit: Misfit
+    larger: StickerSheet | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cutback:
+    """A field left out (``dropped``) or put in a shorter form for want of room, and the specimens concerned."""
+
+    field: str
+    dropped: bool
+    specimens: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WaitingSheet:
+    """A kind of sheet, and how many places are free on the partly used one in the keeper's drawer."""
+
+    key: str
+    free: int
+
+
+@dataclass(frozen=True, slots=True)
+class LabelPlan:
+    """Everything decided before anything is drawn; ``used`` are the places, from 0, that the first sheet lacks."""
+
+    workshop: Workshop
+    sheet: StickerSheet
+    template: LabelTemplate
+    correction: Correction
+    placed: tuple[Placed, ...]
+    refused: tuple[Refused, ...]
+    used: frozenset[int]
+    symbols: Mapping[str, Symbol] = field(default_factory=dict)
+    title: str = ""
+    today: date = date.min
+    failures: tuple[Failure, ...] = ()  # lists that could not be asked for cautions
+
+    @property
+    def pages(self) -> int:
+        return max((one.page for one in self.placed), default=-1) + 1
+
+    def cutbacks(self) -> tuple[Cutback, ...]:
+        """What gave way for want of room, in the order in which it is met on the labels."""
+        found: dict[tuple[str, bool], list[str]] = defaultdict(list)
+        for one in {placed.fitted.content.specimen: placed.fitted for placed in self.placed}.values():
+            for name in one.left_out:
+                found[name, True].append(one.content.specimen)
+            for name in one.shortened:
+                found[name, False].append(one.content.specimen)
+        return tuple(Cutback(name, dropped, tuple(ids)) for (name, dropped), ids in found.items())
+
+    def job(self) -> RenderJob:
+        """What the layout engine needs."""
+        footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"
+        markings = Markings(self.title or "Labels", footer)
+        parts, css = document(self.placed, self.sheet, self.template, self.correction, markings)
+        pads = tuple(float(pad) for pad in pads_of(self.sheet, self.template))
+        marks = squares(self.placed, self.sheet, (pads[0], pads[1]), self.correction, self.symbols)
+        return RenderJob(parts, css, self.workshop.fonts, marks)
+
+    def pdf(self) -> bytes:
+        return render_pdf(self.job())
+
+
+def waiting_sheet(workshop: Workshop, choices: Choices, outside: Outside) -> WaitingSheet | None:
+    """A partly used sheet of this kind that should be in the keeper's drawer, if nothing was said of places used.
+
+    :raises InputError: for an unknown sheet.
+    """
+    sheet = workshop.sheet(choices.sheet or workshop.settings.sheet)
+    if choices.drawer or choices.start is not None or choices.used is not None:
+        return None
+    used = used_in_drawer(outside.places, sheet.key)
+    return WaitingSheet(sheet.key, sheet.places - len(used)) if used else None
+
+
+def plan_labels(
+    collection: Collection, workshop: Workshop, choices: Choices, lists: Sequence[NameList], outside: Outside
+) -> LabelPlan:
+    """Choose, fill, fit and place the labels.
+
+    :raises InputError: for an unknown sheet, template, id, printer or place, or a full sheet.
+    """
+    settings = workshop.settings
+    used = _used(choices, workshop.sheet(choices.sheet or settings.sheet), outside)
+    specimens = _ordered(_chosen(collection, choices), choices.order or settings.order)
+    with frugal_collection():
+        facts = gather_facts(specimens, lists, collection.specimens)
+        animals = [(specimen, facts.known[specimen.id]) for specimen in specimens]
+        wishes = _wishes(collection, settings, choices.square)
+        plan = plan_of(animals, workshop, choices, wishes, outside.today, used=used)
+    return replace(plan, failures=facts.failures)
+
+
+def plan_of(
+    animals: Sequence[tuple[Specimen, SpeciesFacts]],
+    workshop: Workshop,
+    choices: Choices,
+    wishes: LabelWishes,
+    today: date,
+    *,
+    used: frozenset[int] = frozenset(),
+) -> LabelPlan:
+    """Fill, fit and place the labels of animals of whom all is known; ``used`` are places of the first sheet.
+
+    :raises InputError: for an unknown sheet, template or printer, or a full sheet.
+    """
+    settings = workshop.settings
+    sheet = workshop.sheet(choices.sheet or settings.sheet)
+    template = workshop.template(choices.template or settings.template)
+    bench = FittingBench(workshop, template, sheet)
+    fitted: list[Fitted] = []
+    refused: list[Refused] = []
+    for specimen, known in animals:
+        found = bench.fit(make_content(specimen, known, wishes))
+        if isinstance(found, Fitted):
+            fitted.extend([found] * (choices.copies or settings.copies))
+        else:
+            refused.append(_refused(specimen, found, bench))
+    spots = islice(free_places(sheet, used), len(fitted))
+    placed = tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
+    correction = settings.correction(choices.printer)
+    return LabelPlan(
+        workshop, sheet, template, correction, placed, tuple(refused), used, bench.symbols, wishes.title, today
+    )
+
+
+def _refused(specimen: Specimen, misfit: Misfit, bench: FittingBench) -> Refused:
+    # No label is large enough for a character that no type has.
+    larger = None if misfit.reason is MisfitReason.CHARACTER else bench.larger(misfit.content)
+    return Refused(specimen, misfit, larger)
+
+
+def _used(choices: Choices, sheet: StickerSheet, outside: Outside) -> frozenset[int]:
+    if choices.start is not None:
+        return before(choices.start, sheet)
+    if choices.used is not None:
+        return used_places(choices.used, sheet)
+    return used_in_drawer(outside.places, sheet.key) if choices.drawer else frozenset()
+
+
+def _chosen(collection: Collection, choices: Choices) -> tuple[Specimen, ...]:
+    if choices.only:
+        known = {specimen.id.casefold(): specimen for specimen in collection.specimens}
+        missing = [name for name in choices.only if name.casefold() not in known]
+        if missing:
+            what = f"no specimen '{missing[0]}' in {collection.folder}"
+            raise InputError(what, remedy="ids are the file names in specimens/ without .yaml")
+        chosen = tuple(known[name.casefold()] for name in dict.fromkeys(choices.only))
+    else:
+        chosen = collection.kept()
+    return tuple(one for one in chosen if status_of(one).stale) if choices.stale else chosen
+
+
+def _ordered(specimens: Sequence[Specimen], order: LabelOrder) -> list[Specimen]:
+    keys: dict[LabelOrder, Callable[[Specimen], str]] = {
+        LabelOrder.ID: lambda one: "",
+        LabelOrder.NAME: lambda one: label_name(one).casefold(),
+        LabelOrder.PLACE: lambda one: one.stands_at.casefold(),
+    }
+    return sorted(specimens, key=lambda one: (keys[order](one), one.id.casefold()))
+
+
+def _wishes(collection: Collection, settings: LabelSettings, square: str | None) -> LabelWishes:
+    pattern = square if square is not None else settings.square
+    if pattern not in ("auto", "no", "id") and "{id}" not in pattern:
+        what = f"the link pattern of the QR code has no {{id}} in it: '{pattern}'"
+        raise InputError(what, remedy="write no, id, auto or a pattern such as https://example.org/animals/{id}")
+    return LabelWishes(
+        title=collection.settings.title,
+        former=settings.former,
+        cautions=settings.cautions,
+        language=settings.language,
+        square={"auto": "", "no": "", "id": "{id}"}.get(pattern, pattern),
+        square_off=pattern == "no",
+    )

@@ -1,0 +1,172 @@
+"""What a keeper's command asks of the open services: which of them, how fresh, and only where they are needed.
+
+Nothing here opens a service, or loads what that takes, before the first question.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import timedelta
+from typing import TYPE_CHECKING, NamedTuple
+
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
+from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
+from namekeeper.outside import Outside
+from namekeeper.words.errors import InputError
+
+if TYPE_CHECKING:
+    from namekeeper.records.specimen import Settings
+    from namekeeper.sources.kept_answers import Freshness
+    from namekeeper.sources.services.registry import Identify
+    from namekeeper.sources.services.service import Service
+    from namekeeper.tasks.aka import MoreCards
+    from namekeeper.tasks.judge_labels import AskOnline
+
+
+class ServiceWishes(NamedTuple):
+    """``keys`` chooses services, none if it holds "none", as the collection says if empty.
+
+    ``offline`` asks nobody, ``refresh`` asks again even where an answer is kept, ``max_age`` (days) where it is older.
+    """
+
+    keys: tuple[str, ...] = ()
+    offline: bool = False
+    refresh: bool = False
+    max_age: int | None = None
+
+
+def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> AskOnline | None:
+    """A function that asks the chosen services; None where nothing beyond this machine's lists can answer.
+
+    :raises InputError: for an unknown service or an unsafe address.
+    """
+    if _nobody(outside, wishes):
+        return None
+    from namekeeper.tasks.ask_services import ListedIdentifiers, ask_services
+    from namekeeper.tasks.open_sources import local_lists
+
+    identify = ListedIdentifiers(lambda: local_lists(outside.places, outside.notice))
+    services = _name_services(_opened(outside, settings, wishes, identify), outside, wishes)
+
+    def ask(names: Sequence[str]) -> Mapping[str, tuple[Reply, ...]]:
+        with outside.progress("asking") as step:
+            return ask_services(services, names, step)
+
+    return ask
+
+
+def cards_online(outside: Outside, tell: Callable[[Failure], None]) -> MoreCards:
+    """A function that asks every service that lists synonyms; ``tell`` hears of those that could not be asked.
+
+    :raises InputError: for an unsafe address.
+    """
+    from namekeeper.tasks.ask_services import ask_cards
+
+    services = _name_services(_opened(outside, None, ServiceWishes()), outside, ServiceWishes())
+
+    def more(name: str) -> Sequence[NameCard]:
+        answers = ask_cards(services, name)
+        for failure in answers.failures:
+            tell(failure)
+        return answers.cards
+
+    return more
+
+
+@dataclass(slots=True)
+class TagNamesOnline:
+    """Asks the services for what stands on tags and in no list, each name once; opens them at the first question.
+
+    ``failures`` holds one for every service that was meant to be asked and could not be, by its key.
+    """
+
+    outside: Outside
+    wishes: ServiceWishes
+    failures: dict[str, Failure] = field(default_factory=dict)
+    _commons: dict[str, tuple[CommonName, ...] | None] = field(default_factory=dict, init=False)
+    _names: dict[str, tuple[Reply, ...]] = field(default_factory=dict, init=False)
+    _for_commons: Sequence[CommonNameSource] | None = field(default=None, init=False)
+    _for_names: Sequence[NameSource] | None = field(default=None, init=False)
+
+    def common(self, words: str) -> Sequence[CommonName] | None:
+        """What the services say of a common name; None if nothing, and one that was meant to be asked failed."""
+        if _nobody(self.outside, self.wishes):
+            return ()
+        if words not in self._commons:
+            self._commons[words] = self._ask_common(words)
+        return self._commons[words]
+
+    def scientific(self, names: Sequence[str]) -> Mapping[str, Sequence[Reply]]:
+        """What the services say of scientific names."""
+        if _nobody(self.outside, self.wishes):
+            return {}
+        from namekeeper.tasks.ask_services import ask_services
+
+        if self._for_names is None:
+            opened = _opened(self.outside, None, self.wishes)
+            self._for_names = _name_services(opened, self.outside, self.wishes)
+        new = [name for name in names if name not in self._names]
+        with self.outside.progress("asking services") as step:
+            self._names |= ask_services(self._for_names, new, step) if new else {}
+        replies = {name: self._names.get(name, ()) for name in names}
+        self._note(reply for own in replies.values() for reply in own if not isinstance(reply, Answer))
+        return replies
+
+    def _ask_common(self, words: str) -> tuple[CommonName, ...] | None:
+        from namekeeper.sources.services.service import CommonNameService
+        from namekeeper.tasks.ask_services import ask_common_names
+
+        if self._for_commons is None:
+            opened = _opened(self.outside, None, self.wishes)
+            self._for_commons = [service for service in opened if isinstance(service, CommonNameService)]
+        with self.outside.progress("asking services") as step:
+            step(0, None, words)
+            answers = ask_common_names(self._for_commons, words)
+        failed = self._note(answers.failures)
+        return None if failed and not answers.names else answers.names
+
+    def _note(self, failures: Iterable[Failure]) -> bool:
+        """Remember the first failure of a service; whether there was one that is not the keeper's own wish."""
+        meant = [failure for failure in failures if failure.kind is not FailureKind.OFFLINE]
+        for failure in meant:
+            self.failures.setdefault(failure.edition.source, failure)
+        return bool(meant)
+
+
+def _nobody(outside: Outside, wishes: ServiceWishes) -> bool:
+    """Whether no service may be asked and none has ever answered: then opening them would only cost time."""
+    return wishes.offline and not (outside.places.cache / "services").is_dir()
+
+
+def _opened(
+    outside: Outside, settings: Settings | None, wishes: ServiceWishes, identify: Identify | None = None
+) -> tuple[Service, ...]:
+    """The chosen services; ``settings`` None where no collection is at hand."""
+    from namekeeper.records.specimen import Settings
+    from namekeeper.sources.services.registry import open_services, unidentified
+
+    return open_services(
+        outside, settings or Settings(), wishes.keys, _freshness(wishes), identify=identify or unidentified
+    )
+
+
+def _name_services(opened: Sequence[Service], outside: Outside, wishes: ServiceWishes) -> tuple[NameSource, ...]:
+    """Those that are asked scientific names; the keeper hears of those that were chosen in vain."""
+    from namekeeper.sources.services.service import NameService
+
+    for service in opened:
+        if wishes.keys and not isinstance(service, NameService):
+            outside.notice(f"{service.profile.title} knows common names only and is not asked here")
+    return tuple(service for service in opened if isinstance(service, NameService))
+
+
+def _freshness(wishes: ServiceWishes) -> Freshness:
+    from namekeeper.sources.kept_answers import Freshness
+
+    try:
+        max_age = None if wishes.max_age is None else timedelta(days=wishes.max_age)
+    except OverflowError:
+        what = f"{wishes.max_age} days are more than can be reckoned with"
+        raise InputError(what, remedy="give --max-age in days, such as 30") from None
+    return Freshness(wishes.offline, wishes.refresh, max_age)

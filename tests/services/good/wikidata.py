@@ -1,0 +1,12 @@
+"""Wikidata: one taxon, constructed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from tests.services.conftest import constructed
+from tests.services.local_server import Asked
+
+
+def reply(asked: Asked) -> Any:
+    return constructed("wikidata-sparql-taxon")
