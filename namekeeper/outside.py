@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from contextlib import AbstractContextManager
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -16,6 +16,16 @@ class Progress(Protocol):
     """Told how far a job is; ``total`` None where it is not known."""
 
     def __call__(self, done: int, total: int | None, note: str = "") -> None: ...
+
+
+def unwatched(done: int, total: int | None, note: str = "") -> None:
+    """Progress that nobody watches."""
+
+
+@contextmanager
+def no_progress(_what: str) -> Iterator[Progress]:
+    """A stretch of work that nobody watches."""
+    yield unwatched
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +41,19 @@ class Outside:
     environ: Mapping[str, str]
     clock: Callable[[], datetime]
     notice: Callable[[str], None]
-    progress: Callable[[str], AbstractContextManager[Progress]]
+    progress: Callable[[str], AbstractContextManager[Progress]] = no_progress
+
+    @classmethod
+    def of(
+        cls,
+        folder: Path,
+        environ: Mapping[str, str],
+        clock: Callable[[], datetime],
+        notice: Callable[[str], None],
+        progress: Callable[[str], AbstractContextManager[Progress]] = no_progress,
+    ) -> Outside:
+        """The world with the places that ``environ`` gives (``NAMEKEEPER_HOME``, else this user's own)."""
+        return cls(folder, Places.from_environ(environ), environ, clock, notice, progress)
 
     @property
     def today(self) -> date:

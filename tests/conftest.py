@@ -1,19 +1,21 @@
-"""What every test may use: a context with its own folders, clock and streams."""
+"""What every test may use: a world with its own folders, clock and streams."""
 
 from __future__ import annotations
 
 import io
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TextIO
 
 import pytest
 from hypothesis import settings
 
-from namekeeper.faces.cli.context import Context
 from namekeeper.faces.cli.main import run
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
 from namekeeper.sources.services.registry import SERVICES
 
 # Port 9 (RFC 863, discard) is closed on a machine of today: no test asks a real service by mistake.
@@ -35,6 +37,36 @@ class Outcome:
     err: str
 
 
+class Typed(io.StringIO):
+    """A stream that says it is a terminal; as input what is typed there, as output what is shown."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def world(folder: Path, home: Path, notice: Callable[[str], None] = lambda text: None) -> Outside:
+    """The outside of a task: paths count from ``folder``, our own files lie in ``home``, no service is near."""
+    return Outside.of(folder, {"NAMEKEEPER_HOME": str(home), **NOWHERE}, lambda: NOW, notice)
+
+
+def run_here(
+    words: Sequence[str],
+    folder: Path,
+    environ: Mapping[str, str],
+    stdin: TextIO,
+    out: io.StringIO | None = None,
+    err: io.StringIO | None = None,
+    *,
+    clock: Callable[[], datetime] = lambda: NOW,
+) -> Outcome:
+    """Run one command in this process; ``out`` and ``err`` may be streams that say they are terminals."""
+    out, err = out or io.StringIO(), err or io.StringIO()
+    terminal = Terminal.of(out, err, stdin, environ)
+    console = terminal.console
+    code = run(words, terminal, lambda: Outside.of(folder, environ, clock, console.say, console.progress))
+    return Outcome(code, out.getvalue(), err.getvalue())
+
+
 @pytest.fixture
 def home(tmp_path: Path) -> Path:
     """A state and cache folder of the test's own."""
@@ -42,20 +74,17 @@ def home(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
+def outside(tmp_path: Path, home: Path) -> Outside:
+    """The outside of a task in the test's own folder."""
+    return world(tmp_path, home)
+
+
+@pytest.fixture
 def command(tmp_path: Path, home: Path) -> Callable[..., Outcome]:
     """Runs one command in this process: ``command("lookup", "--json", "GBB", stdin="...", environ={...})``."""
 
     def call(*arguments: str, stdin: str = "", environ: dict[str, str] | None = None) -> Outcome:
-        out, err = io.StringIO(), io.StringIO()
-        context = Context(
-            out=out,
-            err=err,
-            stdin=io.StringIO(stdin),
-            clock=lambda: NOW,
-            environ={"NAMEKEEPER_HOME": str(home), **NOWHERE, **(environ or {})},
-            folder=tmp_path,
-        )
-        code = run(arguments, context)
-        return Outcome(code, out.getvalue(), err.getvalue())
+        own = {"NAMEKEEPER_HOME": str(home), **NOWHERE, **(environ or {})}
+        return run_here(arguments, tmp_path, own, io.StringIO(stdin))
 
     return call

@@ -34,6 +34,10 @@ RIM = {
 }
 
 
+#: A face asks tasks and tells what they return: it names values, and reaches no work itself.
+FACES_SEE = ("faces", "tasks", "evidence", "records", "words", "resources", "outside")
+
+
 def modules() -> list[Path]:
     return sorted(path for path in PACKAGE.rglob("*.py") if "_shipped" not in path.parts)
 
@@ -67,6 +71,27 @@ def test_a_module_imports_only_from_below(path: Path) -> None:
             wrong.append(module)
     assert own_layer < 99, f"{own} has no layer: add it to the table"
     assert wrong == []
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "faces").rglob("*.py")), ids=lambda path: path.name)
+def test_a_face_only_asks_tasks(path: Path) -> None:
+    reached = {module for module in imported(path) if module.startswith("namekeeper.")}
+    assert {module for module in reached if module.split(".")[1] not in FACES_SEE} == set()
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "faces" / "telling").rglob("*.py")), ids=lambda path: path.name)
+def test_what_is_told_knows_no_terminal(path: Path) -> None:
+    reached = {module for module in imported(path) if module.startswith("namekeeper.faces.")}
+    assert {module for module in reached if not module.startswith("namekeeper.faces.telling.")} == set()
+
+
+def test_public_class_names_are_unique() -> None:
+    places: dict[str, list[str]] = {}
+    for path in modules():
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                places.setdefault(node.name, []).append(path.relative_to(PACKAGE).as_posix())
+    assert {name: found for name, found in places.items() if len(found) > 1} == {}
 
 
 def test_no_cycles_between_modules() -> None:

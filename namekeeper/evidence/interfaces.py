@@ -1,10 +1,10 @@
-"""The two shapes of a source: one that is asked names, and one that can also be searched on this machine."""
+"""The shapes of a source: one that is asked names, and the parts of a list that is searched on this machine."""
 
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from namekeeper.evidence.statements import (
     Caution,
@@ -65,16 +65,41 @@ class NameCard(NamedTuple):
     sold_as: tuple[Misuse, ...] = ()  # names of other species under which the trade has sold it
 
 
-class NameList(NameSource):
-    """A list on this machine. Searches touch an index on disk, nothing is loaded whole."""
+class ScientificNames(Protocol):
+    """Scientific names of a list as they are written. Searches touch an index on disk, nothing is loaded whole."""
+
+    @property
+    @abstractmethod
+    def edition(self) -> Edition:
+        """The list as it is in use now."""
 
     @abstractmethod
     def named(self, name: str) -> tuple[Statement, ...]:
         """Statements on names equal to ``name``; only if none is, on those of the next row of contract section 1."""
 
+    @abstractmethod
+    def genus(self, genus: str) -> GenusRecord | None:
+        """The genus word as this list knows it, row 1 of contract section 1 only."""
+
+
+class SimilarNames(Protocol):
+    """Names spelt similarly."""
+
+    @abstractmethod
+    def similar(self, name: str, limit: int = 8) -> tuple[Near, ...]:
+        """Names spelt similarly, nearest first; genus may be abbreviated ("B. smithy") or only an epithet be given."""
+
+    @abstractmethod
+    def similar_genus(self, genus: str, limit: int = 8) -> tuple[tuple[GenusRecord, int], ...]:
+        """Genus words spelt similarly with their distance, nearest first."""
+
+
+class NameSearch(Protocol):
+    """Names by a part of them, as tags have them."""
+
+    @abstractmethod
     def ask_firmly(self, names: Sequence[str]) -> Iterator[Reply]:
-        """As :meth:`ask` without hints, for those who look for similar names by themselves or not at all."""
-        return self.ask(names)
+        """One reply a name, in order, without hints: for those who look for similar names by themselves."""
 
     @abstractmethod
     def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
@@ -92,9 +117,9 @@ class NameList(NameSource):
     def prefixed(self, start: str, limit: int = 20) -> tuple[Statement, ...]:
         """Names that begin with ``start``, in alphabetical order."""
 
-    @abstractmethod
-    def genus(self, genus: str) -> GenusRecord | None:
-        """The genus word as this list knows it, row 1 of contract section 1 only."""
+
+class CommonNames(Protocol):
+    """Common names of a list, as written and misspelt."""
 
     @abstractmethod
     def common(self, words: str) -> tuple[CommonName, ...]:
@@ -105,29 +130,36 @@ class NameList(NameSource):
         """Common names that contain every one of ``words`` (partial, such as "red knee")."""
 
     @abstractmethod
-    def similar(self, name: str, limit: int = 8) -> tuple[Near, ...]:
-        """Names spelt similarly, nearest first; genus may be abbreviated ("B. smithy") or only an epithet be given."""
-
-    @abstractmethod
-    def similar_genus(self, genus: str, limit: int = 8) -> tuple[tuple[GenusRecord, int], ...]:
-        """Genus words spelt similarly with their distance, nearest first."""
-
-    @abstractmethod
     def similar_common(self, words: str, limit: int = 8) -> tuple[tuple[CommonName, float], ...]:
         """Common names spelt similarly with a score from 0 to 1, best first."""
+
+
+class UsageNotes(Protocol):
+    """What a list records of how names are used: in the trade, on papers, in grammar."""
 
     @abstractmethod
     def forms(self, genus: str | None, words: str) -> tuple[TradeForm, ...]:
         """Trade forms of that genus (any genus if None) named ``words`` after folding."""
 
-    def word_class(self, epithet: str) -> str | None:
-        """What kind of word an epithet is, as in ``words.gender.WordClass``; None where the list does not tell."""
-        return None
-
     @abstractmethod
     def cautions(self, taxa: Iterable[str]) -> tuple[Caution, ...]:
         """Cautions on any of these taxa or on the higher taxa that hold them."""
 
+    def word_class(self, epithet: str) -> str | None:
+        """What kind of word an epithet is, as in ``words.gender.WordClass``; None where the list does not tell."""
+        return None
+
+
+class SpeciesCards(Protocol):
+    """All that a list knows of a species in force, on one card."""
+
     @abstractmethod
     def card(self, name: str) -> NameCard | None:
         """All about the accepted species of that exact canonical name."""
+
+
+class NameList(ScientificNames, SimilarNames, NameSearch, CommonNames, UsageNotes, SpeciesCards, NameSource):
+    """A whole list on this machine; who needs less of one asks for one of its parts."""
+
+    def ask_firmly(self, names: Sequence[str]) -> Iterator[Reply]:
+        return self.ask(names)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 from enum import StrEnum, unique
+from types import MappingProxyType
 from typing import NamedTuple
 
 from namekeeper.words.dates import PartialDate
@@ -68,6 +70,17 @@ class Edition(NamedTuple):
     link: str | None = None
     complete_for: tuple[str, ...] = ()  # taxa for which the source claims to list every name
     by_service: bool = False  # whether a service on the network is the source, and not a list on this machine
+
+
+class ListWishes(NamedTuple):
+    """What the keeper says of a list; it wins over what the file says. ``columns``: header by field, for tables."""
+
+    columns: Mapping[str, str] = MappingProxyType({})
+    edition: str | None = None
+    licence: str | None = None
+    citation: str | None = None
+    complete_for: tuple[str, ...] = ()
+    upstream: str | None = None
 
 
 class TaxonName(NamedTuple):

@@ -4,22 +4,19 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from typing import Protocol, TextIO
+from typing import TextIO
+
+from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Part, TextLine
+from namekeeper.outside import Progress
 
 _RESET = "\x1b[0m"
 _STYLES = {"strong": "\x1b[1m", "faint": "\x1b[2m", "name": "\x1b[3m"}
 _GAP = "  "
 _MAY_SHRINK_TO = 8
 _READABLE = 100
-
-
-class Progress(Protocol):
-    """Told how far a job is; ``total`` None where it is not known."""
-
-    def __call__(self, done: int, total: int | None, note: str = "") -> None: ...
 
 
 def printable(text: str) -> str:
@@ -59,6 +56,21 @@ class Console:
         """A console that uses colour and redrawing only where the stream is a terminal."""
         return cls(out, err, max(_width(out), 40), out.isatty() and not plain, err.isatty())
 
+    def show(self, parts: Iterable[Part]) -> None:
+        """A report, each part as it comes."""
+        for part in parts:
+            match part:
+                case Heading(text):
+                    self.heading(text)
+                case TextLine(text):
+                    self.put(text)
+                case Folded(text, indent):
+                    self.put_folded(text, indent)
+                case NameItem(name, authorship):
+                    self._item(name, authorship)
+                case Grid(headers, rows):
+                    self.table(headers, rows)
+
     def put(self, text: str = "") -> None:
         """A line of the report."""
         self.out.write(printable(text) + "\n")
@@ -72,6 +84,11 @@ class Console:
         """A line of talk."""
         self.err.write(printable(text) + "\n")
 
+    def say_all(self, texts: Iterable[object]) -> None:
+        """Lines of talk: sentences, problems."""
+        for text in texts:
+            self.say(str(text))
+
     def json(self, document: dict[str, object]) -> None:
         """The one JSON document of a command, version first; laid out for eyes only where eyes may read it."""
         import json
@@ -81,12 +98,18 @@ class Console:
         self.out.write(json.dumps(whole, ensure_ascii=False, indent=2 if self.out.isatty() else None) + "\n")
 
     def style(self, text: str, kind: str) -> str:
-        """``text`` marked for the terminal; the same text elsewhere. To be written by :meth:`put_styled` only."""
+        """``text``, printable already, marked for the terminal; the same text elsewhere."""
         return f"{_STYLES[kind]}{text}{_RESET}" if self.styled else text
 
     def heading(self, text: str) -> None:
         """A heading with air above it."""
         self.out.write("\n" + self.style(printable(text), "strong") + "\n")
+
+    def _item(self, name: str, authorship: str) -> None:
+        """An item of a list with air above it, the name marked."""
+        lines = fold(printable(f"{name} {authorship}".strip()), min(self.width, _READABLE) - 4)
+        lines[0] = lines[0].replace(printable(name), self.style(printable(name), "name"), 1)
+        self.out.write("\n  * " + "\n    ".join(lines) + "\n")
 
     def table(self, headers: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
         """Columns that fit the width: the widest is folded between words, and no cell is cut."""

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import codecs
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import BinaryIO
@@ -24,8 +24,8 @@ _LOOK_AT = 1 << 16
 _LONGEST_LINE = 1 << 20
 _HEAD = 1000
 
-# Letters beyond ASCII of the languages of these encodings, as a regular expression where the place of a letter tells
-# (Unicode CLDR 45, exemplar characters; the places are from memory).
+# Letters beyond ASCII of the languages of these encodings, behind a bar those whose place in a word tells, as regular
+# expressions (the letters are those of CLDR's exemplar characters; all of this is from memory).
 _LETTERS = MappingProxyType(
     {
         "German": "äöüß",
@@ -59,14 +59,12 @@ _CASE_BREAKS = re.compile(rf"[a-zß-öø-ÿœšžćčńřů][{_UPPER}]|[{_UPPER}
 _LONG_RUN = re.compile(r"[bcdfghjklmnpqrstvwxzçčćďđľłĺňńñřŕšśşșťţțžźżßðþ]{5}")
 
 
-def _readable(letters: str) -> re.Pattern[str]:
+def _words_in(letters: str) -> re.Pattern[str]:
+    """What a word of these letters, in small ones, matches as a whole."""
     plain, *placed = letters.split("|")
     if plain[0] >= "а":
         return re.compile(f"[{plain}]+")
     return re.compile("(?:" + "|".join([f"[a-z{plain}]", *placed]) + ")+")
-
-
-_READABLE = tuple(map(_readable, _LETTERS.values()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +77,11 @@ class Encoding:
 
     def __str__(self) -> str:
         return f"{self.name} (guessed)" if self.guessed else self.name
+
+    @property
+    def guess(self) -> str | None:
+        """The name if it is a guess, which the keeper is told."""
+        return self.name if self.guessed else None
 
 
 def encoding_of(stream: BinaryIO) -> Encoding:
@@ -138,13 +141,14 @@ def _is_utf8(line: bytes) -> bool:
 
 
 def _likeliest(sample: bytes) -> str:
+    languages = [_words_in(letters) for letters in _LETTERS.values()]
     best, fewest = _TRIED[0], len(sample) + 1
     for name in _TRIED:
         try:
             text = sample.decode(name)
         except UnicodeDecodeError:
             continue
-        odd = sum(map(_oddness, _words(text)))
+        odd = sum(_oddness(word, languages) for word in _words(text))
         if odd < fewest:
             best, fewest = name, odd
     return best
@@ -157,9 +161,9 @@ def _words(text: str) -> Iterator[str]:
             yield from (part for part in _BETWEEN.split(word.strip(_OUTER)) if not part.isascii())
 
 
-def _oddness(word: str) -> int:
+def _oddness(word: str, languages: Sequence[re.Pattern[str]]) -> int:
     """0 for a word that some language may write; else 1, and 2 for one with a sign or a change of case within."""
     if not word.isalpha() or _CASE_BREAKS.search(word):
         return 2
     small = word.lower()
-    return 0 if any(each.fullmatch(small) for each in _READABLE) and not _LONG_RUN.search(small) else 1
+    return 0 if any(each.fullmatch(small) for each in languages) and not _LONG_RUN.search(small) else 1

@@ -8,9 +8,17 @@ from urllib.parse import quote, quote_plus
 
 from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import CommonName, Misuse, Statement, TaxonName
-from namekeeper.judging import brackets
-from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
-from namekeeper.words.spelling import plain_key
+from namekeeper.judging.change import (
+    bracketed,
+    genus_of,
+    kind_of_change,
+    last_epithet,
+    name_key,
+    same_author,
+    same_stem,
+    with_brackets,
+)
+from namekeeper.words.spelling import PlainKey, plain_key
 from namekeeper.words.terms import Standing
 
 # Pages a person can open; each searches for the name written out.
@@ -64,7 +72,7 @@ def also_known(cards: Sequence[NameCard]) -> AlsoKnown:
     :param cards: at least one.
     """
     lead = cards[0].taxon
-    taxon, _ = brackets.checked(
+    taxon = bracketed(
         TaxonName(
             lead.name,
             _first(card.taxon.authorship for card in cards),
@@ -89,7 +97,7 @@ def also_known(cards: Sequence[NameCard]) -> AlsoKnown:
 
 def search_expression(names: Iterable[str]) -> str:
     """Names in quotes joined by OR, in the order given, each once: most search pages read it so."""
-    kept: dict[str, str] = {}
+    kept: dict[PlainKey, str] = {}
     for name in names:
         kept.setdefault(plain_key(name), name)
     return " OR ".join(f'"{name}"' for name in kept.values())
@@ -97,7 +105,7 @@ def search_expression(names: Iterable[str]) -> str:
 
 def _former(taxon: TaxonName, said: Sequence[Statement]) -> tuple[FormerName, ...]:
     """Each former name once, the newest act first, names without a dated act last."""
-    found: dict[str, FormerName] = {}
+    found: dict[PlainKey, FormerName] = {}
     for statement in said:
         old = _of(statement)
         before = found.get(plain_key(old.name))
@@ -126,7 +134,7 @@ def _sold_as(taxon: TaxonName, former: Sequence[FormerName], cards: Sequence[Nam
 
 def _common(cards: Sequence[NameCard]) -> tuple[CommonName, ...]:
     """Common names by language, each once; those of unknown language last."""
-    kept: dict[tuple[str, str], CommonName] = {}
+    kept: dict[tuple[str, PlainKey], CommonName] = {}
     for card in cards:
         for name in card.common:
             kept.setdefault((name.language, plain_key(name.text)), name)
@@ -140,7 +148,7 @@ def _described_in(taxon: TaxonName, former: Sequence[FormerName]) -> str:
     genus = taxon.original_genus
     if plain_key(genus) == plain_key(genus_of(taxon.name)):
         return f"{taxon.name} {taxon.authorship}".strip()
-    author = brackets.with_brackets(taxon.authorship, due=False)
+    author = with_brackets(taxon.authorship, due=False)
     for old in former:
         same = same_stem(last_epithet(old.name), last_epithet(taxon.name))
         if genus_of(old.name) == genus and same and same_author(old.authorship, author) is not False:

@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
-from namekeeper.evidence.candidates import HOW_ORDER, Candidate, Lookup, merge
+from namekeeper.evidence.candidates import HOW_ORDER, Candidate, Lookup, Note, NoteCode, merge
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.evidence.statements import CommonName, Reply, TradeForm
-from namekeeper.judging.candidate import Hits
+from namekeeper.evidence.statements import CommonName, Reply
 from namekeeper.judging.candidates_common import hits_of_common
-from namekeeper.judging.candidates_names import hits_of_name
+from namekeeper.judging.candidates_names import Hits, hits_of_name
 from namekeeper.reading.reading import HYBRID, Clue, ClueLink, CommonClue, Reading
 from namekeeper.words.dates import PartialDate
-from namekeeper.words.spelling import plain_key
-from namekeeper.words.terms import AnswerKind, How, Verification
+from namekeeper.words.spelling import PlainKey, plain_key
+from namekeeper.words.terms import AnswerKind, How
 
 Replies = Mapping[str, Sequence[Reply]]
 
@@ -50,7 +49,7 @@ def find_candidates(
     chosen = _chosen(scientific, common)
     other_form = bool(_keys(forms.candidates) - chosen)
     answer = _answer(reading, every, chosen, other_form, lists)
-    if answer is AnswerKind.ONE and genera and not genera & {key.split(" ")[0] for key in chosen}:
+    if answer is AnswerKind.ONE and genera and not genera & {_genus(key) for key in chosen}:
         # The genus and the other words contradict each other: the keeper must choose.
         answer, chosen = AnswerKind.SEVERAL, chosen | genera
     if answer is AnswerKind.ONE and online and not chosen & _keys(c for hits in every[:-1] for c in hits.firm):
@@ -68,7 +67,7 @@ def _hits_of_clue(clue: Clue, lists: Sequence[NameList], on: PartialDate | None,
     return other if other.firm and not other.partial else hits
 
 
-def _bare_genera(reading: Reading, lists: Sequence[NameList]) -> frozenset[str]:
+def _bare_genera(reading: Reading, lists: Sequence[NameList]) -> frozenset[PlainKey]:
     """Folded genera that a genus word alone on the tag leaves: its own, and those its species went to."""
     names = [clue.name for clue in reading.clues if clue.link is not ClueLink.FORMER]
     if any(name.epithet for name in names):
@@ -77,17 +76,21 @@ def _bare_genera(reading: Reading, lists: Sequence[NameList]) -> frozenset[str]:
     return frozenset(plain_key(genus) for record in records for genus in (record.genus, *record.moved_to))
 
 
-def _within(hits: Hits, genera: frozenset[str]) -> Hits:
+def _within(hits: Hits, genera: frozenset[PlainKey]) -> Hits:
     """What the words mean in these genera, if they mean anything there."""
-    fitting = tuple(c for c in hits.candidates if not c.is_species or c.key.split(" ")[0] in genera)
+    fitting = tuple(c for c in hits.candidates if not c.is_species or _genus(c.key) in genera)
     return hits._replace(candidates=fitting) if any(c.is_species for c in fitting) else hits
+
+
+def _genus(key: PlainKey) -> PlainKey:
+    return PlainKey(key.split(" ")[0])
 
 
 def _crossed(hits: Hits, crossed: bool) -> Hits:
     if not crossed:
         return hits
-    noted = tuple(c._replace(note="; ".join(filter(None, (c.note, "parent of a cross")))) for c in hits.candidates)
-    return hits._replace(candidates=noted, ambiguous=True)
+    parent = Note(NoteCode.CROSS_PARENT)
+    return hits._replace(candidates=tuple(c.noted([parent]) for c in hits.candidates), ambiguous=True)
 
 
 def _of_service(common: CommonName) -> Candidate:
@@ -105,18 +108,14 @@ def _forms(reading: Reading, every: Sequence[Hits], lists: Sequence[NameList]) -
         for form in origin.forms(None, reading.trade_form):
             taxon, source = form.described_as, origin.edition.source
             if taxon and (not genera or {form.genus, taxon.name.split(" ")[0]} & genera):
-                found.append(Candidate.of(taxon, How.COMMON, form.form, source, _form_note(form)))
+                note = Note(NoteCode.TRADE_FORM, about=form)
+                found.append(Candidate.of(taxon, How.COMMON, form.form, source, [note]))
     return Hits(tuple(merge(found)))
 
 
-def _form_note(form: TradeForm) -> str:
-    by = "by recollection" if form.verification is Verification.MEMORY else "recorded"
-    return f'the trade form "{form.form}" is given as this species ({by}); a trade form is no identification'
-
-
-def _counted(every: Sequence[Hits]) -> dict[str, Candidate]:
+def _counted(every: Sequence[Hits]) -> dict[PlainKey, Candidate]:
     """All candidates by taxon with the number of clues that agree on them."""
-    found: dict[str, Candidate] = {}
+    found: dict[PlainKey, Candidate] = {}
     for hits in every:
         for candidate in merge(list(hits.candidates)):
             known = found.get(candidate.key)
@@ -125,7 +124,7 @@ def _counted(every: Sequence[Hits]) -> dict[str, Candidate]:
     return found
 
 
-def _chosen(scientific: Sequence[tuple[ClueLink, Hits]], common: Sequence[Hits]) -> set[str]:
+def _chosen(scientific: Sequence[tuple[ClueLink, Hits]], common: Sequence[Hits]) -> set[PlainKey]:
     """Keys of the species that all firm clues together leave."""
     named, ambiguous = _by_names(scientific)
     equal = [_keys(hits.firm_species) for hits in common if not hits.partial and hits.firm_species]
@@ -141,9 +140,9 @@ def _chosen(scientific: Sequence[tuple[ClueLink, Hits]], common: Sequence[Hits])
     return named
 
 
-def _by_names(scientific: Sequence[tuple[ClueLink, Hits]]) -> tuple[set[str], bool]:
+def _by_names(scientific: Sequence[tuple[ClueLink, Hits]]) -> tuple[set[PlainKey], bool]:
     """Species of all scientific clues: alternatives are added up, clues that say the same thing narrow each other."""
-    groups: list[set[str]] = []
+    groups: list[set[PlainKey]] = []
     for link, hits in scientific:
         keys = _keys(hits.firm_species)
         if link in (ClueLink.OR, ClueLink.CROSSED) and groups:
@@ -153,18 +152,18 @@ def _by_names(scientific: Sequence[tuple[ClueLink, Hits]]) -> tuple[set[str], bo
     return _meet([keys for keys in groups if keys]), any(hits.ambiguous for _, hits in scientific)
 
 
-def _meet(sets: Sequence[set[str]]) -> set[str]:
+def _meet(sets: Sequence[set[PlainKey]]) -> set[PlainKey]:
     if not sets:
         return set()
     return set.intersection(*sets) or set.union(*sets)
 
 
-def _keys(candidates: Iterable[Candidate]) -> set[str]:
+def _keys(candidates: Iterable[Candidate]) -> set[PlainKey]:
     return {candidate.key for candidate in candidates}
 
 
 def _answer(
-    reading: Reading, every: Sequence[Hits], chosen: set[str], other_form: bool, lists: Sequence[NameList]
+    reading: Reading, every: Sequence[Hits], chosen: set[PlainKey], other_form: bool, lists: Sequence[NameList]
 ) -> AnswerKind:
     candidates = [candidate for hits in every for candidate in hits.candidates]
     if any(hits.open_species for hits in every) or (other_form and not chosen):
@@ -199,11 +198,11 @@ def _without_firm(reading: Reading, every: Sequence[Hits], lists: Sequence[NameL
 _MOST_GUESSES = 8
 
 
-def _shown(answer: AnswerKind, counted: dict[str, Candidate], chosen: set[str]) -> list[Candidate]:
+def _shown(answer: AnswerKind, counted: dict[PlainKey, Candidate], chosen: set[PlainKey]) -> list[Candidate]:
     """What belongs to the answer: of several firm clues those that are left; guesses only where nothing is firm."""
     if answer in (AnswerKind.ONE, AnswerKind.SEVERAL) and chosen:
         higher = [c for c in counted.values() if not c.is_species and c.how is How.COMMON]
-        forms = [c for c in counted.values() if c.note and "trade form" in c.note and c.key not in chosen]
+        forms = [c for c in counted.values() if c.key not in chosen and _of_trade_form(c)]
         return [c for key, c in counted.items() if key in chosen] + (
             higher + forms if answer is AnswerKind.SEVERAL else []
         )
@@ -212,6 +211,10 @@ def _shown(answer: AnswerKind, counted: dict[str, Candidate], chosen: set[str]) 
     if answer is AnswerKind.GUESS and any(c.is_species for c in counted.values()):
         return [c for c in counted.values() if not c.firm]
     return list(counted.values())
+
+
+def _of_trade_form(candidate: Candidate) -> bool:
+    return any(note.code is NoteCode.TRADE_FORM for note in candidate.notes)
 
 
 def _ordered(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:

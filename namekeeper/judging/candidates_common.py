@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from types import MappingProxyType
+from typing import Protocol
 
-from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, merge
-from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
+from namekeeper.evidence.interfaces import CommonNames
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
-from namekeeper.judging.candidate import Hits
-from namekeeper.judging.candidates_names import hits_of_name
-from namekeeper.judging.candidates_similar import similar_genera
+from namekeeper.judging.candidates_names import Hits, hits_of_name
+from namekeeper.judging.candidates_similar import TagNames, similar_genera
 from namekeeper.judging.nearness import close_enough
 from namekeeper.reading.draft import TagWord
 from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
@@ -35,7 +35,11 @@ _MOST_PARTIAL = 12  # species that a part of a name may bring; more say nothing
 _SIMILAR_SCORE = 0.8
 
 
-def hits_of_common(clue: CommonClue, lists: Sequence[NameList]) -> Hits:
+class TagList(TagNames, CommonNames, Protocol):
+    """What a common name on a tag needs of a list."""
+
+
+def hits_of_common(clue: CommonClue, lists: Sequence[TagList]) -> Hits:
     """All that the lists have on the words of ``clue``."""
     equal = _equal(clue.text, clue.generic, lists)
     if equal:
@@ -57,7 +61,7 @@ def hits_of_common(clue: CommonClue, lists: Sequence[NameList]) -> Hits:
     return Hits(tuple(similar), is_name=_looks_like_a_name(words))
 
 
-def _equal(text: str, generic: bool, lists: Sequence[NameList]) -> list[Candidate]:
+def _equal(text: str, generic: bool, lists: Sequence[TagList]) -> list[Candidate]:
     """Common names equal but for order, plural, hyphen, and the word for the group."""
     found = []
     askable = _askable(text)
@@ -91,8 +95,8 @@ def _askable(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys((text, " ".join(words), " ".join(longer))))
 
 
-def _candidate(common: CommonName, matched: str, origin: NameList, how: How = How.COMMON, note: str = "") -> Candidate:
-    return Candidate.of(common.taxon, how, matched, origin.edition.source, note)
+def _candidate(common: CommonName, matched: str, origin: TagList, notes: Sequence[Note] = ()) -> Candidate:
+    return Candidate.of(common.taxon, How.COMMON, matched, origin.edition.source, notes)
 
 
 def _words(text: str) -> list[str]:
@@ -123,7 +127,7 @@ def _never_alone(candidates: list[Candidate]) -> list[Candidate]:
             How.SIMILAR,
             only.matched,
             only.sources[0],
-            f"one word alone, too general to name a species; {MAY_BE_REAL}",
+            [Note(NoteCode.TOO_GENERAL), MAY_BE_REAL],
             0.3,
         )
     ]
@@ -134,7 +138,7 @@ def _taxon(candidate: Candidate) -> TaxonName:
     return TaxonName(candidate.name, candidate.authorship, candidate.rank, higher=higher, range=candidate.range)
 
 
-def _abbreviated(words: list[str], lists: Sequence[NameList]) -> list[Candidate]:
+def _abbreviated(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:
     """``Brachy hamorii``: a genus cut short without a full stop."""
     if len(words) != 2 or not 3 <= len(words[0]) <= _LONGEST_CUT or len(words[1]) < 3:
         return []
@@ -142,14 +146,14 @@ def _abbreviated(words: list[str], lists: Sequence[NameList]) -> list[Candidate]
     return [candidate for candidate in hits_of_name(name, lists, None).candidates if candidate.firm]
 
 
-def _part(words: list[str], text: str, lists: Sequence[NameList]) -> list[Candidate]:
+def _part(words: list[str], text: str, lists: Sequence[TagList]) -> list[Candidate]:
     """Names that hold all the words, after words are left out that stand in no name at all."""
     core = [word for word in _core(words) if any(origin.common_with([word]) for origin in lists)]
     written = _core(words)
     if not core or len(core) * 2 < len(written) or (len(core) == 1 and (len(written) > 1 or not _is_telling(core[0]))):
         return []
     found = [
-        _candidate(common, text, origin, note=f"part of the common name {common.text}")
+        _candidate(common, text, origin, [Note(NoteCode.PART_OF_COMMON, (common.text,))])
         for origin in lists
         for common in origin.common_with(core)
     ]
@@ -158,7 +162,7 @@ def _part(words: list[str], text: str, lists: Sequence[NameList]) -> list[Candid
         return []
     if len(merged) == 1:
         only = merged[0]
-        return [Candidate.of(_taxon(only), How.SIMILAR, text, only.sources[0], f"{only.note}; {MAY_BE_REAL}", 0.85)]
+        return [Candidate.of(_taxon(only), How.SIMILAR, text, only.sources[0], [*only.notes, MAY_BE_REAL], 0.85)]
     return merged
 
 
@@ -169,14 +173,14 @@ def _is_telling(word: str) -> bool:
 _TELLING = frozenset({"gooty", "pinktoe", "whiteknee", "redknee", "rosehair", "pinkfoot", "suntiger"})
 
 
-def _similar(text: str, words: list[str], lists: Sequence[NameList]) -> list[Candidate]:
+def _similar(text: str, words: list[str], lists: Sequence[TagList]) -> list[Candidate]:
     found = []
     for origin in lists:
         for common, score in origin.similar_common(text):
             if score >= _SIMILAR_SCORE and len(text) >= 5 and _shares_telling_word(words, common.text):
-                note = f"similar to the common name {common.text}; {MAY_BE_REAL}"
+                notes = [Note(NoteCode.LIKE_COMMON, (common.text,)), MAY_BE_REAL]
                 found.append(
-                    Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, note, round(0.8 * score, 2))
+                    Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes, round(0.8 * score, 2))
                 )
     if not found and len(words) == 1 and len(words[0]) >= 5:
         found = _bare_epithet(words[0], text, lists) or similar_genera(words[0].capitalize(), lists)
@@ -188,16 +192,16 @@ def _shares_telling_word(words: list[str], listed: str) -> bool:
     return bool(_core(words)) and bool(_core(_words(listed)))
 
 
-def _as_scientific(name: str, text: str, origin: NameList) -> list[Candidate]:
+def _as_scientific(name: str, text: str, origin: TagList) -> list[Candidate]:
     return [
-        Candidate.of(taxon, How.SIMILAR, text, origin.edition.source, MAY_BE_REAL, round(0.8 * near.score, 2))
+        Candidate.of(taxon, How.SIMILAR, text, origin.edition.source, [MAY_BE_REAL], round(0.8 * near.score, 2))
         for near in origin.similar(name)
         if close_enough(name, near.statement.subject.name, 0)
         for taxon in near.statement.targets or (near.statement.subject,)
     ]
 
 
-def _bare_epithet(word: str, text: str, lists: Sequence[NameList]) -> list[Candidate]:
+def _bare_epithet(word: str, text: str, lists: Sequence[TagList]) -> list[Candidate]:
     found = []
     for origin in lists:
         for statement in origin.with_epithet(word):
@@ -208,7 +212,7 @@ def _bare_epithet(word: str, text: str, lists: Sequence[NameList]) -> list[Candi
                         How.SIMILAR,
                         text,
                         origin.edition.source,
-                        f"only the second word is written; {MAY_BE_REAL}",
+                        [Note(NoteCode.ONLY_EPITHET), MAY_BE_REAL],
                         0.5,
                     )
                     for taxon in statement.targets

@@ -4,24 +4,47 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
+from typing import NamedTuple
 
-from namekeeper.evidence.candidates import Candidate, merge
-from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.candidates import Candidate, Note, NoteCode, merge
 from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.judging import candidates_similar
-from namekeeper.judging.candidate import Hits
+from namekeeper.judging.candidates_similar import TagNames
 from namekeeper.judging.change import same_author
 from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
-from namekeeper.words.terms import How, Verification
+from namekeeper.words.terms import How
 
 _OPEN_STATUS = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
 
 
+class Hits(NamedTuple):
+    """What one clue of a tag brought.
+
+    ``ambiguous``: the name itself is open (misused, divided, disputed, doubtful, a cross): no other clue can settle
+    that. ``partial``: only part of a common name matched. ``open_species``: the tag says that the species is open
+    (sp., aff., a trade form). ``is_name``: the clue is a name, not just a word.
+    """
+
+    candidates: tuple[Candidate, ...]
+    ambiguous: bool = False
+    partial: bool = False
+    open_species: bool = False
+    is_name: bool = True
+
+    @property
+    def firm(self) -> tuple[Candidate, ...]:
+        return tuple(candidate for candidate in self.candidates if candidate.firm)
+
+    @property
+    def firm_species(self) -> tuple[Candidate, ...]:
+        return tuple(candidate for candidate in self.firm if candidate.is_species)
+
+
 def hits_of_name(
-    name: ScientificName, lists: Sequence[NameList], on: PartialDate | None, replies: Sequence[Reply] = ()
+    name: ScientificName, lists: Sequence[TagNames], on: PartialDate | None, replies: Sequence[Reply] = ()
 ) -> Hits:
     """All that the lists have on one written name; ``on`` is when it was written, None if unknown.
 
@@ -43,7 +66,7 @@ def hits_of_name(
     return Hits(tuple(similar + genus))
 
 
-def _firm(name: ScientificName, lists: Sequence[NameList], on: PartialDate | None) -> tuple[list[Candidate], bool]:
+def _firm(name: ScientificName, lists: Sequence[TagNames], on: PartialDate | None) -> tuple[list[Candidate], bool]:
     statements = _guarded([s for origin in lists for s in _best(_statements(origin, name))])
     statements = _by_author(statements, name)
     written = dict.fromkeys(s.subject.name for s in statements)
@@ -88,13 +111,12 @@ def _with_rivals(found: list[Candidate], rivals: list[Candidate]) -> list[Candid
         known = own.get(rival.key)
         if known is None:
             own[rival.key] = rival._replace(rival=True)
-        elif known.note is None or known.how is rival.how or known in found:
-            notes = dict.fromkeys(note for c in (known, rival) if c.note for note in c.note.split("; "))
-            own[rival.key] = known._replace(note="; ".join(notes))
+        elif not known.notes or known.how is rival.how or known in found:
+            own[rival.key] = known.noted(rival.notes)
     return list(own.values())
 
 
-def _statements(origin: NameList, name: ScientificName) -> tuple[Statement, ...]:
+def _statements(origin: TagNames, name: ScientificName) -> tuple[Statement, ...]:
     if name.abbreviated:
         found = origin.abbreviated(name.genus.rstrip("."), name.epithet)
         return tuple(s for s in found if s.match in (Match.SAME, Match.ENDING))
@@ -135,23 +157,23 @@ def _of_statement(statement: Statement, name: ScientificName) -> Iterator[Candid
     subject, source = statement.subject, statement.edition.source
     matched = name.canonical
     if statement.status in _OPEN_STATUS:
-        yield Candidate.of(subject, How.DOUBTFUL, matched, source, _joined("no name in force", statement.note))
+        notes = [Note(NoteCode.NO_NAME_IN_FORCE), *_words_of(NoteCode.SOURCE_REMARK, statement.note)]
+        yield Candidate.of(subject, How.DOUBTFUL, matched, source, notes)
         return
     if not statement.targets:
-        yield Candidate.of(
-            subject, How.DOUBTFUL, matched, source, statement.fault or "the source gives no name in force"
-        )
+        notes = [*_words_of(NoteCode.SOURCE_FAULT, statement.fault)] or [Note(NoteCode.NO_NAME_GIVEN)]
+        yield Candidate.of(subject, How.DOUBTFUL, matched, source, notes)
         return
     how = _how(statement, name)
     for target in statement.targets:
         notes = []
         if plain_key(target.name) != plain_key(subject.name):
-            notes.append(f"listed as {subject.name}")
+            notes.append(Note(NoteCode.LISTED_AS, (subject.name,)))
         elif statement.match in (Match.ENDING, Match.LETTERS) and not name.abbreviated:
-            notes.append(f"the source spells it {subject.name}")
+            notes.append(Note(NoteCode.SPELT_BY_SOURCE, (subject.name,)))
         if name.infraspecific and " ".join(subject.name.split(" ")[2:]) == "":
-            notes.append(f"the subspecies {name.infraspecific} is not listed")
-        yield Candidate.of(target, how, matched, source, _joined(*notes))
+            notes.append(Note(NoteCode.SUBSPECIES_UNLISTED, (name.infraspecific,)))
+        yield Candidate.of(target, how, matched, source, notes)
 
 
 def _how(statement: Statement, name: ScientificName) -> How:
@@ -181,35 +203,33 @@ def _rivals(answer: Answer, matched: str, on: PartialDate | None) -> Iterator[Ca
     for misuse in answer.misuses:
         state = usage(misuse, on)
         if state is not Usage.NONE:
-            meant = " or ".join(taxon.name for taxon in misuse.meant)
-            recalled = " (by recollection)" if _recalled(misuse.verification) else ""
-            still = f"cleared up in {misuse.cleared}, still in use" if state is Usage.WARNED else ""
-            note = _joined(f"the trade has used {misuse.name} for {meant}{recalled}", still, misuse.note)
+            notes = [Note(NoteCode.TRADE_USE, about=misuse)]
+            if state is Usage.WARNED:
+                notes.append(Note(NoteCode.STILL_IN_USE, about=misuse))
+            notes += _words_of(NoteCode.SOURCE_REMARK, misuse.note)
             for taxon in misuse.meant:
-                yield Candidate.of(taxon, How.MISAPPLIED, matched, source, note)
+                yield Candidate.of(taxon, How.MISAPPLIED, matched, source, notes)
     for division in answer.divisions:
         if divides(division, on):
-            when = f" in {division.since}" if division.since else ""
+            divided = [Note(NoteCode.DIVIDED, about=division)]
             for taxon in division.into:
-                yield Candidate.of(taxon, How.FORMER, matched, source, f"{division.name} was divided{when}")
+                yield Candidate.of(taxon, How.FORMER, matched, source, divided)
     for dispute in answer.disputes:
+        disputed = [Note(NoteCode.DISPUTED, (dispute.name,))]
         for taxon in dispute.targets:
-            yield Candidate.of(taxon, How.FORMER, matched, source, f"sources differ on {dispute.name}")
+            yield Candidate.of(taxon, How.FORMER, matched, source, disputed)
 
 
-def _recalled(verification: Verification) -> bool:
-    return verification is Verification.MEMORY
+def _words_of(code: NoteCode, words: str | None) -> list[Note]:
+    """A note that holds the source's own words, if it has any."""
+    return [Note(code, (words,))] if words else []
 
 
-def _joined(*notes: str | None) -> str | None:
-    return "; ".join(note for note in notes if note) or None
-
-
-def _genus_record(genus: str, lists: Sequence[NameList]) -> GenusRecord | None:
+def _genus_record(genus: str, lists: Sequence[TagNames]) -> GenusRecord | None:
     return next((record for origin in lists if (record := origin.genus(genus)) is not None), None)
 
 
-def genus_candidates(genus: str, lists: Sequence[NameList], matched: str) -> list[Candidate]:
+def genus_candidates(genus: str, lists: Sequence[TagNames], matched: str) -> list[Candidate]:
     """The genus, or where it went; how ``genus``."""
     found = []
     for origin in lists:
@@ -217,22 +237,22 @@ def genus_candidates(genus: str, lists: Sequence[NameList], matched: str) -> lis
         if record is None:
             continue
         names = record.moved_to if record.moved_to and not record.accepted else (record.genus,)
-        note = f"{record.genus} is a former genus" if names != (record.genus,) else None
+        notes = [Note(NoteCode.FORMER_GENUS, (record.genus,))] if names != (record.genus,) else []
         higher = (record.family,) if record.family else ()
         for word in names:
             taxon = TaxonName(word, rank="genus", higher=higher)
-            found.append(Candidate.of(taxon, How.GENUS, matched, origin.edition.source, note))
+            found.append(Candidate.of(taxon, How.GENUS, matched, origin.edition.source, notes))
     return merge(found)
 
 
-def _genus_only(name: ScientificName, lists: Sequence[NameList]) -> Hits:
+def _genus_only(name: ScientificName, lists: Sequence[TagNames]) -> Hits:
     genus = genus_candidates(name.genus, lists, name.genus)
     if not genus:
         genus = candidates_similar.similar_genera(name.genus, lists)
     return Hits(tuple(genus), open_species=bool(name.qualifier))
 
 
-def _beside(name: ScientificName, lists: Sequence[NameList]) -> Hits:
+def _beside(name: ScientificName, lists: Sequence[TagNames]) -> Hits:
     """aff. and nr. say: not this species, but near it; the genus is all that is known (contract section 2)."""
     genus = genus_candidates(name.genus, lists, name.canonical)
     return Hits(tuple(genus), open_species=True)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Protocol
 
-from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, merge
-from namekeeper.evidence.interfaces import NameList, Near
+from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
+from namekeeper.evidence.interfaces import NameSearch, Near, ScientificNames, SimilarNames
 from namekeeper.evidence.statements import GenusRecord, Match, Statement, TaxonName
 from namekeeper.judging.nearness import close_enough, epithet_edits, nearness, without_stutter
 from namekeeper.words.names import ScientificName
@@ -17,7 +18,11 @@ _MOVED_SCORE = 0.88
 _MOST_OF_A_GENUS = 2000  # names of one genus that are compared one by one
 
 
-def similar_genera(word: str, lists: Sequence[NameList]) -> list[Candidate]:
+class TagNames(ScientificNames, SimilarNames, NameSearch, Protocol):
+    """What a scientific name on a tag needs of a list."""
+
+
+def similar_genera(word: str, lists: Sequence[TagNames]) -> list[Candidate]:
     """Genus words spelt like ``word``, as guesses."""
     found = []
     for origin in lists:
@@ -25,11 +30,11 @@ def similar_genera(word: str, lists: Sequence[NameList]) -> list[Candidate]:
             if distance <= (1 if len(word) < 8 else 2):
                 taxon = TaxonName(record.genus, rank="genus", higher=(record.family,) if record.family else ())
                 score = round(0.6 * (1 - distance / max(len(word), 1)), 2)
-                found.append(Candidate.of(taxon, How.SIMILAR, word, origin.edition.source, MAY_BE_REAL, score))
+                found.append(Candidate.of(taxon, How.SIMILAR, word, origin.edition.source, [MAY_BE_REAL], score))
     return merge(found)
 
 
-def similar(name: ScientificName, lists: Sequence[NameList], known: GenusRecord | None) -> list[Candidate]:
+def similar(name: ScientificName, lists: Sequence[TagNames], known: GenusRecord | None) -> list[Candidate]:
     found: list[Candidate] = []
     moved = _in_new_genus(name, lists, known) if known else []
     asked = name.canonical
@@ -43,7 +48,7 @@ def similar(name: ScientificName, lists: Sequence[NameList], known: GenusRecord 
     return [candidate for candidate in ranked if candidate.score >= ranked[0].score - _SPREAD]
 
 
-def _near(origin: NameList, name: ScientificName) -> list[Near]:
+def _near(origin: TagNames, name: ScientificName) -> list[Near]:
     """Listed names close to the written one, each once: what the list finds, and all that share one whole word."""
     asked = name.canonical
     found: dict[str, Statement] = {}
@@ -66,28 +71,28 @@ def _distance(asked: str, listed: str) -> int:
     return epithet_edits(*(plain_key(text).partition(" ")[2] for text in (asked, listed)))
 
 
-def _of_near(near: Near, asked: str, origin: NameList, rivals: int) -> Iterator[Candidate]:
+def _of_near(near: Near, asked: str, origin: TagNames, rivals: int) -> Iterator[Candidate]:
     statement = near.statement
     score = round(0.9 * near.score - (0.1 if rivals > 1 else 0.0), 2)
-    note = f"spelt {statement.subject.name} in the list"
+    notes = [Note(NoteCode.SPELT_SIMILARLY, (statement.subject.name,))]
     if origin_is_silent(origin, statement):
-        note += f"; {MAY_BE_REAL}"
+        notes.append(MAY_BE_REAL)
     for taxon in statement.targets or (statement.subject,):
-        yield Candidate.of(taxon, How.SIMILAR, asked, origin.edition.source, note, max(score, 0.05))
+        yield Candidate.of(taxon, How.SIMILAR, asked, origin.edition.source, notes, max(score, 0.05))
 
 
-def origin_is_silent(origin: NameList, statement: Statement) -> bool:
+def origin_is_silent(origin: TagNames, statement: Statement) -> bool:
     """Whether the list cannot say that the written name does not exist, being complete for no taxon above it."""
     taxa = {*statement.subject.higher, statement.subject.name.split(" ")[0], statement.subject.kingdom or ""}
     return not taxa & set(origin.edition.complete_for)
 
 
-def _in_new_genus(name: ScientificName, lists: Sequence[NameList], known: GenusRecord) -> list[Candidate]:
+def _in_new_genus(name: ScientificName, lists: Sequence[TagNames], known: GenusRecord) -> list[Candidate]:
     """The epithet in the genus that took in the written one: computed, so a guess (contract section 1, last rows)."""
     return [
         Candidate.of(
             taxon, How.SIMILAR, name.canonical, origin.edition.source,
-            f"{known.genus} went to {genus}; {MAY_BE_REAL}", _MOVED_SCORE,
+            [Note(NoteCode.GENUS_WENT, (known.genus, genus)), MAY_BE_REAL], _MOVED_SCORE,
         )
         for genus in known.moved_to
         for origin in lists

@@ -1,6 +1,7 @@
-"""What happened between a former name and the name in force (contract section 4).
+"""What happened between a former name and the name in force (contract section 4), and the brackets that follow.
 
 No source says "moved": it follows from the stem of the epithet, the author, the year and the acts a source gives.
+Brackets stand round the author (Art. 51.3) if the species now stands in another genus than its first.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from collections.abc import Sequence
 
 from namekeeper.evidence.statements import Act, ActKind, NameStatus, TaxonName
 from namekeeper.words.parsing import parse_authorship
-from namekeeper.words.spelling import ending_key, letter_key
+from namekeeper.words.spelling import EndingKey, LetterKey, ending_key, letter_key, plain_key
 from namekeeper.words.terms import Standing
 
 
@@ -35,7 +36,7 @@ def same_author(one: str, other: str) -> bool | None:
     return parse_authorship(one).same_author(parse_authorship(other))
 
 
-def name_key(name: str) -> str:
+def name_key(name: str) -> EndingKey:
     """Two names with this key are one name by the first two rows of contract section 1."""
     return ending_key(name)
 
@@ -72,5 +73,41 @@ def _respelled(old: TaxonName, new: TaxonName, kinds: set[ActKind]) -> bool:
     return _letters(old.name) == _letters(new.name) and bool(same_author(old.authorship, new.authorship))
 
 
-def _letters(name: str) -> str:
+def _letters(name: str) -> LetterKey:
     return letter_key(f"Aus {last_epithet(name)}")
+
+
+def brackets_due(taxon: TaxonName, former: TaxonName | None = None) -> bool | None:
+    """Whether the author stands in brackets (Art. 51.3); None if nothing known decides it.
+
+    The original genus decides. Where it is not given, a former combination without brackets names it: an author
+    stands without brackets only in the genus of the first description.
+    """
+    if taxon.original_genus:
+        return plain_key(taxon.original_genus) != plain_key(genus_of(taxon.name))
+    if former is None or not former.authorship or same_author(former.authorship, taxon.authorship) is False:
+        return None
+    if former.original_genus:
+        return plain_key(former.original_genus) != plain_key(genus_of(taxon.name))
+    if not parse_authorship(former.authorship).brackets:
+        return genus_of(former.name) != genus_of(taxon.name)
+    return True if genus_of(former.name) == genus_of(taxon.name) else None
+
+
+def with_brackets(authorship: str, due: bool) -> str:
+    """The authorship with brackets put or taken away; complete, nothing shortened."""
+    text = authorship.strip()
+    if not text or parse_authorship(text).brackets == due:
+        return text
+    if due:
+        return f"({text})"
+    return text[1:-1].strip() if text.startswith("(") and text.endswith(")") else text
+
+
+def bracketed(taxon: TaxonName, former: TaxonName | None = None) -> TaxonName:
+    """The name with brackets round its author where they are due, and only there; as it is where nobody can tell."""
+    due = brackets_due(taxon, former)
+    if due is None or not taxon.authorship:
+        return taxon
+    right = with_brackets(taxon.authorship, due)
+    return taxon if right == taxon.authorship.strip() else taxon._replace(authorship=right)

@@ -2,38 +2,71 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from namekeeper.evidence.statements import Division, Misuse, TaxonName
-from namekeeper.evidence.verdicts import Choice
-from namekeeper.judging.change import name_key, same_author
-from namekeeper.words.citations import short_citation
+from namekeeper.evidence.statements import Answer, Division, GenusRecord, Misuse, NameStatus, TaxonName, TradeForm
+from namekeeper.evidence.verdicts import Choice, Ground, GroundCode
+from namekeeper.judging.change import genus_of, name_key, same_author
+from namekeeper.judging.question import Question, moved_whole
+from namekeeper.judging.windows import may_be_before
+from namekeeper.words.dates import PartialDate
 from namekeeper.words.spelling import plain_key
 
 
-def choice(taxon: TaxonName, why: str) -> Choice:
-    return Choice(taxon.name, taxon.authorship, why, taxon.range)
+def choice(taxon: TaxonName, ground: Ground) -> Choice:
+    return Choice(taxon.name, taxon.authorship, (ground,), taxon.range)
 
 
 def of_misuse(misuse: Misuse) -> tuple[Choice, ...]:
-    """The species the trade meant, with the dates of the misuse."""
-    dates = (("from", misuse.start), ("cleared up", misuse.cleared), ("ended", misuse.ended))
-    told = ", ".join(
-        (*(f"{word} {day}" for word, day in dates if day), *filter(None, [short_citation(misuse.citation)]))
-    )
-    why = f"sold as {misuse.name}" + (f" ({told})" if told else "")
-    return tuple(choice(taxon, why) for taxon in misuse.meant)
+    """The species the trade meant."""
+    return tuple(choice(taxon, Ground(GroundCode.SOLD_AS, about=misuse)) for taxon in misuse.meant)
 
 
 def of_division(division: Division) -> tuple[Choice, ...]:
     """The species that a divided name may mean."""
-    since = f" since {division.since}" if division.since else ""
-    why = f"{division.name} covered it before the {division.kind.value}{since} ({short_citation(division.citation)})"
-    return tuple(choice(taxon, why) for taxon in division.into)
+    return tuple(choice(taxon, Ground(GroundCode.COVERED, about=division)) for taxon in division.into)
+
+
+def genus_choices(question: Question, answers: Sequence[Answer]) -> tuple[Choice, ...]:
+    """Genera that the animal may be in, where its genus moved in part, and genera that services send it to."""
+    found: list[Choice] = []
+    genus = genus_of(question.name)
+    for record in question.genus_records:
+        if name_key(record.genus) != name_key(genus) or moved_whole(record) or _settled(record, question.label_date):
+            continue
+        part = Ground(GroundCode.GENUS_PART, about=record)
+        found += [choice(TaxonName(to, rank="genus"), part) for to in record.moved_to]
+        if record.moved_to and record.accepted:
+            found.append(choice(TaxonName(record.genus, rank="genus"), Ground(GroundCode.GENUS_REST)))
+    for answer in answers:
+        for said in answer.statements:
+            if answer.asked == genus and said.match.speaks and said.status is not NameStatus.ACCEPTED:
+                sunk = Ground(GroundCode.GENUS_SUNK, (genus,), answer.edition)
+                found += [choice(target, sunk) for target in said.targets]
+    return tuple(found)
+
+
+def _settled(record: GenusRecord, label: PartialDate | None) -> bool:
+    """Whether the label is younger than every move out of a genus that still stands: it means the rest of it."""
+    if label is None or not record.accepted or not record.moved_year:
+        return False
+    try:
+        return not may_be_before(label, PartialDate.parse(record.moved_year))
+    except ValueError:
+        return False
+
+
+def described_forms(question: Question) -> tuple[tuple[TradeForm, Choice], ...]:
+    """Forms of that name that were described since: offered, never taken."""
+    return tuple(
+        (form, choice(form.described_as, Ground(GroundCode.DESCRIBED_FORM, about=form)))
+        for form in question.trade_forms
+        if form.described_as is not None
+    )
 
 
 def merged(choices: Iterable[Choice], locality: str = "", form: str = "") -> tuple[Choice, ...]:
-    """One choice a nominal taxon, reasons joined, ranges said; narrowed by locality, the kept line's name first.
+    """One choice a nominal taxon, grounds joined, ranges said; narrowed by locality, the kept line's name first.
 
     Locality drops a choice only if the range of another one names the place and its own known range does not. What is
     left are still choices: a locality never decides alone.
@@ -58,14 +91,14 @@ def _is_one_taxon(one: Choice, other: Choice) -> bool:
 
 
 def _joined(before: Choice, one: Choice) -> Choice:
-    why = before.why if one.why in before.why else f"{before.why}; {one.why}"
-    return Choice(before.name, before.authorship or one.authorship, why, before.range or one.range)
+    grounds = tuple(dict.fromkeys((*before.grounds, *one.grounds)))
+    return Choice(before.name, before.authorship or one.authorship, grounds, before.range or one.range)
 
 
 def _with_range(one: Choice) -> Choice:
     if not one.range:
         return one
-    return Choice(one.name, one.authorship, f"{one.why}; native range: {', '.join(one.range)}", one.range)
+    return one._replace(grounds=(*one.grounds, Ground(GroundCode.NATIVE_RANGE, one.range)))
 
 
 def _lives_at(one: Choice, locality: str) -> bool:

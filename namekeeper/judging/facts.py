@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -19,12 +19,10 @@ from namekeeper.evidence.statements import (
     TaxonName,
 )
 from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
-from namekeeper.judging.open_names import genus_in_force, is_open
-from namekeeper.judging.trust import Trust
-from namekeeper.judging.values import Question
-from namekeeper.judging.votes import Ballot, View, hold_ballot
+from namekeeper.judging.question import Question, genus_in_force, is_open
+from namekeeper.judging.votes import Ballot, Trust, View, hold_ballot
 from namekeeper.judging.windows import Usage, begins_later, divides, usage
-from namekeeper.words.dates import PartialDate
+from namekeeper.words.spelling import EndingKey
 from namekeeper.words.terms import Standing
 
 _T = TypeVar("_T", Misuse, Division, Dispute)
@@ -32,10 +30,15 @@ _T = TypeVar("_T", Misuse, Division, Dispute)
 
 @dataclass(frozen=True, slots=True)
 class NameChange:
-    """What happened to the name on the label, and the statement that is the best ground for it."""
+    """What happened to the name on the label: the statement that is the best ground for it, and the name in force.
+
+    ``on_target`` holds the votes on that name itself: a source may have it and not the name on the label.
+    """
 
     kind: Standing
     grounds: Statement
+    target: TaxonName
+    on_target: Ballot
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +52,7 @@ class LabelFacts:
     ballot: Ballot
     misuses: tuple[tuple[Misuse, Usage], ...]  # those that bear on a label of this date
     divisions: tuple[Division, ...]  # likewise
-    notes: tuple[str, ...]  # misuse and divisions that are recorded, though not for a label of this date
+    other_dates: tuple[Misuse | Division, ...]  # recorded too, though not for a label of this date
     disputes: tuple[Dispute, ...]
     change: NameChange | None = None  # where the counting votes agree on one name in force
 
@@ -115,9 +118,12 @@ def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> LabelF
         ballot,
         tuple(pair for pair in noted if pair[1] is not Usage.NONE and _of_others(pair[0], same)),
         tuple(found for found in divisions if divides(found, label)),
-        _notes_of_other_dates([found for found, _ in noted if _of_others(found, same)], divisions, label),
+        (
+            *(found for found, _ in noted if _of_others(found, same) and begins_later(found, label)),
+            *(found for found in divisions if not divides(found, label)),
+        ),
         _once(same, (a.disputes for a in answers)),
-        _change(ballot, question.name),
+        _change(ballot, question.name, lambda taxon: hold_ballot(answers, taxon.name, taxon.authorship, trust, group)),
     )
 
 
@@ -132,7 +138,7 @@ def change_of(facts: LabelFacts) -> NameChange:
     return facts.change
 
 
-def _change(ballot: Ballot, label: str) -> NameChange | None:
+def _change(ballot: Ballot, label: str, ballot_on: Callable[[TaxonName], Ballot]) -> NameChange | None:
     leader = ballot.leader
     if leader is None or leader.view is not View.TARGET or not ballot.agreed:
         return None
@@ -141,9 +147,10 @@ def _change(ballot: Ballot, label: str) -> NameChange | None:
     kind = kind_of_change(said.subject, target, said.status, said.acts)
     if said.status is NameStatus.ACCEPTED and name_key(said.subject.name) == name_key(target.name):
         kind = Standing.CURRENT
-    if kind is Standing.CURRENT and label != leader.targets[0].name:
+    led = leader.targets[0]
+    if kind is Standing.CURRENT and label != led.name:
         kind = Standing.RESPELLED
-    return NameChange(kind, said)
+    return NameChange(kind, said, led, ballot if led.name == label else ballot_on(led))
 
 
 def _best_founded(told: Sequence[Statement]) -> Statement:
@@ -178,7 +185,7 @@ def group_of(question: Question, answers: Sequence[Answer]) -> frozenset[str]:
     return frozenset(known)
 
 
-def _combinations(question: Question, answers: Sequence[Answer]) -> frozenset[str]:
+def _combinations(question: Question, answers: Sequence[Answer]) -> frozenset[EndingKey]:
     """Keys of the name and of all its combinations in other genera that a source connects with it.
 
     What the trade did with a species under one combination holds for the others: animals sold as *Euathlus smithi*
@@ -194,20 +201,12 @@ def _combinations(question: Question, answers: Sequence[Answer]) -> frozenset[st
     return frozenset(name_key(name) for name in names if same_stem(last_epithet(name), epithet))
 
 
-def _of_others(misuse: Misuse, same: frozenset[str]) -> bool:
+def _of_others(misuse: Misuse, same: frozenset[EndingKey]) -> bool:
     """Whether the trade meant another species; what it meant may have been sunk in this very one since."""
     return not misuse.meant or any(name_key(taxon.name) not in same for taxon in misuse.meant)
 
 
-def _notes_of_other_dates(
-    misuses: Sequence[Misuse], divisions: Sequence[Division], label: PartialDate | None
-) -> tuple[str, ...]:
-    begun = [f"misuse from {misuse.start}" for misuse in misuses if begins_later(misuse, label)]
-    past = [f"{found.kind.value} {found.since or ''}".strip() for found in divisions if not divides(found, label)]
-    return (*begun, *past)
-
-
-def _once(names: frozenset[str], groups: Iterable[tuple[_T, ...]]) -> tuple[_T, ...]:
+def _once(names: frozenset[EndingKey], groups: Iterable[tuple[_T, ...]]) -> tuple[_T, ...]:
     """Notes on any of these names, each once, in a fixed order."""
     found = dict.fromkeys(item for group in groups for item in group if name_key(item.name) in names)
     return tuple(sorted(found, key=repr))

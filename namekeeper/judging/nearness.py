@@ -52,7 +52,7 @@ def nearness(asked: str, listed: str) -> float:
     """1 for equal names, less for every edit; an edit of a known class (Art. 58, endings) counts half."""
     from rapidfuzz.distance import OSA
 
-    one, other = plain_key(asked), plain_key(listed)
+    one, other = str(plain_key(asked)), str(plain_key(listed))
     if one.partition(" ")[0].endswith("."):
         one, other = one.partition(" ")[2], other.partition(" ")[2]
     plain = float(OSA.normalized_similarity(one, other))

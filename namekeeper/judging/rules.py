@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from namekeeper.evidence.verdicts import ReasonCode
 from namekeeper.judging import conclusions as then
 from namekeeper.judging.conclusions import Outcome
 from namekeeper.judging.facts import LabelFacts, change_of, covers
@@ -146,7 +147,7 @@ TABLE: tuple[Rule, ...] = (
         "nothing",
         _S.DOUBTFUL,
         _view(View.DOUBTFUL),
-        then.positions(_S.DOUBTFUL, "doubtful"),
+        then.positions(_S.DOUBTFUL, ReasonCode.DOUBTFUL),
     ),
     Rule(
         "D12",
@@ -154,7 +155,7 @@ TABLE: tuple[Rule, ...] = (
         "nothing",
         _S.OPEN,
         _view(View.UNAVAILABLE),
-        then.positions(_S.OPEN, "unavailable"),
+        then.positions(_S.OPEN, ReasonCode.UNAVAILABLE),
     ),
     Rule(
         "D13",
@@ -162,7 +163,7 @@ TABLE: tuple[Rule, ...] = (
         "nothing; all of them as choices",
         _S.DIVIDED,
         _view(View.SEVERAL),
-        then.positions(_S.DIVIDED, "several"),
+        then.positions(_S.DIVIDED, ReasonCode.SEVERAL),
     ),
     Rule("D14", "in force as written", "nothing", _S.CURRENT, _changed(_S.CURRENT), then.to_target(_S.CURRENT)),
     Rule(

@@ -1,4 +1,4 @@
-"""From statements to votes: one for each upstream catalogue, and which of them lag.
+"""Who counts on a name: which source leads, which statements speak, and the votes with those that lag.
 
 Contract section 4, dissent: it is about the target only; copies of one upstream have one vote, that of the newest
 edition; a differing source whose edition is not dated after the act lags, unless it rejects the new name itself.
@@ -6,22 +6,69 @@ edition; a differing source whose edition is not dated after the act lags, unles
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum, unique
 
-from namekeeper.evidence.statements import Answer, Edition, NameStatus, Statement, TaxonName
+from namekeeper.evidence.statements import Answer, Edition, Match, NameStatus, Statement, TaxonName
+from namekeeper.evidence.verdicts import Position
 from namekeeper.judging.change import name_key, same_author
-from namekeeper.judging.speaking import speaking
-from namekeeper.judging.trust import Trust
 from namekeeper.judging.windows import latest_act, surely_before
 from namekeeper.words.dates import PartialDate
+from namekeeper.words.spelling import EndingKey
+
+_ANIMALS = frozenset({"", "animalia", "metazoa"})
+# A specialist catalogue reads the papers itself. The keeper's own lists come next: most are exports of such a
+# catalogue. The starter list names a paper for every act but is small. The collecting services copy others with a
+# delay; of these ChecklistBank names the copied edition, GBIF its backbone, iNaturalist neither. ITIS is seldom
+# updated for these groups, and in Wikidata anyone may write.
+GENERAL = ("spidercatalog", "*", "starter", "checklistbank", "gbif", "inaturalist", "itis", "wikidata")
+
+# Snails: the starter list holds few of them, and the collecting list takes them from their own dated database.
+BY_GROUP: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("Mollusca", ("*", "checklistbank", "starter", "gbif", "inaturalist", "itis", "wikidata")),
+)
+
+_ANY = "*"  # stands for every list the keeper added; a service that no order names comes last
+
+
+@dataclass(frozen=True, slots=True)
+class Trust:
+    """An order of source keys, most trusted first; the keeper's order goes before the order of the group.
+
+    ``general`` and the orders in ``by_group`` may hold ``*`` for every list that is not named.
+    """
+
+    keeper: tuple[str, ...] = ()
+    general: tuple[str, ...] = GENERAL
+    by_group: tuple[tuple[str, tuple[str, ...]], ...] = BY_GROUP
+
+    @classmethod
+    def of(cls, order: Sequence[str]) -> Trust:
+        """The keeper's order (``trust_order`` of ``collection.yaml``), then the defaults."""
+        return cls(keeper=tuple(order))
+
+    def rank(self, edition: Edition, group: Collection[str]) -> tuple[int, int, int, str]:
+        """A sort key, smallest first: keeper's order, complete for the group, default order, key."""
+        order = next((order for taxon, order in self.by_group if taxon in group), self.general)
+        chosen = self.keeper.index(edition.source) if edition.source in self.keeper else len(self.keeper)
+        specialist = 0 if set(edition.complete_for) & set(group) else 1
+        return (chosen, specialist, _position(edition, order), edition.source)
+
+
+def _position(edition: Edition, order: Sequence[str]) -> int:
+    if edition.source in order:
+        return order.index(edition.source)
+    return order.index(_ANY) if _ANY in order and not edition.by_service else len(order)
 
 
 @unique
 class View(StrEnum):
-    """What a source holds of a name, as far as sources can agree or differ in it."""
+    """What a source holds of a name, as far as sources can agree or differ in it.
+
+    The values are part of the digests that keepers' files hold (:func:`namekeeper.judging.verdict.digest`).
+    """
 
     TARGET = "one name in force"
     SEVERAL = "several names in force"
@@ -42,12 +89,16 @@ class Vote:
     statements: tuple[Statement, ...]
 
     @property
-    def keys(self) -> frozenset[str]:
+    def keys(self) -> frozenset[EndingKey]:
         return frozenset(name_key(target.name) for target in self.targets)
 
     @property
     def first(self) -> Statement:
         return self.statements[0]
+
+    @property
+    def position(self) -> Position:
+        return Position(self.edition, self.statements)
 
     def agrees(self, other: Vote) -> bool:
         """Whether both lead to the same name or names; authorship and endings do not count."""
@@ -205,3 +256,40 @@ def rejects(vote: Vote, other: Vote, answers: Sequence[Answer]) -> bool:
             if said.match.speaks and ends and left & wanted and not ends & wanted:
                 return True
     return False
+
+
+def speaking(answers: Sequence[Answer], name: str, authorship: str) -> Iterator[tuple[Answer, tuple[Statement, ...]]]:
+    """Every answer on ``name`` with those of its statements that may decide; silent ones are left out.
+
+    A source speaks by its best match only. A match by letters (row 3 of contract section 1) holds only while exactly
+    one name of all sources folds so. Of homonyms those with another author than the label's drop out, if one with
+    the label's author is listed anywhere: two nominal taxa need both (contract section 1, last row).
+    """
+    heard = [(answer, _best(answer)) for answer in answers if answer.asked == name]
+    told = [said for _, statements in heard for said in statements]
+    guarded = len({name_key(said.subject.name) for said in told}) > 1
+    named = any(same_author(said.subject.authorship, authorship) for said in told)
+    for answer, statements in heard:
+        kept = [
+            said
+            for said in statements
+            if not (guarded and said.match is Match.LETTERS)
+            and not (named and same_author(said.subject.authorship, authorship) is False)
+        ]
+        if kept:
+            yield answer, tuple(sorted(kept, key=_order))
+
+
+def _best(answer: Answer) -> list[Statement]:
+    told = [said for said in answer.statements if said.match.speaks and _animal(said)]
+    best = next((match for match in Match if any(said.match is match for said in told)), None)
+    return [said for said in told if said.match is best]
+
+
+def _animal(said: Statement) -> bool:
+    """A name of another kingdom is no name of an animal, however it is spelt (Art. 1.4, 52.7)."""
+    return (said.subject.kingdom or "").casefold() in _ANIMALS
+
+
+def _order(said: Statement) -> tuple[str, str, str, str]:
+    return (said.subject.name, said.subject.authorship, said.status, said.subject.identifier or "")

@@ -13,9 +13,8 @@ from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 __all__ = ["MappingNode", "Node", "ScalarNode", "SequenceNode", "TextFault", "compose", "decode", "line_of_node"]
 
-# YAML 1.1 takes these for line ends and an editor does not: line numbers and plain text would no longer agree.
-_ODD_BREAKS = "\x85\u2028\u2029"
-# Production [1] c-printable of YAML 1.2.2, less the odd breaks and the byte-order mark inside a text.
+# Production [1] c-printable of YAML 1.2.2, less the byte-order mark inside a text and what YAML 1.1 takes for line ends
+# and an editor does not (85, 2028, 2029): line numbers and plain text would no longer agree.
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 _CONFLICT = re.compile(r"^(?:<{7} |>{7} |<{7}$|>{7}$)", re.MULTILINE)
 _KEY_LIKE = re.compile(r"^[ \t]*-?[ \t]*[A-Za-z_]+:(?:[ \t]|$)", re.MULTILINE)

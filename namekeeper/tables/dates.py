@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from datetime import date
-from enum import StrEnum, unique
 from types import MappingProxyType
 
-from namekeeper.words.dates import PartialDate
+from namekeeper.words.dates import DayOrder, PartialDate
 
 # The first three or four letters tell the months apart in English, German, French, Spanish, Italian, Dutch, Portuguese.
 _MONTHS = MappingProxyType(
@@ -41,14 +40,6 @@ _WORDS = re.compile(
 )
 _WORD_FIRST = re.compile(r"([^\W\d_]{3,})\.?\s*(\d{1,2})(?:st|nd|rd|th)?,\s*(\d{4})")
 _TWO_DIGIT_YEAR = re.compile(r"\d{1,2}[./-]\d{1,2}[./-]\d{2}", re.ASCII)
-
-
-@unique
-class DayOrder(StrEnum):
-    """What the keeper says of dates like 3/5/2014."""
-
-    DAY_FIRST = "day-first"
-    MONTH_FIRST = "month-first"
 
 
 class AmbiguousDateError(ValueError):

@@ -11,9 +11,9 @@ from types import MappingProxyType
 from namekeeper.records.identifiers import fault_of_id
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.tables.columns import ColumnMap
-from namekeeper.tables.dates import AmbiguousDateError, DayOrder, read_date
+from namekeeper.tables.dates import AmbiguousDateError, read_date
 from namekeeper.tables.grid import Row
-from namekeeper.words.dates import PartialDate
+from namekeeper.words.dates import DayOrder, PartialDate
 from namekeeper.words.errors import InputError, Place
 from namekeeper.words.parsing import parse_name
 

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from namekeeper.evidence.interfaces import NameCard, NameList
-from namekeeper.evidence.statements import NameStatus, Statement, TaxonName
+from namekeeper.evidence.interfaces import NameCard, NameList, SpeciesCards
+from namekeeper.evidence.statements import Failure, NameStatus, Statement, TaxonName
 from namekeeper.judging.aka import AlsoKnown, also_known
 from namekeeper.judging.change import name_key
+from namekeeper.outside import Outside
+from namekeeper.tasks.desk import local_lists
 from namekeeper.tasks.lookup import look_up
+from namekeeper.tasks.online import MoreCards, cards_online
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_name
 from namekeeper.words.terms import AnswerKind
@@ -23,8 +26,15 @@ class KnownName:
     led: str
 
 
-#: What sources beyond this machine have on a species of that canonical name.
-MoreCards = Callable[[str], Sequence[NameCard]]
+def find_names(asked: str, outside: Outside, tell: Callable[[Failure], None] | None = None) -> KnownName:
+    """All names of a species by the lists of this machine; see :func:`names_of`.
+
+    With ``tell`` the services that list synonyms are asked too; it hears of each that could not be.
+    """
+    lists = local_lists(outside)
+    if tell is None:
+        return names_of(asked, lists)
+    return names_of(asked, lists, cards_online(outside, tell))
 
 
 def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda name: ()) -> KnownName:
@@ -81,7 +91,7 @@ def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> KnownName
     raise InputError(what, remedy=f"spelt similarly: {near}" if near else "check the spelling, or add a list")
 
 
-def _gathered(name: str, lists: Sequence[NameList], more: MoreCards) -> AlsoKnown:
+def _gathered(name: str, lists: Sequence[SpeciesCards], more: MoreCards) -> AlsoKnown:
     cards = [card for found in lists if (card := found.card(name)) is not None]
     if cards:
         further = [card for card in more(name) if name_key(card.taxon.name) == name_key(name)]
@@ -99,38 +109,3 @@ def _no_name_in_force(said: Sequence[Statement]) -> InputError:
     subject: TaxonName = said[0].subject
     what = f"{subject.name} {subject.authorship}".strip() + " has no name in force: it is doubtful or not available"
     return InputError(what, remedy="see namekeeper lookup for what the trade means by it")
-
-
-def as_document(known: KnownName) -> dict[str, object]:
-    """The JSON of contract section 5; ``led`` beside it, and what happened to each former name."""
-    aka = known.aka
-    return {
-        "name": aka.taxon.name,
-        "authorship": aka.taxon.authorship,
-        "former": [
-            {
-                "name": old.name,
-                "authorship": old.authorship,
-                "year": old.year or None,
-                "source": old.source,
-                "standing": str(old.standing),
-            }
-            for old in aka.former
-        ],
-        "common": [{"name": name.text, "language": name.language, "kind": name.kind} for name in aka.common],
-        "sold_as": [
-            {
-                "name": use.name,
-                "from": str(use.start) if use.start else None,
-                "cleared": str(use.cleared) if use.cleared else None,
-                "ended": str(use.ended) if use.ended else None,
-                "source": use.citation,
-            }
-            for use in aka.sold_as
-        ],
-        "search": aka.search,
-        "range": list(aka.taxon.range),
-        "described_in": aka.described_in or None,
-        "links": [{"title": link.title, "url": link.url} for link in aka.links],
-        "led": known.led or None,
-    }

@@ -4,24 +4,27 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 
-from namekeeper.evidence.candidates import Candidate
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
-from namekeeper.evidence.verdicts import Choice, Reason, Verdict
-from namekeeper.judging.trust import Trust
+from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Verdict
+from namekeeper.judging.votes import Trust
+from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
+from namekeeper.tasks.desk import CollectionDesk, find_all, local_lists
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.lookup import look_up
+from namekeeper.tasks.online import ServiceWishes, ask_online
 from namekeeper.words.dates import PartialDate
-from namekeeper.words.errors import InputError, Problem
+from namekeeper.words.errors import Problem
 from namekeeper.words.terms import Standing
 
-Step = Callable[[int, int | None, str], None]
-
+#: Exit code where a source that was meant to be asked failed.
+UNREACHED = 3
 _NOTHING_TO_DO = (Standing.CURRENT,)
 
 
@@ -78,6 +81,7 @@ class Report:
     problems: tuple[Problem, ...] = ()
     editions: tuple[Edition, ...] = ()
     failures: tuple[Failure, ...] = ()  # one a source that was meant to be asked and could not be
+    title: str = ""  # of the collection, else the name of its folder
 
     @property
     def summary(self) -> dict[str, int]:
@@ -102,29 +106,52 @@ class Report:
     def exit_code(self) -> int:
         """0 nothing to do, 1 something to look at, 3 a source that was meant to be asked failed (contract 0)."""
         if any(f.verdict.standing is Standing.UNASKED and f.verdict.failed for f in self.findings):
-            return 3
+            return UNREACHED
         if self.problems:
             return 2
         return 1 if any(f.to_look_at for f in self.findings) else 0
 
 
+def check_folder(desk: CollectionDesk, wishes: ServiceWishes, only: Sequence[str] = ()) -> Report:
+    """Check a collection with every list of this machine and the services wished for; see :func:`check_collection`.
+
+    :raises InputError: for an unknown id or service.
+    :raises FileError: if there is no such folder.
+    """
+    collection = desk.open()
+    return check_opened(desk, collection, local_lists(desk.outside), wishes, only)
+
+
+def check_opened(
+    desk: CollectionDesk,
+    collection: Collection,
+    lists: Sequence[NameList],
+    wishes: ServiceWishes,
+    only: Sequence[str] = (),
+) -> Report:
+    """Check a collection that is read already, with lists that are open."""
+    outside = desk.outside
+    with outside.progress("checking") as step:
+        ask = ask_online(outside, collection.settings, wishes)
+        return check_collection(collection, lists, desk.today, ask, only=only, step=step)
+
+
 def check_collection(
     collection: Collection,
     lists: Sequence[NameList],
-    ask_online: AskOnline | None,
-    trust: Trust,
     today: date,
+    ask_online: AskOnline | None = None,
     *,
     only: Sequence[str] = (),
-    step: Step = lambda done, total, note: None,
+    step: Progress = unwatched,
 ) -> Report:
-    """Judge every kept specimen, or those in ``only``.
+    """Judge every kept specimen, or those in ``only``, trusting the sources in the order of the settings.
 
     :raises InputError: if an id in ``only`` is not in the collection.
     """
-    specimens = _selected(collection, only)
+    specimens = find_all(collection, only) if only else collection.kept()
     entries = [specimen.entry_in_force() for specimen in specimens]
-    judge = LabelJudge(lists, trust, today)
+    judge = LabelJudge(lists, Trust.of(collection.settings.trust_order), today)
     judge.ask((entry for entry in entries if entry), ask_online)
     findings = []
     for number, (specimen, entry) in enumerate(zip(specimens, entries, strict=True), 1):
@@ -134,34 +161,22 @@ def check_collection(
             since = specimen.label_date()
             findings.append(Finding(specimen, entry, entry.name, since, judge.verdict(specimen, entry)))
         step(number, len(specimens), specimen.id)
-    failures = _failures(judge.replies)
-    return Report(today, tuple(findings), collection.problems, _editions(lists, judge.replies), failures)
-
-
-def _selected(collection: Collection, only: Sequence[str]) -> tuple[Specimen, ...]:
-    if not only:
-        return collection.kept()
-    known = {specimen.id.casefold(): specimen for specimen in collection.specimens}
-    missing = [identifier for identifier in only if identifier.casefold() not in known]
-    if missing:
-        what = f"no specimen '{missing[0]}' in {collection.folder}"
-        raise InputError(what, remedy="the id is the name of its file without .yaml")
-    return tuple(known[identifier.casefold()] for identifier in dict.fromkeys(only))
+    failures, editions = _failures(judge.replies), _editions(lists, judge.replies)
+    title = collection.settings.title or Path(collection.folder).name
+    return Report(today, tuple(findings), collection.problems, editions, failures, title)
 
 
 def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Finding:
     (looked,) = look_up((specimen.tag,), lists, specimen.acquired)
-    choices = tuple(Choice(c.name, c.authorship, _grounds(c), c.range) for c in looked.lookup.candidates)
-    reasons = (Reason("tag-only", "nothing was settled yet: only the tag"),)
+    choices = tuple(
+        Choice(found.name, found.authorship, (Ground(GroundCode.CLUE, about=found),), found.range)
+        for found in looked.lookup.candidates
+    )
+    reasons = (Reason(ReasonCode.TAG_ONLY),)
     offered = "\n".join(sorted(choice.name for choice in choices))  # a tag that was kept returns with other candidates
     digest = hashlib.sha256(offered.encode("utf-8")).hexdigest()[:16]
     verdict = Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), reasons, (), digest)
     return Finding(specimen, None, specimen.tag, specimen.acquired, verdict)
-
-
-def _grounds(candidate: Candidate) -> str:
-    words = f"{candidate.how}: {candidate.matched}"
-    return f"{words}; {candidate.note}" if candidate.note else words
 
 
 def _failures(replies: Mapping[str, tuple[Reply, ...]]) -> tuple[Failure, ...]:

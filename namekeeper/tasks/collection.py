@@ -1,34 +1,25 @@
-"""Begin a collection, add animals, and what happens to them: counted, joined, gone."""
+"""Begin a collection, add animals, verify its files, and what happens to animals: counted, joined, gone."""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import suppress
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date
 from itertools import islice
 from pathlib import Path
+from typing import NamedTuple
 
-from namekeeper.files.file_layer import NEW, DiskFiles, replace_whole
-from namekeeper.files.places import Places
+from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.records.identifiers import fault_of_id, free_ids
 from namekeeper.records.specimen import Collection, Decision, Left, NameEntry, Sex, Specimen
-from namekeeper.storage.changes import (
-    FileChange,
-    Insertion,
-    NewSpecimen,
-    SetKey,
-    WriterParts,
-    Written,
-    apply_changes,
-    recover_collection,
-)
-from namekeeper.storage.collection_folder import SETTINGS, load_collection, specimen_file, taken_ids
-from namekeeper.storage.emit import left_fields, specimen_text
-from namekeeper.storage.journal import JOURNAL, SPECIMENS, nothing_told
+from namekeeper.storage.changes import FileChange, Insertion, NewSpecimen, SetKey
+from namekeeper.storage.collection_folder import SETTINGS, specimen_file, taken_ids
+from namekeeper.storage.emit import left_fields, specimen_text, value_text
+from namekeeper.storage.journal import SPECIMENS
+from namekeeper.tasks.desk import CollectionDesk, find, find_all
 from namekeeper.words.dates import PartialDate
-from namekeeper.words.errors import NOWHERE, FileError, InputError, Place
+from namekeeper.words.errors import FileError, InputError, Place, Problem
 
 _SETTINGS_TEXT = """\
 # Settings of this collection; every line is optional.
@@ -36,32 +27,6 @@ _SETTINGS_TEXT = """\
 # locality: where the animals are kept
 # trust_order: [starter]
 """
-
-
-@dataclass(frozen=True, slots=True)
-class CollectionDesk:
-    """Where a task works: the collection's folder, this machine's folders, the clock and the keeper's day."""
-
-    folder: Path
-    places: Places
-    clock: Callable[[], datetime]
-    today: date
-
-    def load(self) -> Collection:
-        return load_collection(self.folder, self.today)
-
-    def apply(
-        self,
-        changes: Sequence[FileChange],
-        *,
-        together: bool = False,
-        rehearse: bool = False,
-        step: Callable[[int, int], None] = nothing_told,
-    ) -> Written:
-        rim = WriterParts(step=step)
-        return apply_changes(
-            self.folder, changes, self.places, self.clock, together=together, rehearse=rehearse, rim=rim
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,23 +43,31 @@ class Arrival:
     note: str = ""
 
 
-def open_collection(desk: CollectionDesk, notice: Callable[[str], None]) -> Collection:
-    """Load a collection after completing or rolling back what a killed process left in it.
+class KeySet(NamedTuple):
+    """A key of a specimen's file that gets a value, as it will stand there."""
 
-    :raises FileError: if there is no such folder.
-    """
-    if _interrupted(desk.folder):
-        with suppress(FileError):  # another process is at it, or the medium is read-only: the load tells
-            for message in recover_collection(desk.folder, desk.places, desk.clock):
-                notice(message)
-    return desk.load()
+    specimen: str
+    key: str
+    text: str
 
 
-def _interrupted(folder: Path) -> bool:
-    if os.path.exists(folder / JOURNAL):  # noqa: PTH110 - never raises
-        return True
-    places = [place for place in (folder, folder / SPECIMENS) if os.path.isdir(place)]  # noqa: PTH112 - never raises
-    return any(name.endswith(NEW) for place in places for name in DiskFiles().names(place))
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """What came of a change to animals, or would come of it where ``ordered`` is False."""
+
+    specimens: tuple[str, ...]
+    ordered: bool
+    keys: tuple[KeySet, ...] = ()
+    refused: tuple[Problem, ...] = ()
+    messages: tuple[str, ...] = ()
+
+    @property
+    def written(self) -> bool:
+        return self.ordered and bool(self.specimens)
+
+    @property
+    def exit_code(self) -> int:
+        return 2 if self.refused else 0
 
 
 def new_collection(folder: Path) -> tuple[str, ...]:
@@ -117,7 +90,16 @@ def new_collection(folder: Path) -> tuple[str, ...]:
     return (SETTINGS, SPECIMENS)
 
 
-def add_specimens(desk: CollectionDesk, arrival: Arrival) -> Written:
+def verify(desk: CollectionDesk, *, accept: bool) -> Collection:
+    """The collection with every problem of its files; ``accept`` takes changed past entries for right first."""
+    collection = desk.open()
+    if accept:
+        desk.accept_history(collection.specimens)
+        collection = desk.load()
+    return collection
+
+
+def add_specimens(desk: CollectionDesk, arrival: Arrival) -> Changed:
     """Write one file an animal; offspring inherit tag, names, label dates, locality and form of the first parent.
 
     :raises InputError: if the id is taken or cannot be one, or there is neither tag nor parent.
@@ -126,20 +108,24 @@ def add_specimens(desk: CollectionDesk, arrival: Arrival) -> Written:
         what = "a count is 1 or more, and an id of your own goes with one animal"
         raise InputError(what, remedy="give --count 1 or leave the id out")
     collection = desk.load()
-    parents = [find(collection, origin) for origin in arrival.origin if _known(collection, origin)]
+    known = {specimen.id.casefold(): specimen for specimen in collection.specimens}
+    parents = [found for origin in arrival.origin if (found := known.get(origin.casefold()))]
     if not arrival.tag.strip() and not parents:
         raise InputError("no tag was given", remedy="give --tag with the seller's text, or --from with a parent's id")
     ids = _new_ids(collection, arrival)
+    origin = tuple(known[text.casefold()].id if text.casefold() in known else text for text in arrival.origin)
+    arrival = replace(arrival, origin=origin)
     made = [_arrived(identifier, arrival, parents[0] if parents else None, desk.today) for identifier in ids]
     changes: list[FileChange] = [NewSpecimen(specimen.id, specimen_text(specimen)) for specimen in made]
     note = "into " + (ids[0] if len(ids) == 1 else f"{ids[0]} to {ids[-1]}")
     today = PartialDate.of(desk.today)
     changes += [Insertion(parent.id, "decisions", Decision("divided", today, note=note)) for parent in parents]
-    return replace(desk.apply(changes, together=True), specimens=ids)
+    written = desk.apply(changes, together=True)
+    return Changed(ids, True, (), written.refused, written.messages)
 
 
-def leave(desk: CollectionDesk, identifier: str, how: str, on: PartialDate | None) -> tuple[FileChange, ...]:
-    """The change for an animal that died, was sold or given away; its file and history stay.
+def leave(desk: CollectionDesk, identifier: str, how: str, on: PartialDate | None, *, write: bool) -> Changed:
+    """An animal died, was sold or given away; its file and history stay. Without ``write`` nothing is written.
 
     :raises InputError: for an unknown id or an animal that has left already.
     """
@@ -147,25 +133,30 @@ def leave(desk: CollectionDesk, identifier: str, how: str, on: PartialDate | Non
     _must_be_here(specimen)
     if not how.strip():
         raise InputError("how did it leave?", remedy="give --how with a word such as died, sold or given away")
-    return (SetKey(specimen.id, "left", left_fields(Left(on or PartialDate.of(desk.today), how.strip()))),)
+    gone = left_fields(Left(on or PartialDate.of(desk.today), how.strip()))
+    return _carried_out(desk, (SetKey(specimen.id, "left", gone),), write=write)
 
 
-def count(desk: CollectionDesk, identifier: str, sex: Sex) -> tuple[FileChange, ...]:
-    """The changes for a group whose count is now ``sex``; the old count stays in ``decisions:``."""
+def count(desk: CollectionDesk, identifier: str, sex: Sex, *, write: bool) -> Changed:
+    """A group's count is now ``sex``; the old count stays in ``decisions:``. Without ``write`` nothing is written.
+
+    :raises InputError: for an unknown id or a group that has left.
+    """
     specimen = find(desk.load(), identifier)
     _must_be_here(specimen)
     old = specimen.sex.text if specimen.sex else "unknown"
     decision = Decision("counted", PartialDate.of(desk.today), note=f"{old} -> {sex.text}")
-    return (SetKey(specimen.id, "sex", sex.text), Insertion(specimen.id, "decisions", decision))
+    changes = (SetKey(specimen.id, "sex", sex.text), Insertion(specimen.id, "decisions", decision))
+    return _carried_out(desk, changes, write=write)
 
 
-def join(desk: CollectionDesk, into: str, others: Sequence[str]) -> tuple[FileChange, ...]:
-    """The changes that put groups under one label: counts are added, the joined leave with ``how: joined ID``.
+def join(desk: CollectionDesk, into: str, others: Sequence[str], *, write: bool) -> Changed:
+    """Put groups under one label: counts are added, the joined leave with ``how: joined ID``.
 
     :raises InputError: if their names differ: joining would make one of the labels untrue.
     """
     collection = desk.load()
-    target, joined = find(collection, into), [find(collection, other) for other in dict.fromkeys(others)]
+    target, joined = find(collection, into), find_all(collection, others)
     today = PartialDate.of(desk.today)
     if not joined or target in joined:
         raise InputError("a group is joined with other groups", remedy="name at least one other id")
@@ -182,28 +173,15 @@ def join(desk: CollectionDesk, into: str, others: Sequence[str]) -> tuple[FileCh
     changes: list[FileChange] = [SetKey(target.id, "sex", total.text)] if total else []
     changes.append(Insertion(target.id, "decisions", Decision("joined", today, note=note)))
     gone = left_fields(Left(today, f"joined {target.id}"))
-    return (*changes, *(SetKey(specimen.id, "left", gone) for specimen in joined))
+    return _carried_out(desk, (*changes, *(SetKey(specimen.id, "left", gone) for specimen in joined)), write=write)
 
 
-def find(collection: Collection, identifier: str) -> Specimen:
-    """The specimen of that id.
-
-    :raises InputError: if there is none or its file has a problem, which is then named.
-    """
-    for specimen in collection.specimens:
-        if specimen.id == identifier:
-            return specimen
-    for problem in collection.problems:
-        if problem.place.specimen == identifier or problem.place.file == specimen_file(identifier):
-            raise InputError(problem.what, remedy=problem.remedy, place=problem.place)
-    same = [specimen.id for specimen in collection.specimens if specimen.id.casefold() == identifier.casefold()]
-    remedy = f"did you mean {same[0]}?" if same else "the id is the name of the file in specimens/ without .yaml"
-    msg = f"there is no specimen '{identifier}'"
-    raise InputError(msg, remedy=remedy, place=NOWHERE)
-
-
-def _known(collection: Collection, origin: str) -> bool:
-    return any(specimen.id == origin for specimen in collection.specimens)
+def _carried_out(desk: CollectionDesk, changes: Sequence[FileChange], *, write: bool) -> Changed:
+    outcome = desk.apply(changes, together=True, rehearse=not write)
+    keys = [KeySet(one.specimen_id, one.key, value_text(one.value)) for one in changes if isinstance(one, SetKey)]
+    if not write:
+        return Changed(outcome.specimens, False, tuple(keys))
+    return Changed(outcome.specimens, True, tuple(keys), outcome.refused, outcome.messages)
 
 
 def _new_ids(collection: Collection, arrival: Arrival) -> tuple[str, ...]:

@@ -6,10 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from namekeeper.labels.naming import name_text
 from namekeeper.records.history import DatedEntry, dated_entries, known_on, touches_year
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
-from namekeeper.tasks.collection import find
+from namekeeper.tasks.desk import CollectionDesk, find_all
 from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +22,46 @@ class SpecimenHistory:
     entries: tuple[DatedEntry, ...]
     on: date
     name: NameEntry | None
+
+    @property
+    def label(self) -> str:
+        """The name on the label that day as a label prints it; empty where only the tag was known."""
+        return name_text(self.name) if self.name else ""
+
+    def rows(self) -> tuple[tuple[DatedEntry, str], ...]:
+        """Every entry with its name as a label prints it."""
+        return tuple((dated, name_text(dated.entry)) for dated in self.entries)
+
+
+@dataclass(frozen=True, slots=True)
+class Histories:
+    """What was asked for, and the problems in files of the animals asked about."""
+
+    told: tuple[SpecimenHistory, ...]
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def exit_code(self) -> int:
+        """2 if files have problems: a past entry changed outside the tool is one."""
+        return 2 if self.problems else 0
+
+
+def read_histories(
+    desk: CollectionDesk,
+    only: Sequence[str] = (),
+    *,
+    on: PartialDate | None = None,
+    known: PartialDate | None = None,
+    year: int | None = None,
+) -> Histories:
+    """The histories of a collection on disk; see :func:`histories`.
+
+    :raises FileError: if there is no such folder.
+    """
+    collection = desk.open()
+    told = histories(collection, desk.today, only=only, on=on, known=known, year=year)
+    asked = {specimen.id for specimen in find_all(collection, only)}
+    return Histories(told, tuple(p for p in collection.problems if not asked or p.place.specimen in asked))
 
 
 def histories(
@@ -35,7 +77,7 @@ def histories(
 
     :raises InputError: for an id in ``only`` that is not there.
     """
-    chosen = [find(collection, identifier) for identifier in only] or collection.specimens
+    chosen = find_all(collection, only) or collection.specimens
     day = on.earliest if on else today
     told = []
     for specimen in chosen:

@@ -9,10 +9,9 @@ from datetime import date
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Reply
 from namekeeper.evidence.verdicts import Verdict
-from namekeeper.judging.asking import decided_once, follow_up, question_for, what_to_ask
-from namekeeper.judging.trust import Trust
-from namekeeper.judging.values import Question
+from namekeeper.judging.question import Question, decided_once, follow_up, question_for, what_to_ask
 from namekeeper.judging.verdict import judge
+from namekeeper.judging.votes import Trust
 from namekeeper.records.specimen import NameEntry, Specimen
 
 #: Asks sources beyond this machine; every name gets its replies, in any number.

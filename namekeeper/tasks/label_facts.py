@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.interfaces import NameList, NameSource, UsageNotes
 from namekeeper.evidence.statements import Answer, Caution, CommonName, Failure, TaxonName
 from namekeeper.labels.content import SpeciesFacts
 from namekeeper.records.specimen import NameEntry, Specimen
@@ -29,7 +29,7 @@ class _Meanings:
     taxa: dict[str, set[str]] = field(default_factory=dict)
     failures: list[Failure] = field(default_factory=list)
 
-    def ask(self, names: Sequence[str], lists: Sequence[NameList]) -> None:
+    def ask(self, names: Sequence[str], lists: Sequence[NameSource]) -> None:
         for one in lists:
             for reply in one.ask(names):
                 if isinstance(reply, Answer):
@@ -125,7 +125,7 @@ def _open_choices(specimen: Specimen, lists: Sequence[NameList]) -> Iterator[str
         yield from _above((candidate.name,))
 
 
-def _described(entry: NameEntry, lists: Sequence[NameList]) -> Iterator[str]:
+def _described(entry: NameEntry, lists: Sequence[UsageNotes]) -> Iterator[str]:
     if not entry.trade_form:
         return
     genus = entry.name.split(" ")[0]

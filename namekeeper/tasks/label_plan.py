@@ -20,6 +20,7 @@ from namekeeper.labels.sheets import StickerSheet, before, free_places, used_pla
 from namekeeper.labels.templates import LabelTemplate
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Collection, Specimen
+from namekeeper.tasks.desk import find_all
 from namekeeper.tasks.label_bench import FittingBench, Workshop, pads_of
 from namekeeper.tasks.label_facts import gather_facts
 from namekeeper.tasks.label_memory import status_of, used_in_drawer
@@ -93,6 +94,10 @@ class LabelPlan:
     @property
     def pages(self) -> int:
         return max((one.page for one in self.placed), default=-1) + 1
+
+    def prints(self, *, without_refused: bool) -> bool:
+        """Whether there is something to print: with labels refused only if the keeper wishes the others."""
+        return bool(self.placed) and (without_refused or not self.refused)
 
     def cutbacks(self) -> tuple[Cutback, ...]:
         """What gave way for want of room, in the order in which it is met on the labels."""
@@ -195,15 +200,7 @@ def _used(choices: Choices, sheet: StickerSheet, outside: Outside) -> frozenset[
 
 
 def _chosen(collection: Collection, choices: Choices) -> tuple[Specimen, ...]:
-    if choices.only:
-        known = {specimen.id.casefold(): specimen for specimen in collection.specimens}
-        missing = [name for name in choices.only if name.casefold() not in known]
-        if missing:
-            what = f"no specimen '{missing[0]}' in {collection.folder}"
-            raise InputError(what, remedy="ids are the file names in specimens/ without .yaml")
-        chosen = tuple(known[name.casefold()] for name in dict.fromkeys(choices.only))
-    else:
-        chosen = collection.kept()
+    chosen = find_all(collection, choices.only) if choices.only else collection.kept()
     return tuple(one for one in chosen if status_of(one).stale) if choices.stale else chosen
 
 

@@ -10,11 +10,11 @@ from namekeeper.labels.ruler_page import instructions, ruler_page
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Collection, Decision
-from namekeeper.storage.changes import Insertion, apply_changes
-from namekeeper.storage.collection_folder import write_output
-from namekeeper.tasks.label_bench import Workshop
+from namekeeper.storage.changes import Insertion
+from namekeeper.tasks.desk import CollectionDesk, local_lists, write_output
+from namekeeper.tasks.label_bench import Workshop, open_workshop
 from namekeeper.tasks.label_memory import PRINTED, LabelStatus, remember_sheet, status_of
-from namekeeper.tasks.label_plan import LabelPlan
+from namekeeper.tasks.label_plan import Choices, LabelPlan, WaitingSheet, plan_labels, waiting_sheet
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import NamekeeperError, Problem
 
@@ -37,54 +37,104 @@ class RulerSheet:
     instructions: tuple[str, ...]
 
 
-def print_labels(plan: LabelPlan, collection: Collection, to: PrintTo, outside: Outside) -> tuple[Problem, ...]:
-    """Draw the labels and write them; then remember what was printed. Returns what could not be remembered.
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """What became of planned labels: where they were written (None: not at all), what could not be remembered."""
 
-    Only a PDF is a print; a picture alone is a look at it. What was written stays, whatever cannot be remembered.
+    plan: LabelPlan
+    written: Path | None = None
+    unremembered: tuple[Problem, ...] = ()
 
-    :raises NamekeeperError: if the labels cannot be drawn or written.
-    """
-    pdf = plan.pdf()
-    if to.picture:
-        from namekeeper.labels.preview import page_png
-
-        write_output(outside.folder / to.picture, page_png(pdf, to.page))
-    if not to.pdf:
-        return ()
-    write_output(outside.folder / to.pdf, pdf)
-    if not to.record:
-        return ()
-    try:
-        return record_printing(plan, collection, outside)
-    except NamekeeperError as fault:
-        return (fault.as_problem(),)
+    @property
+    def exit_code(self) -> int:
+        """0 all is well, 1 printed without the refused, 2 refused, or not remembered."""
+        if self.written is None:
+            return 2 if self.plan.refused else 0
+        return 2 if self.unremembered else 1 if self.plan.refused else 0
 
 
-def record_printing(plan: LabelPlan, collection: Collection, outside: Outside) -> tuple[Problem, ...]:
+@dataclass(frozen=True, slots=True)
+class LabelDesk:
+    """A collection whose labels are looked at or printed."""
+
+    desk: CollectionDesk
+    collection: Collection
+
+    @classmethod
+    def open(cls, desk: CollectionDesk) -> LabelDesk:
+        """Read the collection.
+
+        :raises FileError: if there is no such folder.
+        """
+        return cls(desk, desk.open())
+
+    @property
+    def exit_code(self) -> int:
+        """2 if files of the collection have problems; the labels of the others are printed all the same."""
+        return 2 if self.collection.problems else 0
+
+    def statuses(self) -> tuple[LabelStatus, ...]:
+        """What the label on every enclosure says, of the animals that are still there."""
+        return tuple(status_of(one) for one in self.collection.kept())
+
+    def workshop(self) -> Workshop:
+        """Sheets, templates and type; see :func:`namekeeper.tasks.label_bench.open_workshop`."""
+        return open_workshop(self.collection)
+
+    def waiting(self, workshop: Workshop, choices: Choices) -> WaitingSheet | None:
+        """A partly used sheet to remind of; see :func:`namekeeper.tasks.label_plan.waiting_sheet`."""
+        return waiting_sheet(workshop, choices, self.desk.outside)
+
+    def plan(self, workshop: Workshop, choices: Choices) -> LabelPlan:
+        """What is printed, where and how large; see :func:`namekeeper.tasks.label_plan.plan_labels`."""
+        outside = self.desk.outside
+        return plan_labels(self.collection, workshop, choices, local_lists(outside), outside)
+
+    def print(self, plan: LabelPlan, to: PrintTo) -> Printed:
+        """Draw the labels and write them; then remember what was printed.
+
+        Only a PDF is a print; a picture alone is a look at it. What was written stays, whatever cannot be remembered.
+
+        :raises NamekeeperError: if the labels cannot be drawn or written.
+        """
+        outside, pdf = self.desk.outside, plan.pdf()
+        if to.picture:
+            from namekeeper.labels.preview import page_png
+
+            write_output(to.picture, page_png(pdf, to.page), outside)
+        if not to.pdf:
+            return Printed(plan, to.picture)
+        write_output(to.pdf, pdf, outside)
+        return Printed(plan, to.pdf, self._remembered(plan) if to.record else ())
+
+    def _remembered(self, plan: LabelPlan) -> tuple[Problem, ...]:
+        """What could not be remembered; the PDF is there already, so nothing stops for it."""
+        try:
+            return record_printing(plan, self.desk)
+        except NamekeeperError as fault:
+            return (fault.as_problem(),)
+
+
+def record_printing(plan: LabelPlan, desk: CollectionDesk) -> tuple[Problem, ...]:
     """Remember what stands on the enclosures now, and the sheet in the drawer; returns what could not be recorded.
 
     :raises FileError: if the collection or the state folder cannot be written.
     """
     problems: tuple[Problem, ...] = ()
     if plan.template.layout.on_enclosure:
-        day = PartialDate.of(outside.today)
+        day = PartialDate.of(desk.today)
         note = f"{plan.template.key} on {plan.sheet.key}"
         contents = {one.fitted.content.specimen: one.fitted.content for one in plan.placed}
         changes = [
             Insertion(name, "decisions", Decision(PRINTED, day, name=content.printed_name, note=note))
             for name, content in contents.items()
         ]
-        problems = apply_changes(Path(collection.folder), changes, outside.places, outside.clock).refused
+        problems = desk.apply(changes).refused
     last = plan.pages - 1
     gone = {one.place for one in plan.placed if one.page == last} | (plan.used if last == 0 else frozenset())
     if plan.sheet.places > 1:
-        remember_sheet(outside.places, plan.sheet.key, gone, plan.sheet.places)
+        remember_sheet(desk.outside.places, plan.sheet.key, gone, plan.sheet.places)
     return problems
-
-
-def statuses(collection: Collection) -> tuple[LabelStatus, ...]:
-    """What the label on every enclosure says, of the animals that are still there."""
-    return tuple(status_of(one) for one in collection.kept())
 
 
 def ruler_sheet(workshop: Workshop, sheet: StickerSheet, target: Path, outside: Outside) -> RulerSheet:
@@ -92,7 +142,7 @@ def ruler_sheet(workshop: Workshop, sheet: StickerSheet, target: Path, outside: 
 
     :raises NamekeeperError: if it cannot be drawn or written.
     """
-    write_output(outside.folder / target, ruler_pdf(workshop, sheet))
+    write_output(target, ruler_pdf(workshop, sheet), outside)
     return RulerSheet(sheet.key, instructions(sheet))
 
 

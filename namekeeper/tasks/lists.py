@@ -2,35 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager
-from dataclasses import dataclass, replace
-from datetime import date
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from namekeeper.evidence.statements import Match, Statement
+from namekeeper.evidence.statements import Edition, ListWishes, Match, Statement
 from namekeeper.files.places import Places
+from namekeeper.outside import Outside
 from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists import fetch as fetching
-from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
+from namekeeper.sources.lists.adding import build, edition_of, formats, open_source
 from namekeeper.sources.lists.compare import GONE, EditionChange, compare, kind_of
-from namekeeper.sources.lists.fetch import GetJson
+from namekeeper.sources.lists.fetch import GetJson, catalogue
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.list_file import Skips
 from namekeeper.sources.lists.registry import indexes_in_use, starter
 from namekeeper.sources.lists.store import ListStore, slug_of
+from namekeeper.tasks.desk import CollectionDesk
 
-Step = Callable[[int, int | None, str], None]
 
-
-@dataclass(frozen=True, slots=True)
-class ListBench:
-    """Where and when the work is done, and who watches."""
-
-    places: Places
-    today: date
-    step: Step
+def known_formats() -> str:
+    """What a list may come in, in the words of its readers."""
+    return formats()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +39,32 @@ class Added:
     kind: str
     columns: Mapping[str, str]
     in_use: bool
+    guessed_encoding: str | None = None  # of a table; None where it is certain
+
+
+@dataclass(frozen=True, slots=True)
+class ListState:
+    """One edition of a list on this machine; ``edition`` None if its index cannot be read."""
+
+    key: str
+    slug: str
+    in_use: bool
+    size: int
+    names: int
+    edition: Edition | None
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """What the new edition changes, and the animals it touches (None if no collection was given)."""
+
+    changes: tuple[EditionChange, ...]
+    specimens: tuple[Touched, ...] | None
+
+    @property
+    def exit_code(self) -> int:
+        """0 if nothing changes, 1 if something does."""
+        return 1 if self.changes else 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,47 +78,91 @@ class Touched:
     kind: str
 
 
-def add_list(file: Path, key: str, wishes: ListWishes, bench: ListBench, *, switch: bool = True) -> Added:
+def list_states(outside: Outside) -> tuple[ListState, ...]:
+    """Every edition of every list, the starter list first."""
+    own = starter(outside.places, outside.notice)
+    first = ListState("starter", own.edition.edition or "", True, own.place.stat().st_size, own.size, own.edition)
+    added = ListStore(outside.places.data).all()
+    return (first, *(ListState(one.key, one.slug, one.in_use, one.size, one.names, one.edition) for one in added))
+
+
+def use_edition(text: str, outside: Outside) -> tuple[str, str]:
+    """Make the edition ``KEY@EDITION`` the one in use; returns key and edition.
+
+    :raises InputError: if there is none.
+    """
+    store = ListStore(outside.places.data)
+    place = store.find(text)
+    store.use(place.parent.name, place.stem)
+    return place.parent.name, place.stem
+
+
+def remove_list(text: str, outside: Outside) -> tuple[tuple[str, str], ...]:
+    """Remove the list ``KEY``, or the edition ``KEY@EDITION`` of it; returns key and edition of what is gone.
+
+    :raises InputError: if there is none.
+    """
+    return tuple((place.parent.name, place.stem) for place in ListStore(outside.places.data).remove(text))
+
+
+def add_list(file: Path, key: str, wishes: ListWishes, outside: Outside, *, switch: bool = True) -> Added:
     """Add ``file`` as an edition of the list ``key``; the edition in use stays until the new one is whole.
 
     :param switch: False keeps the edition that is in use.
     :raises NamekeeperError: with nothing changed.
     """
     skips = Skips()
-    store = ListStore(bench.places.data)
+    store = ListStore(outside.places.data)
     store.place(key, "edition")
     store.sweep(key)
-    with open_source(file, wishes, skips) as source:
+    with outside.progress("adding") as step, open_source(outside.folder / file, wishes, skips) as source:
         edition = edition_of(key, source.list.described(), wishes)
-        slug = slug_of(edition.edition or f"added-{bench.today}")
-        names = build(source.list, edition, store.place(key, slug), skips, bench.step)
-        in_use = switch or key not in dict(indexes_in_use(bench.places.data))
+        slug = slug_of(edition.edition or f"added-{outside.today}")
+        names = build(source.list, edition, store.place(key, slug), skips, step)
+        in_use = switch or key not in dict(indexes_in_use(outside.places.data))
         if in_use:
             store.use(key, slug)
-        return Added(key, slug, names, skips, source.kind, source.columns, in_use)
+        guess = source.style.encoding.guess if source.style else None
+        return Added(key, slug, names, skips, source.kind, source.columns, in_use, guess)
 
 
-def fetch_list(taxon: str, key: str, wishes: ListWishes, get_json: GetJson, bench: ListBench) -> Added:
+def fetch_list(taxon: str, key: str, wishes: ListWishes, outside: Outside, get_json: GetJson | None = None) -> Added:
     """Fetch ``taxon`` with all below it as the list ``key``; it is complete for that taxon.
+
+    ``get_json`` asks the catalogue one path; without it the Catalogue of Life is asked.
 
     :raises NamekeeperError: with nothing changed but the pages kept for the next try.
     """
-    store = ListStore(bench.places.data)
-    store.place(key, "edition")
-    folder = bench.places.cache / "fetched" / key
-    subtree = fetching.fetch(taxon, get_json, folder, bench.step)
-    wishes = replace(
-        wishes,
-        complete_for=wishes.complete_for or (subtree.plan.taxon,),
-        upstream=wishes.upstream or fetching.UPSTREAM,
-    )
-    skips = Skips()
-    edition = edition_of(key, subtree.described(), wishes)
-    slug = slug_of(edition.edition or f"fetched-{bench.today}")
-    names = build(subtree, edition, store.place(key, slug), skips, bench.step)
-    store.use(key, slug)
-    fetching.forget(folder)
-    return Added(key, slug, names, skips, "Catalogue of Life", {}, in_use=True)
+    with outside.progress("fetching") as step:
+        store = ListStore(outside.places.data)
+        store.place(key, "edition")
+        folder = outside.places.cache / "fetched" / key
+        subtree = fetching.fetch(taxon, get_json or catalogue(outside.environ), folder, step)
+        wishes = wishes._replace(
+            complete_for=wishes.complete_for or (subtree.plan.taxon,),
+            upstream=wishes.upstream or fetching.UPSTREAM,
+        )
+        skips = Skips()
+        edition = edition_of(key, subtree.described(), wishes)
+        slug = slug_of(edition.edition or f"fetched-{outside.today}")
+        names = build(subtree, edition, store.place(key, slug), skips, step)
+        store.use(key, slug)
+        fetching.forget(folder)
+        return Added(key, slug, names, skips, "Catalogue of Life", {}, in_use=True)
+
+
+def compare_editions(old: str, new: str, outside: Outside, folder: Path | None = None) -> Compared:
+    """What changes from one edition to another, each ``KEY``, ``KEY@EDITION``, ``starter`` or a file.
+
+    :param folder: a collection, to tell which of its animals are touched.
+    :raises NamekeeperError: if there is no such edition, file or collection.
+    """
+    with two_editions(old, new, outside.folder, outside.places) as (before, after):
+        found = tuple(compare(before, after))
+        specimens = None
+        if folder is not None:
+            specimens = touched(CollectionDesk.at(folder, outside).load(), before, after)
+        return Compared(found, specimens)
 
 
 @contextmanager
@@ -119,11 +184,6 @@ def _edition(text: str, places: Places, here: Path, place: Path) -> Path:
     with open_source(file, ListWishes(), skips) as source:
         build(source.list, edition_of("compared", source.list.described(), ListWishes()), place, skips)
     return place
-
-
-def changes(old: Path, new: Path) -> Iterator[EditionChange]:
-    """What the new edition changes."""
-    return compare(old, new)
 
 
 def touched(collection: Collection, old: Path, new: Path) -> tuple[Touched, ...]:

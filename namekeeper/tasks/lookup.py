@@ -1,4 +1,4 @@
-"""Look up tags: read each, find candidates, and write the answer as the JSON of contract section 2."""
+"""Look up tags: read each and find what it may mean, by the lists and, where they know nothing, by services."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from namekeeper.evidence.candidates import Candidate, Lookup
+from namekeeper.evidence.candidates import Lookup
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Match, Reply
 from namekeeper.judging.candidates import find_candidates
-from namekeeper.reading.reading import Reading
+from namekeeper.reading.reading import HYBRID, Reading
 from namekeeper.reading.tag import read_tag
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import AnswerKind
@@ -26,6 +26,11 @@ class Looked(NamedTuple):
     tag: str
     reading: Reading
     lookup: Lookup
+
+    @property
+    def is_cross(self) -> bool:
+        """Whether the tag says that the animal is a hybrid."""
+        return self.reading.qualifier == HYBRID
 
 
 def look_up(
@@ -105,52 +110,3 @@ class ListNames:
 
     def _has_common(self, words: str) -> bool:
         return any(origin.common(words) for origin in self.lists)
-
-
-def as_document(results: Iterable[Looked]) -> dict[str, object]:
-    """The JSON document of contract section 2, without its version."""
-    return {"results": [_result(looked) for looked in results]}
-
-
-def _result(looked: Looked) -> dict[str, object]:
-    return {
-        "tag": looked.tag,
-        "reading": _reading(looked.reading),
-        "answer": looked.lookup.answer.value,
-        "candidates": [_candidate(candidate) for candidate in looked.lookup.candidates],
-    }
-
-
-def _reading(reading: Reading) -> dict[str, object]:
-    return {
-        "scientific": list(reading.scientific),
-        "former": list(reading.former),
-        "common": list(reading.common),
-        "qualifier": reading.qualifier or None,
-        "uncertain": reading.uncertain,
-        "trade_form": reading.trade_form or None,
-        "locality": reading.locality or None,
-        "sex": reading.sex or None,
-        "size_cm": list(reading.size_cm) if reading.size_cm else None,
-        "size_of": reading.size_of or None,
-        "stage": reading.stage or None,
-        "instar": reading.instar or None,
-        "source_mark": reading.source_mark or None,
-        "price": reading.price or None,
-        "leftover": reading.leftover,
-        "spans": [{"field": span.field, "start": span.start, "end": span.end} for span in reading.spans],
-    }
-
-
-def _candidate(candidate: Candidate) -> dict[str, object]:
-    return {
-        "name": candidate.name,
-        "authorship": candidate.authorship,
-        "rank": candidate.rank,
-        "how": candidate.how.value,
-        "matched": candidate.matched,
-        "score": round(candidate.score, 2),
-        "range": list(candidate.range),
-        "sources": list(candidate.sources),
-        "note": candidate.note,
-    }

@@ -20,8 +20,10 @@ if TYPE_CHECKING:
     from namekeeper.sources.kept_answers import Freshness
     from namekeeper.sources.services.registry import Identify
     from namekeeper.sources.services.service import Service
-    from namekeeper.tasks.aka import MoreCards
     from namekeeper.tasks.judge_labels import AskOnline
+
+#: What sources beyond this machine have on a species of that canonical name.
+MoreCards = Callable[[str], Sequence[NameCard]]
 
 
 class ServiceWishes(NamedTuple):
@@ -44,9 +46,9 @@ def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> A
     if _nobody(outside, wishes):
         return None
     from namekeeper.tasks.ask_services import ListedIdentifiers, ask_services
-    from namekeeper.tasks.open_sources import local_lists
+    from namekeeper.tasks.desk import local_lists
 
-    identify = ListedIdentifiers(lambda: local_lists(outside.places, outside.notice))
+    identify = ListedIdentifiers(lambda: local_lists(outside))
     services = _name_services(_opened(outside, settings, wishes, identify), outside, wishes)
 
     def ask(names: Sequence[str]) -> Mapping[str, tuple[Reply, ...]]:

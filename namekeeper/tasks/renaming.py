@@ -6,14 +6,15 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from namekeeper.evidence.verdicts import Verdict
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
-from namekeeper.words.spelling import plain_key
+from namekeeper.words.spelling import PlainKey, plain_key
 
 _MARKS = ".,;:!?\"'()[]/|\u201c\u201d\u201e\u2018\u2019\u00ab\u00bb"
 _BETWEEN = frozenset({"cf", "aff", "nr"})
 
-#: By name: the entry to write, why there is none, or None for a good name.
-Judged = Mapping[str, NameEntry | str | None]
+#: By name: the entry to write, the verdict that gives none, or None for a good name.
+Judged = Mapping[str, NameEntry | Verdict | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,16 +22,16 @@ class CollectionNames:
     """Names of a collection by key: old ones with the entries they lead to, and those in force."""
 
     by_id: Mapping[str, Specimen]
-    old: Mapping[str, tuple[NameEntry, ...]]  # entries in force on labels that once carried the name
-    written: Mapping[str, tuple[NameEntry, ...]]  # the old entries themselves, for their authorship
-    in_force: frozenset[str]
-    short: Mapping[str, str]  # "b vagans": the key of the written name it may stand for
+    old: Mapping[PlainKey, tuple[NameEntry, ...]]  # entries in force on labels that once carried the name
+    written: Mapping[PlainKey, tuple[NameEntry, ...]]  # the old entries themselves, for their authorship
+    in_force: frozenset[PlainKey]
+    short: Mapping[PlainKey, PlainKey]  # "b vagans": the key of the written name it may stand for
 
     @classmethod
     def of(cls, collection: Collection) -> CollectionNames:
-        old: dict[str, dict[str, NameEntry]] = defaultdict(dict)
-        written: dict[str, list[NameEntry]] = defaultdict(list)
-        in_force = set()
+        old: dict[PlainKey, dict[PlainKey, NameEntry]] = defaultdict(dict)
+        written: dict[PlainKey, list[NameEntry]] = defaultdict(list)
+        in_force: set[PlainKey] = set()
         for specimen in collection.specimens:
             present = specimen.entry_in_force()
             if present is None:
@@ -49,11 +50,11 @@ class CollectionNames:
             {_short_key(entry): key for key, entries in written.items() for entry in entries[:1]},
         )
 
-    def key_in(self, text: str) -> str:
-        """The longest known name that a text begins with, as its key; empty if none."""
+    def key_in(self, text: str) -> PlainKey | None:
+        """The longest known name that a text begins with, as its key; None if there is none."""
         words = text.split()
         keys = (plain_key(" ".join(words[:count])) for count in range(min(len(words), 3), 1, -1))
-        return next((key for key in keys if key in self.old or key in self.in_force), "")
+        return next((key for key in keys if key in self.old or key in self.in_force), None)
 
 
 def by_specimen(text: str, specimen: Specimen, present: NameEntry, known: CollectionNames) -> tuple[str, str]:
@@ -78,7 +79,8 @@ def by_short_name(text: str, specimen: Specimen, present: NameEntry) -> str:
     return ""
 
 
-def by_name(text: str, known: CollectionNames, others: Judged) -> tuple[str, str]:
+def by_name(text: str, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
+    """The text with the new name or "", and why there is none or ""."""
     key = known.key_in(text)
     if not key:
         judged = others.get(" ".join(text.split()[:2]))
@@ -103,7 +105,9 @@ def by_name(text: str, known: CollectionNames, others: Judged) -> tuple[str, str
 def mentioned(text: str, specimen: Specimen | None, known: CollectionNames) -> str:
     """Why a cell that holds an outdated name among other words stays as it is; empty if it holds none."""
     words = [word for word in (raw.strip(_MARKS) for raw in text.split()) if word and word not in _BETWEEN]
-    own = {_short_key(entry): plain_key(entry.name) for entry in specimen.live_entries()} if specimen else known.short
+    own: Mapping[PlainKey, PlainKey] = known.short
+    if specimen is not None:
+        own = {_short_key(entry): plain_key(entry.name) for entry in specimen.live_entries()}
     for start in range(len(words)):
         for count in (3, 2):
             key = plain_key(" ".join(words[start : start + count]))
@@ -114,7 +118,7 @@ def mentioned(text: str, specimen: Specimen | None, known: CollectionNames) -> s
     return ""
 
 
-def _short_key(entry: NameEntry) -> str:
+def _short_key(entry: NameEntry) -> PlainKey:
     return plain_key(_shortened(entry).name.replace(".", ""))
 
 

@@ -5,24 +5,33 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Protocol
 
-from namekeeper.evidence.interfaces import NameList
-from namekeeper.evidence.verdicts import Said, Verdict
+from namekeeper.evidence.interfaces import ScientificNames, SimilarNames
+from namekeeper.evidence.statements import Act, Failure, NameStatus, Statement
+from namekeeper.evidence.verdicts import Said, Silence, Verdict
+from namekeeper.judging.change import name_key
 from namekeeper.records.history import last_undoable
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.storage.changes import Insertion, Written
 from namekeeper.tasks.check import Finding
-from namekeeper.tasks.collection import CollectionDesk, find
+from namekeeper.tasks.desk import CollectionDesk, find, find_all
+from namekeeper.words.citations import short_citation
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_name
-from namekeeper.words.spelling import plain_key
+from namekeeper.words.spelling import EndingKey, plain_key
 from namekeeper.words.terms import EntryStanding, Standing
 
 # The type of the name stays the same: the line keeps nothing of the old name (contract section 4).
 _SAME_TYPE = frozenset({Standing.MOVED, Standing.RESPELLED})
+_NO_NAME = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
 # The identification goes on unchanged, so what was uncertain stays so.
 _SAME_IDENTIFICATION = _SAME_TYPE | {Standing.MERGED, Standing.RENAMED, Standing.CURRENT}
+
+
+class SettlingList(ScientificNames, SimilarNames, Protocol):
+    """What a name that is taken as typed needs of a list."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +50,22 @@ class Orders:
         """All ids that orders name, in order of the command's options."""
         return (*self.take, *self.keep, *self.later, *self.undo)
 
+    def about(self, collection: Collection) -> Orders:
+        """The same orders with the ids as the collection writes them; an order given twice counts once.
+
+        :raises InputError: for an unknown id, or one that was given two names.
+        """
+        take: dict[str, str] = {}
+        for text, name in self.take.items():
+            identifier = find(collection, text).id
+            if take.setdefault(identifier, name) != name:
+                what = f"{identifier} was given two names"
+                raise InputError(what, remedy="leave one out")
+        keep, later, undo = (
+            tuple(specimen.id for specimen in find_all(collection, ids)) for ids in (self.keep, self.later, self.undo)
+        )
+        return replace(self, take=take, keep=keep, later=later, undo=undo)
+
 
 @dataclass(frozen=True, slots=True)
 class Planned:
@@ -56,15 +81,15 @@ class Planned:
 
 
 def plan(
-    collection: Collection, findings: Sequence[Finding], orders: Orders, lists: Sequence[NameList], today: date
+    collection: Collection, findings: Sequence[Finding], orders: Orders, lists: Sequence[SettlingList], today: date
 ) -> tuple[Planned, ...]:
     """What the orders come to, in the order of the findings, then of what was undone.
 
     :raises InputError: for an unknown id, two orders on one id, a name that cannot be one, a day that does not fit.
     """
+    orders = orders.about(collection)
     named = orders.named()
     for identifier in named:
-        find(collection, identifier)
         if named.count(identifier) > 1:
             what = f"{identifier} has two orders at once"
             raise InputError(what, remedy="give one of --take, --keep, --later, --undo")
@@ -103,7 +128,7 @@ class _Wanted:
 @dataclass(frozen=True, slots=True)
 class _Settling:
     orders: Orders
-    lists: Sequence[NameList]
+    lists: Sequence[SettlingList]
     today: date
 
     def order_for(self, finding: Finding) -> Planned | None:
@@ -148,7 +173,7 @@ class _Settling:
             wanted.standing,
             according_to=_according_to(finding.verdict),
             source=f"{said.source} {said.edition or ''}".strip() if said else "",
-            retrieved=(said.asked.date().isoformat() if said.asked else self.today.isoformat()) if said else "",
+            retrieved=(said.retrieved.date() if said.retrieved else self.today).isoformat() if said else "",
             link=(said.link or "") if said else "",
             licence=(said.licence or "") if said else "",
             decided_by=decided_by,
@@ -251,14 +276,21 @@ def _uncertainty(finding: Finding) -> tuple[str, str]:
 
 
 def _speaking(verdict: Verdict, name: str) -> Said | None:
-    """The statement that gives the name taken; one that lags speaks for nothing."""
-    key = plain_key(name)
-    return next((said for said in verdict.statements if not said.lagging and key in plain_key(said.says)), None)
+    """The first source that gives the name taken as one in force; one that lags, doubts or denies it gives none."""
+    return next((said for said in verdict.statements if not said.lagging and _gives(said.told, name_key(name))), None)
+
+
+def _gives(told: Statement | Silence | Failure, key: EndingKey) -> bool:
+    if not isinstance(told, Statement) or told.fault is not None or told.status in _NO_NAME:
+        return False
+    return any(name_key(target.name) == key for target in told.targets)
 
 
 def _according_to(verdict: Verdict) -> str:
     """Who published the acts that led to the proposal, from the verdict's own reasons."""
-    return "; ".join(dict.fromkeys(reason.cited for reason in verdict.reasons if reason.code == "act" and reason.cited))
+    acts = (reason.about for reason in verdict.reasons if isinstance(reason.about, Act))
+    cited = (short_citation(act.citation) or act.year for act in acts)
+    return "; ".join(dict.fromkeys(filter(None, cited)))
 
 
 def _last_decision(specimen: Specimen, label: str) -> Decision | None:

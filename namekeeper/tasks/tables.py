@@ -10,13 +10,16 @@ from datetime import date
 from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.judging.trust import Trust
+from namekeeper.evidence.verdicts import Verdict
+from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.reading import read_named
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
 from namekeeper.tables.grid import CellSpot, EditableTable, SheetSpots, column_letter
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
+from namekeeper.tasks.desk import CollectionDesk, local_lists
 from namekeeper.tasks.renaming import CollectionNames, Judged, by_name, by_short_name, by_specimen, mentioned
-from namekeeper.words.errors import NOWHERE, InputError
+from namekeeper.words.errors import NOWHERE, InputError, Problem
 from namekeeper.words.terms import Standing
 
 #: Judges names that no label of the collection carries: the new entry, or why there is none; None for a good name.
@@ -36,12 +39,12 @@ class CellChange:
 
 @dataclass(frozen=True, slots=True)
 class CellLeft:
-    """A cell with an outdated or unclear name that stays as it is, and why."""
+    """A cell with an outdated or unclear name that stays as it is, and why: in words, or what is held of the name."""
 
     row: int
     column: str
     value: str
-    why: str
+    why: str | Verdict
     sheet: str = ""
 
 
@@ -52,6 +55,40 @@ class TablePlan:
     changes: tuple[CellChange, ...]
     left: tuple[CellLeft, ...]
     content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Rewritten:
+    """What changes in a table; ``written`` is the new table, None if it was not made."""
+
+    plan: TablePlan
+    written: Path | None
+    problems: tuple[Problem, ...] = ()  # in files of the collection
+
+    @property
+    def exit_code(self) -> int:
+        """0 if nothing is left to do, 1 if cells are left or not written, 2 if the collection has problems."""
+        open_end = self.plan.left or (self.plan.changes and self.written is None)
+        return 2 if self.problems else 1 if open_end else 0
+
+
+def rewrite_table(
+    desk: CollectionDesk, table: Path, column: str | None = None, target: Path | None = None, *, write: bool
+) -> Rewritten:
+    """Find outdated names in a table, and with ``write`` make a new one beside it or at ``target``.
+
+    :raises InputError: if it is no such table, has no column of that header, or ``target`` exists.
+    :raises FileError: if a file cannot be read or written.
+    """
+    outside, collection = desk.outside, desk.open()
+    place = outside.folder / table
+    lists = local_lists(outside)
+    plan = plan_table(collection, read_named(place), column, judge_with(lists, collection, desk.today))
+    path = new_path(place, outside.folder / target if target else None)
+    made = write and bool(plan.changes)
+    if made:
+        replace_whole(DiskFiles(), path, plan.content)
+    return Rewritten(plan, path if made else None, collection.problems)
 
 
 def plan_table(
@@ -91,15 +128,14 @@ def judge_with(lists: Sequence[NameList], collection: Collection, today: date) -
 
     def judge(names: Sequence[str]) -> Judged:
         asked = tuple(Specimen(str(i), NOWHERE, names=(NameEntry(name),)) for i, name in enumerate(names))
-        trust = Trust.of(collection.settings.trust_order)
-        report = check_collection(Collection("", collection.settings, asked, ()), lists, None, trust, today)
-        judged: dict[str, NameEntry | str | None] = {}
+        report = check_collection(Collection("", collection.settings, asked, ()), lists, today)
+        judged: dict[str, NameEntry | Verdict | None] = {}
         for finding in report.findings:
             verdict = finding.verdict
             if verdict.safe and verdict.proposed:
                 judged[finding.label] = NameEntry(verdict.proposed.name, verdict.proposed.authorship)
             elif verdict.standing not in (Standing.CURRENT, Standing.UNASKED, Standing.UNKNOWN):
-                judged[finding.label] = f"{verdict.standing}: {verdict.why[0] if verdict.why else 'decide it first'}"
+                judged[finding.label] = verdict
         return judged
 
     return judge
@@ -172,21 +208,24 @@ class SheetView:
             if not known.key_in(spot.text) and words[0].istitle() and words[1].islower() and words[1].isalpha():
                 yield " ".join(words[:2])
 
-    def outcome(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str]:
+    def outcome(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
         """The cell's new text or "", and why it stays or ""."""
-        specimen = known.by_id.get(self.ids.get(spot.row, ""))
-        present = specimen.entry_in_force() if specimen else None
-        if specimen is not None and present is not None and known.key_in(spot.text):
-            new, why = by_specimen(spot.text, specimen, present, known)
-        elif specimen is not None and present is not None and (short := by_short_name(spot.text, specimen, present)):
-            new, why = short, ""
-        else:
-            new, why = by_name(spot.text, known, others)
-        if not new and not why and not known.key_in(spot.text):
-            why = mentioned(spot.text, specimen, known)
+        new, why = self._told(spot, known, others)
         if new == spot.text or (not new and not why):
             return "", ""
         return ("", spot.fixed) if spot.fixed else (new, why)
+
+    def _told(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
+        specimen = known.by_id.get(self.ids.get(spot.row, ""))
+        present = specimen.entry_in_force() if specimen else None
+        if specimen is not None and present is not None and known.key_in(spot.text):
+            return by_specimen(spot.text, specimen, present, known)
+        if specimen is not None and present is not None and (short := by_short_name(spot.text, specimen, present)):
+            return short, ""
+        new, why = by_name(spot.text, known, others)
+        if not new and not why and not known.key_in(spot.text):
+            return "", mentioned(spot.text, specimen, known)
+        return new, why
 
 
 def _id_column(spots: Sequence[CellSpot], first: int, known: CollectionNames) -> int | None:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
 
@@ -11,21 +11,21 @@ from namekeeper.files.memory import recall, remember
 from namekeeper.files.reading import read_named
 from namekeeper.records.identifiers import free_ids
 from namekeeper.records.specimen import Collection, Specimen
-from namekeeper.storage.changes import NewSpecimen, Written
+from namekeeper.storage.changes import NewSpecimen
 from namekeeper.storage.collection_folder import specimen_file, taken_ids, write_output
 from namekeeper.storage.emit import specimen_text
-from namekeeper.storage.journal import nothing_told
 from namekeeper.tables import exports
-from namekeeper.tables.columns import map_columns, signature
-from namekeeper.tables.dates import DayOrder
+from namekeeper.tables.columns import FIELDS, map_columns, signature
 from namekeeper.tables.dwca import as_archive, from_archive
 from namekeeper.tables.grid import Table, TableSheet
 from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
-from namekeeper.tasks.collection import CollectionDesk
-from namekeeper.words.errors import FileError, InputError
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.words.dates import DayOrder
+from namekeeper.words.errors import FileError, InputError, Problem
 
 KINDS = ("dwca", "csv", "json")
+IMPORT_FIELDS = FIELDS
 _SUFFIX = MappingProxyType({"dwca": ".zip", "csv": ".csv", "json": ".json"})
 _COLUMNS = ".namekeeper-columns"
 
@@ -47,6 +47,7 @@ class ImportPlan:
     told: str
     specimens: tuple[tuple[int, Specimen], ...]
     left: tuple[RowLeft, ...]
+    guessed_encoding: str | None = None  # of a text table; None where it is certain
     key: str = ""  # of the table's headers, under which the columns are kept; empty for an export of ours
 
     @property
@@ -54,15 +55,42 @@ class ImportPlan:
         return any(row.ambiguous for row in self.left)
 
 
-def plan_import(
-    desk: CollectionDesk, table: Path, wishes: ImportWishes, step: Callable[[int, int], None] = nothing_told
-) -> ImportPlan:
+@dataclass(frozen=True, slots=True)
+class Imported:
+    """An import as planned, or with ``written`` only what was written of it, and what was refused or had to be said."""
+
+    plan: ImportPlan
+    written: bool = False
+    refused: tuple[Problem, ...] = ()
+    messages: tuple[str, ...] = ()
+
+    @property
+    def exit_code(self) -> int:
+        """0 if every row goes in, 1 if rows are left, 2 if files were refused."""
+        return 2 if self.refused else 1 if self.plan.left else 0
+
+
+@dataclass(frozen=True, slots=True)
+class Exported:
+    """Files that were made, how many animals are in them, and the files of animals that could not be read."""
+
+    files: tuple[Path, ...]
+    specimens: int
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def exit_code(self) -> int:
+        """0, or 2 if specimens could not be read and are therefore not in the export."""
+        return 2 if self.problems else 0
+
+
+def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> ImportPlan:
     """Read a table: CSV, XLSX, ODS, or an export of ours. Nothing is written.
 
     :raises InputError: if it is no table, or has neither tags nor names.
     """
-    content = read_named(table)
-    collection = desk.load()
+    collection = desk.open()
+    content = read_named(desk.outside.folder / table)
     stems = taken_ids(desk.folder)
     if content.lstrip(b"\xef\xbb\xbf \r\n\t").startswith(b"{"):
         return _own("an export as JSON", enumerate(exports.from_json(content), 1), stems)
@@ -79,41 +107,47 @@ def plan_import(
     taken = {stem.casefold() for stem in stems}
     importer = RowImporter(columns, desk.today, wishes.order, taken, free_ids(stems | written), specimen_file)
     read_rows = []
-    for number, row in enumerate(sheet.rows, 1):
-        read_rows.append((row.number, importer.read(row)))
-        step(number, len(sheet.rows))
+    with desk.outside.progress("reading") as step:
+        for number, row in enumerate(sheet.rows, 1):
+            read_rows.append((row.number, importer.read(row)))
+            step(number, len(sheet.rows))
     others = [other.name for other in read.sheets if other.rows and other is not sheet]
     told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
     told += f" (not read: {', '.join(others)})" if others else ""
     specimens = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
     left = tuple(made for _, made in read_rows if isinstance(made, RowLeft))
-    return ImportPlan(columns.headers, told, specimens, left, signature(sheet))
+    guess = read.encoding.guess if read.encoding else None
+    return ImportPlan(columns.headers, told, specimens, left, guess, signature(sheet))
 
 
-def write_import(desk: CollectionDesk, plan: ImportPlan, step: Callable[[int, int], None] = nothing_told) -> Written:
+def write_import(desk: CollectionDesk, plan: ImportPlan) -> Imported:
     """Write a planned import as one change, and keep its columns for the next table of such headers."""
     changes = [NewSpecimen(specimen.id, specimen_text(specimen)) for _, specimen in plan.specimens]
-    written = desk.apply(changes, step=step)
-    if plan.key:
-        remember(desk.folder / _COLUMNS, {**_kept(desk.folder), plan.key: dict(plan.headers)})
-    return written
+    with desk.outside.progress("writing") as step:
+        written = desk.apply(changes, step=step)
+        if plan.key:
+            remember(desk.folder / _COLUMNS, {**_kept(desk.folder), plan.key: dict(plan.headers)})
+    done = frozenset(written.specimens)
+    made = replace(plan, specimens=tuple(row for row in plan.specimens if row[1].id in done))
+    return Imported(made, True, written.refused, written.messages)
 
 
-def export(desk: CollectionDesk, collection: Collection, target: Path, kinds: tuple[str, ...]) -> tuple[Path, ...]:
+def export(desk: CollectionDesk, target: Path, kinds: tuple[str, ...]) -> Exported:
     """Write the collection to ``target``; with several kinds each gets its own suffix.
 
     :raises InputError: for an unknown kind or a target among the collection's own files.
     """
+    collection = desk.open()
     unknown = [kind for kind in kinds if kind not in KINDS]
     if unknown or not kinds:
         what = f"unknown kind of export '{''.join(unknown[:1])}'"
         raise InputError(what, remedy="use one or more of: " + ", ".join(KINDS))
     made = []
     for kind in dict.fromkeys(kinds):
-        path = target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind])
+        path = desk.outside.folder / (target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind]))
         write_output(path, _exported(kind, collection, desk))
         made.append(path)
-    return tuple(made)
+    return Exported(tuple(made), len(collection.specimens), collection.problems)
 
 
 def _exported(kind: str, collection: Collection, desk: CollectionDesk) -> bytes:

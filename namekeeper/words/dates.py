@@ -5,8 +5,17 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 from datetime import date
+from enum import StrEnum, unique
 
 _SHAPE = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?", re.ASCII)
+
+
+@unique
+class DayOrder(StrEnum):
+    """What the keeper says of dates like 3/5/2014."""
+
+    DAY_FIRST = "day-first"
+    MONTH_FIRST = "month-first"
 
 
 @dataclass(frozen=True, slots=True, order=True)

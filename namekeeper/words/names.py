@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from namekeeper.words.authorship import Authorship
-from namekeeper.words.spelling import plain_keys
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,13 +46,6 @@ class ScientificName:
         if self.rank == "subgenus":
             return self.subgenus
         return " ".join(part for part in (self.genus, self.epithet, self.infraspecific) if part)
-
-    @property
-    def code_spelling(self) -> tuple[str, ...]:
-        """The canonical name in letters of the Code (Art. 27, 32.5.2); two readings where a mark may be an umlaut."""
-        return tuple(
-            " ".join((key.split(" ")[0].capitalize(), *key.split(" ")[1:])) for key in plain_keys(self.canonical)
-        )
 
     @property
     def abbreviated(self) -> bool:

@@ -12,6 +12,12 @@ from enum import StrEnum, unique
 from functools import cache
 from itertools import product
 from types import MappingProxyType
+from typing import NewType
+
+#: Keys of the three rows. Each is a type of its own: a key is compared with keys of its own row only.
+PlainKey = NewType("PlainKey", str)
+EndingKey = NewType("EndingKey", str)
+LetterKey = NewType("LetterKey", str)
 
 
 @unique
@@ -43,14 +49,14 @@ _LATIN_NUMERALS = {
 }  # fmt: skip
 
 
-def plain_key(text: str) -> str:
+def plain_key(text: str) -> PlainKey:
     """Row 1: equal for spellings that differ in capitals, white space, marks, ligatures, hyphens, apostrophes."""
     if _is_plain(text):
-        return " ".join(text.lower().split())
+        return PlainKey(" ".join(text.lower().split()))
     return _plain(_decomposed(text))
 
 
-def plain_keys(text: str) -> tuple[str, ...]:
+def plain_keys(text: str) -> tuple[PlainKey, ...]:
     """Row 1 with every reading of umlauts (Art. 32.5.2.1: ``ü`` is ``u`` or ``ue``); the first is :func:`plain_key`.
 
     At most 16 readings: a text with more than four umlauts is no name.
@@ -71,22 +77,22 @@ def plain_keys(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(readings))
 
 
-def ending_key(text: str) -> str:
+def ending_key(text: str) -> EndingKey:
     """Row 2: row 1, and gender ending (31.2, 34.2) or -i/-ii, -ae/-iae (33.4) of the epithets; genus untouched."""
     return _ending(plain_key(text))
 
 
-def ending_keys(text: str) -> tuple[str, ...]:
+def ending_keys(text: str) -> tuple[EndingKey, ...]:
     """Row 2 with every reading of umlauts; the first is :func:`ending_key`."""
     return tuple(dict.fromkeys(_ending(key) for key in plain_keys(text)))
 
 
-def letter_key(text: str) -> str:
+def letter_key(text: str) -> LetterKey:
     """Row 3: row 2, and the letter classes of Art. 58 in the epithets; genus untouched. Guard it: see contract."""
     return _letters_of_name(ending_key(text))
 
 
-def letter_keys(text: str) -> tuple[str, ...]:
+def letter_keys(text: str) -> tuple[LetterKey, ...]:
     """Row 3 with every reading of umlauts; the first is :func:`letter_key`."""
     return tuple(dict.fromkeys(_letters_of_name(key) for key in ending_keys(text)))
 
@@ -105,24 +111,25 @@ def match_of(asked: str, listed: str) -> Likeness:
     return Likeness.SIMILAR
 
 
-def epithet_ending_key(epithet: str) -> str:
+def epithet_ending_key(epithet: str) -> EndingKey:
     """Row 2 for one epithet without its genus."""
     return ending_of_folded(plain_key(epithet))
 
 
-def epithet_letter_key(epithet: str) -> str:
+def epithet_letter_key(epithet: str) -> LetterKey:
     """Row 3 for one epithet without its genus."""
     return letters_of_ending(epithet_ending_key(epithet))
 
 
-def ending_of_folded(epithets: str) -> str:
+def ending_of_folded(epithets: PlainKey) -> EndingKey:
     """Row 2 for epithets that are folded by row 1 already, separated by a blank."""
-    return " ".join(map(_epithet_ending, epithets.split(" "))) if " " in epithets else _epithet_ending(epithets)
+    endings = " ".join(map(_epithet_ending, epithets.split(" "))) if " " in epithets else _epithet_ending(epithets)
+    return EndingKey(endings)
 
 
-def letters_of_ending(epithets: str) -> str:
+def letters_of_ending(epithets: EndingKey) -> LetterKey:
     """Row 3 for epithets that are folded by row 2 already, separated by a blank."""
-    return " ".join(map(_letters, epithets.split(" "))) if " " in epithets else _letters(epithets)
+    return LetterKey(" ".join(map(_letters, epithets.split(" "))) if " " in epithets else _letters(epithets))
 
 
 def _is_plain(text: str) -> bool:
@@ -137,19 +144,19 @@ def _decomposed(text: str) -> str:
     return unicodedata.normalize("NFKD", text.casefold().translate(_LETTERS)).casefold().translate(_LETTERS)
 
 
-def _plain(decomposed: str) -> str:
+def _plain(decomposed: str) -> PlainKey:
     letters = "".join(c for c in decomposed if not unicodedata.combining(c))
     letters = _NUMERAL.sub(lambda found: _LATIN_NUMERALS.get(found[1], found[1]), _joined_numeral(letters))
-    return " ".join(_DROPPED.sub("", letters).split())
+    return PlainKey(" ".join(_DROPPED.sub("", letters).split()))
 
 
 def _joined_numeral(letters: str) -> str:
     return re.sub(r"\b(\d{1,2})\s?[-‐‑‒–]\s?(?=[a-z]{3})", r"\1", letters)
 
 
-def _ending(plain: str) -> str:
+def _ending(plain: PlainKey) -> EndingKey:
     genus, *epithets = plain.split(" ")
-    return " ".join((genus, *(_epithet_ending(epithet) for epithet in epithets)))
+    return EndingKey(" ".join((genus, *(_epithet_ending(epithet) for epithet in epithets))))
 
 
 # Adjectives of the third declension whose masculine ends in -er (acer, acris, acre); all others are -er/-ra/-rum.
@@ -210,9 +217,9 @@ _RULE_BY_LAST_LETTER = MappingProxyType(
 )  # fmt: skip
 
 
-def _letters_of_name(ending: str) -> str:
+def _letters_of_name(ending: EndingKey) -> LetterKey:
     genus, *epithets = ending.split(" ")
-    return " ".join((genus, *(_letters(epithet) for epithet in epithets)))
+    return LetterKey(" ".join((genus, *(_letters(epithet) for epithet in epithets))))
 
 
 # Art. 58.12, another connecting vowel in a compound: only behind first parts that are plainly such.

@@ -18,13 +18,12 @@ from pathlib import Path
 import yaml
 
 from namekeeper.files.places import Places
-from namekeeper.judging.trust import Trust
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.storage.changes import accept_history
 from namekeeper.storage.collection_folder import load_collection
 from namekeeper.storage.emit import specimen_text
 from namekeeper.tasks.check import check_collection
-from namekeeper.tasks.open_sources import local_lists
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import NOWHERE
 
@@ -49,10 +48,10 @@ def main(count: int) -> None:
         assert len(specimens) == count
         accept_history(folder, specimens, places, lambda: datetime(2026, 11, 25, tzinfo=UTC))
         files = sorted((folder / "specimens").glob("*.yaml"))
-        lists, trust = local_lists(places, print), Trust.of(())
+        lists = open_lists(places, print)
 
         def check() -> object:
-            return check_collection(load_collection(folder, TODAY), lists, None, trust, TODAY)
+            return check_collection(load_collection(folder, TODAY), lists, TODAY)
 
         jobs = {"bare parse": lambda: _parse(files), "load": lambda: load_collection(folder, TODAY), "check": check}
         rounds = [{name: _timed(job) for name, job in jobs.items()} for _ in range(ROUNDS)]

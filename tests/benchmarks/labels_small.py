@@ -13,6 +13,7 @@ import resource
 import subprocess
 import sys
 import tempfile
+from datetime import UTC, datetime
 from pathlib import Path
 from statistics import median
 
@@ -53,18 +54,16 @@ def cpu_of(command: list[str], environ: dict[str, str]) -> float:
 
 def bare_job(folder: Path, target: Path) -> None:
     """The same document for the bare renderer, with the fonts by their files."""
-    from namekeeper.faces.cli.context import Context
-    from namekeeper.labels.markup import FONT_SCHEME
-    from namekeeper.storage.collection_folder import load_collection
-    from namekeeper.tasks.label_bench import open_workshop
-    from namekeeper.tasks.label_plan import Choices, plan_labels
-    from namekeeper.tasks.open_sources import local_lists
 
-    outside = Context.of_this_process(os.environ).outside
-    kept = load_collection(folder, outside.today)
-    lists = local_lists(outside.places, outside.notice)
-    workshop = open_workshop(kept)
-    job = plan_labels(kept, workshop, Choices(stale=True), lists, outside).job()
+    from namekeeper.labels.markup import FONT_SCHEME
+    from namekeeper.outside import Outside
+    from namekeeper.tasks.desk import CollectionDesk
+    from namekeeper.tasks.label_plan import Choices
+    from namekeeper.tasks.labels import LabelDesk
+
+    outside = Outside.of(folder, os.environ, lambda: datetime.now(UTC), print)
+    desk = LabelDesk.open(CollectionDesk(folder, outside))
+    job = desk.plan(desk.workshop(), Choices(stale=True)).job()
     css = job.css
     for face, path in job.fonts.items():
         css = css.replace(f'"{FONT_SCHEME}{face}"', f'"{path.as_uri()}"')

@@ -50,7 +50,8 @@ def plain(source: Path) -> float:
 
 def add(source: Path, place: Path, *, similar: bool = True) -> float:
     """Seconds of adding the table as the command does it."""
-    from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
+    from namekeeper.evidence.statements import ListWishes
+    from namekeeper.sources.lists.adding import build, edition_of, open_source
     from namekeeper.sources.lists.list_file import Skips
 
     started = time.process_time()

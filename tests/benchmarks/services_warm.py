@@ -9,16 +9,14 @@ from __future__ import annotations
 import io
 import sys
 import time
-from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.main import run
 from namekeeper.files.places import Places
 from namekeeper.sources.lists.registry import open_lists
+from tests.conftest import run_here
 from tests.services.local_server import serving
 from tests.services.local_services import accepting, everywhere
 
@@ -54,11 +52,9 @@ def measure(specimens: int, names: int, repeats: int) -> tuple[float, float, int
 
         def check(where: str, *more: str) -> float:
             environ = everywhere(server) | {"NAMEKEEPER_HOME": str(home[where])}
-            out = io.StringIO()
-            clock: Callable[[], datetime] = lambda: datetime.now(UTC)  # noqa: E731
-            context = Context(out, io.StringIO(), io.StringIO(), clock, environ, Path(root))
+            words = ["check", str(folder), "--json", *more]
             start = time.perf_counter()
-            run(["check", str(folder), "--json", *more], context)
+            run_here(words, Path(root), environ, io.StringIO(), clock=lambda: datetime.now(UTC))
             return time.perf_counter() - start
 
         check("offline", "--offline")

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from namekeeper.evidence.candidates import MAY_BE_REAL
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.spelling import ending_key, letter_key, plain_key
@@ -129,7 +130,7 @@ def answers(names: Iterable[str], lists: Sequence[NameList]) -> tuple[Counter[st
         found["one by the Code" if by_the_code else answer.value] += 1
         found["with a species"] += any(c.is_species for c in looked.lookup.candidates)
         if looked.lookup.answer is AnswerKind.GUESS and not all(
-            "may be a real one" in (c.note or "") for c in looked.lookup.candidates if c.is_species
+            MAY_BE_REAL in c.notes for c in looked.lookup.candidates if c.is_species
         ):
             silent.append(looked.tag)
     return found, silent

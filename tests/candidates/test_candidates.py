@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from namekeeper.evidence.candidates import Lookup
+from namekeeper.evidence.candidates import MAY_BE_REAL, Lookup, Note, NoteCode
 from namekeeper.evidence.statements import (
     ActKind,
     Dispute,
@@ -204,15 +204,15 @@ def test_a_trade_form_is_never_taken_as_one() -> None:
 def test_a_cross_is_two_parents_and_never_one() -> None:
     lookup = answer("Aurata minor x grandis", TWO)
     assert (lookup.answer, sorted(names(lookup))) == (A.SEVERAL, ["Aurata grandis", "Aurata minor"])
-    assert all("parent of a cross" in (c.note or "") for c in lookup.candidates)
+    assert all(Note(NoteCode.CROSS_PARENT) in c.notes for c in lookup.candidates)
 
 
 def test_a_guess_says_that_the_name_may_be_real_unless_the_list_is_complete() -> None:
     lookup = answer("Aurata grandos", TWO)
     assert lookup.answer is A.GUESS
-    assert "may be a real one" in (lookup.candidates[0].note or "")
+    assert MAY_BE_REAL in lookup.candidates[0].notes
     complete = FakeList.of("Aurata grandis", complete_for=("Theraphosidae",))
-    assert "may be a real one" not in (answer("Aurata grandos", complete).candidates[0].note or "")
+    assert MAY_BE_REAL not in answer("Aurata grandos", complete).candidates[0].notes
 
 
 def test_rivals_at_equal_distance_are_both_shown_and_score_less() -> None:
@@ -230,7 +230,7 @@ def test_the_epithet_in_the_genus_that_took_it_in_is_a_guess() -> None:
     }
     lookup = answer("Cursor grandis", FakeList.of("Aurata grandis", genera=moved))
     assert (lookup.answer, names(lookup)) == (A.GUESS, ["Aurata grandis"])
-    assert "Cursor went to Aurata" in (lookup.candidates[0].note or "")
+    assert Note(NoteCode.GENUS_WENT, ("Cursor", "Aurata")) in lookup.candidates[0].notes
 
 
 def test_unasked_is_not_none() -> None:
@@ -247,7 +247,7 @@ def test_order_is_stable_whatever_the_order_of_lists() -> None:
 def test_a_subspecies_that_is_not_listed_is_its_species_and_says_so() -> None:
     lookup = answer("Aurata grandis minima", TWO)
     assert names(lookup) == ["Aurata grandis"]
-    assert "the subspecies minima is not listed" in (lookup.candidates[0].note or "")
+    assert Note(NoteCode.SUBSPECIES_UNLISTED, ("minima",)) in lookup.candidates[0].notes
 
 
 def test_a_list_complete_for_another_group_is_not_fit_to_say_no() -> None:

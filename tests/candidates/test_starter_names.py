@@ -7,6 +7,7 @@ import csv
 import pytest
 
 from namekeeper import resources
+from namekeeper.evidence.candidates import Note, NoteCode
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.spelling import plain_key
@@ -139,7 +140,7 @@ def test_a_cross_is_never_one_whoever_the_other_parent_is(
     """Contract section 2, ``one``: a single species; the words are common practice, no source."""
     (looked,) = look_up([tag], lists)
     assert (looked.lookup.answer, sorted(c.name for c in looked.lookup.candidates)) == (AnswerKind.SEVERAL, names)
-    assert all("parent of a cross" in (c.note or "") for c in looked.lookup.candidates)
+    assert all(Note(NoteCode.CROSS_PARENT) in c.notes for c in looked.lookup.candidates)
 
 
 @pytest.mark.parametrize("tag", ["B. boehmei x3", "3x B. boehmei", "B. boehmei 2x 5cm"])

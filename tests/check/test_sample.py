@@ -12,7 +12,8 @@ import pytest
 
 from namekeeper import resources
 from tests.conftest import Outcome
-from tests.contract.schemas import STANDINGS, problems
+from tests.contract.schemas import problems
+from tests.contract.shapes import STANDINGS
 
 Command = Callable[..., Outcome]
 

@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import argparse
-import importlib
 import io
 import shutil
 import tempfile
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.main import NOT_BUILT, VERBS, run
-from tests.conftest import NOW, NOWHERE
+from tests.conftest import NOWHERE, run_here
+from tests.faces.verb_suite import parsers
 
 PLAIN = """
 animals nowhere A1 A2 B9 3 -1 con 2014 2014-13 -5 A1= -o out out.csv csv dwca,json xlsx t.csv empty.csv bytes.bin name=b
@@ -34,16 +31,6 @@ FITTING = {
     "table": ["t.csv"], "file": ["t.csv"], "column": ["name=b"], "output": ["out"], "key": ["own"], "edition": ["1"],
     "old": ["starter"], "new": ["starter"], "start": ["2"], "copies": ["2"], "used": ["1"], "max_age": ["3"],
 }  # fmt: skip
-
-
-def parsers() -> Iterator[tuple[list[str], argparse.ArgumentParser]]:
-    """The beginnings of a command, a verb and perhaps its act, each with its parser."""
-    for verb in sorted(VERBS.keys() - NOT_BUILT):
-        parser = argparse.ArgumentParser()
-        importlib.import_module(f"namekeeper.faces.cli.{verb}").options(parser)
-        acts = [action.choices for action in parser._actions if isinstance(action, argparse._SubParsersAction)]
-        yield [verb], parser
-        yield from (([verb, name], act) for choices in acts for name, act in choices.items())
 
 
 def word_for(action: argparse.Action) -> st.SearchStrategy[str]:
@@ -81,10 +68,9 @@ def run_in_a_new_folder(home: Path, words: list[str]) -> tuple[int, str]:
     (place / "bytes.bin").write_bytes(bytes(range(256)))
     for identifier, text in (("A1", "names: [{name: Brachypelma vagans}]\n"), ("A2", "tag: GBB\nsex: 0.0.3\n")):
         (place / "animals" / "specimens" / f"{identifier}.yaml").write_text(text)
-    out, err = io.StringIO(), io.StringIO()
-    context = Context(out, err, io.StringIO("x\n"), lambda: NOW, {"NAMEKEEPER_HOME": str(home), **NOWHERE}, place)
     try:
-        return run(words, context), out.getvalue() + err.getvalue()
+        outcome = run_here(words, place, {"NAMEKEEPER_HOME": str(home), **NOWHERE}, io.StringIO("x\n"))
+        return outcome.code, outcome.out + outcome.err
     finally:
         shutil.rmtree(place)
 

@@ -18,10 +18,10 @@ from namekeeper.evidence.statements import (
     Statement,
     TaxonName,
 )
-from namekeeper.evidence.verdicts import Verdict
-from namekeeper.judging.trust import Trust
-from namekeeper.judging.values import Question
+from namekeeper.evidence.verdicts import ReasonCode, Verdict
+from namekeeper.judging.question import Question
 from namekeeper.judging.verdict import judge
+from namekeeper.judging.votes import Trust
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Verification
 
@@ -109,6 +109,10 @@ def misuse(
 ) -> Misuse:
     taxa = tuple(taxon(text) for text in meant)
     return Misuse(name, "", taxa, day(start), day(cleared), day(ended), "as published", Verification.VERIFIED)
+
+
+def codes(found: Verdict) -> set[ReasonCode]:
+    return {reason.code for reason in found.reasons}
 
 
 def verdict(question: Question | str, *replies: Answer | Failure, written: str | None = None) -> Verdict:

@@ -10,8 +10,7 @@ from collections.abc import Callable
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import NameStatus
 from namekeeper.evidence.verdicts import Verdict
-from namekeeper.judging.brackets import brackets_due, with_brackets
-from namekeeper.judging.change import name_key, same_author
+from namekeeper.judging.change import brackets_due, name_key, same_author, with_brackets
 from namekeeper.words.gender import WordClass, agree, word_class_of
 from namekeeper.words.parsing import parse_authorship
 from tests.judging.build import accepted, answer, says, taxon, verdict

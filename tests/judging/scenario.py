@@ -23,7 +23,8 @@ from namekeeper.evidence.statements import (
     TradeForm,
 )
 from namekeeper.evidence.verdicts import Verdict
-from namekeeper.judging.values import Question
+from namekeeper.faces.telling.verdicts import why
+from namekeeper.judging.question import Question
 from namekeeper.judging.verdict import judge
 from namekeeper.words.terms import Verification
 from tests.judging.build import TODAY, TRUST, act, day, edition, misuse, says, taxon
@@ -52,7 +53,7 @@ class Scenario:
         """What is compared: standing, target, safe, choices offered, words told."""
         target = f"{verdict.proposed.name} {verdict.proposed.authorship}".strip() if verdict.proposed else ""
         offered = set(self.choices) <= {choice.name for choice in verdict.choices}
-        return (str(verdict.standing), target, verdict.safe, offered, self.words in " | ".join(verdict.why))
+        return (str(verdict.standing), target, verdict.safe, offered, self.words in " | ".join(why(verdict)))
 
     def expected(self) -> tuple[str, str, bool, bool, bool]:
         return (self.standing, self.target, self.safe, True, True)

@@ -8,14 +8,22 @@ import pytest
 
 from namekeeper import resources
 from namekeeper.evidence.statements import GenusRecord
-from namekeeper.judging.asking import decided_once, follow_up, genera_of, question_for, question_of, what_to_ask
-from namekeeper.judging.values import Question
+from namekeeper.evidence.verdicts import ReasonCode
+from namekeeper.judging.question import (
+    Question,
+    decided_once,
+    follow_up,
+    genera_of,
+    question_for,
+    question_of,
+    what_to_ask,
+)
 from namekeeper.records.specimen import Decision, NameEntry, Specimen
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
 from namekeeper.words.errors import Place
 from namekeeper.words.gender import WordClass
-from tests.judging.build import answer, day, failure, says, verdict
+from tests.judging.build import answer, codes, day, failure, says, verdict
 
 
 @pytest.fixture(scope="module")
@@ -154,4 +162,4 @@ def test_a_word_that_is_no_genus_names_nothing() -> None:
     assert found.standing == "unasked"
     short = verdict(question_of(NameEntry("B. smithi")), answer(asked="B. smithi"))
     assert short.standing == "unasked"
-    assert "abbreviated" in " ".join(short.why)
+    assert ReasonCode.ABBREVIATED in codes(short)

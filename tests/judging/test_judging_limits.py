@@ -14,7 +14,7 @@ from namekeeper.evidence.statements import (
     NameStatus,
     TradeForm,
 )
-from namekeeper.judging.values import Question
+from namekeeper.judging.question import Question
 from namekeeper.judging.windows import begins_later, divides, may_be_before, surely_before
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing, Verification

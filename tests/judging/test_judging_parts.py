@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 
 from namekeeper.evidence.statements import ActKind, Division, GenusRecord, Match, Misuse, NameStatus, TradeForm
-from namekeeper.judging.brackets import brackets_due, checked, with_brackets
+from namekeeper.evidence.verdicts import Ground, GroundCode, ReasonCode
+from namekeeper.judging.change import bracketed, brackets_due, with_brackets
 from namekeeper.judging.choices import choice, merged
-from namekeeper.judging.open_names import genus_in_force
-from namekeeper.judging.values import Question
+from namekeeper.judging.question import Question, genus_in_force
 from namekeeper.judging.windows import latest_act
 from namekeeper.words.terms import Standing, Verification
-from tests.judging.build import accepted, act, answer, day, edition, failure, says, taxon, verdict
+from tests.judging.build import accepted, act, answer, codes, day, edition, failure, says, taxon, verdict
 
 VERIFIED = Verification.VERIFIED
 
@@ -48,14 +48,17 @@ def test_brackets_are_put_and_taken() -> None:
     assert with_brackets("(Walckenaer, 1837)", False) == "Walckenaer, 1837"
     assert with_brackets("(Walckenaer, 1837)", True) == "(Walckenaer, 1837)"
     assert with_brackets("", True) == ""
-    assert checked(taxon("Aus bus"))[1] == ""
+    assert bracketed(taxon("Aus bus")) == taxon("Aus bus")
+
+
+GENUS, COMPUTED = Ground(GroundCode.FOLLOWS_GENUS), Ground(GroundCode.COMPUTED)
 
 
 def test_choices_are_told_once_with_their_ranges() -> None:
     smithi, hamorii = taxon("Brachypelma smithi", range_="Mexico"), taxon("Brachypelma hamorii", range_="Mexico")
-    found = merged([choice(smithi, "one"), choice(hamorii, "two"), choice(smithi, "three")])
+    found = merged([choice(smithi, GENUS), choice(hamorii, GENUS), choice(smithi, COMPUTED), choice(smithi, GENUS)])
     assert [one.name for one in found] == ["Brachypelma hamorii", "Brachypelma smithi"]
-    assert found[1].why == "one; three; native range: Mexico"
+    assert found[1].grounds == (GENUS, COMPUTED, Ground(GroundCode.NATIVE_RANGE, ("Mexico",)))
 
 
 @pytest.mark.parametrize(
@@ -71,9 +74,9 @@ def test_choices_are_told_once_with_their_ranges() -> None:
 )
 def test_locality_narrows_choices(locality: str, left: list[str]) -> None:
     choices = [
-        choice(taxon("Aus bus", range_="Mexico (Guerrero)"), ""),
-        choice(taxon("Aus cus", range_="Mexico (Colima, Michoacán)"), ""),
-        choice(taxon("Aus unknown"), ""),
+        choice(taxon("Aus bus", range_="Mexico (Guerrero)"), GENUS),
+        choice(taxon("Aus cus", range_="Mexico (Colima, Michoacán)"), GENUS),
+        choice(taxon("Aus unknown"), GENUS),
     ]
     assert [one.name for one in merged(choices, locality)] == left
 
@@ -215,14 +218,14 @@ def test_letters_hold_only_while_one_name_of_all_lists_folds_so() -> None:
     ("label", "listed", "told"),
     [
         # Art. 32.5.2.1 and 32.5.2.3: marks and hyphens; Art. 31.2: the ending
-        ("Aus m\u00fclleri", "Aus mulleri", "only marks, hyphens or capitals differ"),
-        ("Aus novae-hollandiae", "Aus novaehollandiae", "only marks, hyphens or capitals differ"),
-        ("Aus gracile", "Aus gracilis", "only the ending differs"),
+        ("Aus m\u00fclleri", "Aus mulleri", ReasonCode.MARKS_ONLY),
+        ("Aus novae-hollandiae", "Aus novaehollandiae", ReasonCode.MARKS_ONLY),
+        ("Aus gracile", "Aus gracilis", ReasonCode.ENDING_ONLY),
     ],
 )
-def test_what_differs_is_said(label: str, listed: str, told: str) -> None:
+def test_what_differs_is_said(label: str, listed: str, told: ReasonCode) -> None:
     found = verdict(label, answer(says(label, listed, listed, status=NameStatus.ACCEPTED)))
-    assert (found.standing, told in " ".join(found.why)) == (Standing.RESPELLED, True)
+    assert (found.standing, told in codes(found)) == (Standing.RESPELLED, True)
 
 
 @pytest.mark.parametrize(

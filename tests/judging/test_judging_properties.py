@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from namekeeper.evidence.statements import Act, ActKind, Answer, Edition, Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.evidence.verdicts import Verdict
-from namekeeper.judging.values import Question
+from namekeeper.judging.question import Question
 from namekeeper.judging.verdict import judge
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing, Verification
@@ -138,7 +138,7 @@ def test_a_recorded_misuse_is_never_safe(question: Question, replies: list[Reply
 @given(QUESTIONS, REPLIES)
 def test_a_verdict_holds_together(question: Question, replies: list[Reply]) -> None:
     found = judged(question, replies)
-    assert found.why
+    assert found.reasons
     assert not found.safe or found.standing in (Standing.MOVED, Standing.RESPELLED)
     assert not found.safe or (found.proposed is not None and not found.choices)
     assert {line.source for line in found.statements} == {reply.edition.source for reply in replies}
@@ -165,4 +165,4 @@ def test_no_text_a_source_or_a_label_may_hold_breaks_judgement(
     edition = Edition("list", "list", "list")
     told = Statement(edition, name, match, TaxonName(name, author), status, (TaxonName(other, author),))
     question = Question(name, authorship, None, qualifier, locality=author, form=qualifier)
-    assert judged(question, [Answer(edition, name, (told,))]).why
+    assert judged(question, [Answer(edition, name, (told,))]).reasons

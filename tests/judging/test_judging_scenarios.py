@@ -29,7 +29,7 @@ EXTRA = (
 def test_scenario(scenario: Scenario) -> None:
     assert scenario.source
     verdict = scenario.judge()
-    assert scenario.told(verdict) == scenario.expected(), verdict.why
+    assert scenario.told(verdict) == scenario.expected(), verdict.reasons
 
 
 def test_there_are_at_least_forty() -> None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from namekeeper.evidence.statements import FailureKind, Match, NameStatus, Statement
-from namekeeper.judging.trust import Trust
-from namekeeper.judging.values import Question
+from namekeeper.evidence.verdicts import ReasonCode
+from namekeeper.judging.question import Question
 from namekeeper.judging.verdict import judge
+from namekeeper.judging.votes import Trust
 from namekeeper.words.terms import Standing
-from tests.judging.build import TODAY, accepted, act, answer, edition, failure, says, verdict
+from tests.judging.build import TODAY, accepted, act, answer, codes, edition, failure, says, verdict
 
 OLD, NEW = "Nephila clavipes (Linnaeus, 1767)", "Trichonephila clavipes (Linnaeus, 1767)"
 # Kuntner et al. 2019, Systematic Biology 68(4): 555-572
@@ -21,7 +22,7 @@ def test_a_source_dated_before_the_act_lags() -> None:
     assert found.standing is Standing.MOVED
     assert found.safe
     assert [line.lagging for line in found.statements] == [True, False]
-    assert any("lagging" in words for words in found.why)
+    assert ReasonCode.LAGGING in codes(found)
 
 
 def test_a_source_dated_after_the_act_dissents() -> None:
@@ -140,7 +141,7 @@ def test_a_failure_is_never_unknown() -> None:
     failed = verdict("Aus bus", failure("Aus bus", by=complete))
     assert failed.standing is Standing.UNASKED
     assert failed.failed == ("catalogue",)
-    assert "no route to host" in " ".join(failed.why)
+    assert [reason.about for reason in failed.reasons] == [failure("Aus bus", by=complete)]
     both = verdict("Aus bus", silent, failure("Aus bus", by=edition("second", "2026", complete="Aus")))
     assert both.standing is Standing.UNASKED
     offline = verdict("Aus bus", failure("Aus bus", FailureKind.OFFLINE))
@@ -158,14 +159,14 @@ def test_a_lost_source_is_told_beside_a_verdict() -> None:
     found = verdict(OLD, STARTER, failure("Nephila clavipes"), written="2015")
     assert found.safe
     assert found.failed == ("gbif",)
-    assert any("could not be reached" in words for words in found.why)
+    assert ReasonCode.FAILED in codes(found)
 
 
 def test_bad_data_of_a_source_is_shown_and_picks_nothing() -> None:
     circle = says("Aus bus", "Aus bus", fault="the list leads from Aus bus in a circle")
     found = verdict("Aus bus", answer(circle))
     assert (found.standing, found.proposed, found.safe) == (Standing.UNASKED, None, False)
-    assert "in a circle" in found.statements[0].says
+    assert found.statements[0].told == circle
     both = answer(
         accepted("Aus bus", "Aus bus Smith, 1900"), says("Aus bus", "Aus bus Smith, 1900", "Cus dus Fabricius, 1775")
     )
@@ -188,7 +189,7 @@ def test_a_less_trusted_doubt_is_told_and_never_safe_but_no_dissent() -> None:
     doubt = says("Nephila clavipes", OLD, status=NameStatus.DOUBTFUL, by=edition("gbif", "2026"))
     found = verdict(OLD, STARTER, answer(doubt), written="2015")
     assert (found.standing, found.safe) == (Standing.MOVED, False)
-    assert any("doubtful" in words for words in found.why)
+    assert {ReasonCode.DOUBTED, ReasonCode.UNSAFE_DOUBTED} <= codes(found)
     kept = verdict(OLD, answer(accepted("Nephila clavipes", OLD)), answer(doubt))
     assert kept.standing is Standing.CURRENT
     bare = says("Nephila clavipes", OLD, status=NameStatus.UNAVAILABLE, by=edition("inaturalist", "2026"))

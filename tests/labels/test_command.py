@@ -347,7 +347,7 @@ def test_prints_that_cannot_be_recorded_are_told_beside_the_pdf(
     def fail(*_: object, **__: object) -> None:
         raise FileError("the folder is in use", remedy="try again", place=Place("animals"))
 
-    monkeypatch.setattr("namekeeper.tasks.labels.apply_changes", fail)
+    monkeypatch.setattr("namekeeper.tasks.desk.apply_changes", fail)
     done = command("labels", "animals", "-o", "out.pdf")
     assert done.code == 2
     assert "printed, but not remembered as printed: animals: the folder is in use" in done.err

@@ -13,8 +13,9 @@ from pathlib import Path
 from random import Random
 
 from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import ListWishes
 from namekeeper.sources.lists import adding
-from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
+from namekeeper.sources.lists.adding import build, edition_of, open_source
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.list_file import ListReader, Skips
 from namekeeper.words.errors import NamekeeperError

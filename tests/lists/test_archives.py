@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from namekeeper.evidence.statements import ActKind, NameStatus
-from namekeeper.sources.lists.adding import ListWishes, build, edition_of, open_source
+from namekeeper.evidence.statements import ActKind, ListWishes, NameStatus
+from namekeeper.sources.lists.adding import build, edition_of, open_source
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.list_file import Skips
 from tests.lists.making import COMMON, META, TAXA, dwca, packed

@@ -8,20 +8,22 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Sequence
+from contextlib import nullcontext
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from namekeeper.files.places import Places
+from namekeeper.evidence.statements import ListWishes
+from namekeeper.outside import Outside
 from namekeeper.sources.lists import fetch as fetching
-from namekeeper.sources.lists.adding import ListWishes
 from namekeeper.sources.lists.fetch import UnansweredFetchError, fetch
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.registry import indexes_in_use
-from namekeeper.tasks.lists import ListBench, fetch_list
+from namekeeper.tasks.lists import fetch_list
 from namekeeper.words.errors import FileError, InputError
-from tests.conftest import NOW, Outcome
+from tests.conftest import Outcome
 from tests.services import local_server
 
 Command = Callable[..., Outcome]
@@ -92,19 +94,14 @@ def quiet(done: int, total: int | None, note: str = "") -> None:
     """Watches nothing."""
 
 
-@pytest.fixture
-def bench(tmp_path: Path) -> ListBench:
-    return ListBench(Places(tmp_path / "cache", tmp_path / "state", tmp_path / "data"), NOW.date(), quiet)
+def opened(outside: Outside, key: str) -> IndexList:
+    return IndexList.open(dict(indexes_in_use(outside.places.data))[key])
 
 
-def opened(bench: ListBench, key: str) -> IndexList:
-    return IndexList.open(dict(indexes_in_use(bench.places.data))[key])
-
-
-def test_a_family_becomes_a_list_complete_for_it(bench: ListBench) -> None:
-    added = fetch_list("theraphosidae", "col", ListWishes(), Catalogue(), bench)
+def test_a_family_becomes_a_list_complete_for_it(outside: Outside) -> None:
+    added = fetch_list("theraphosidae", "col", ListWishes(), outside, Catalogue())
     assert (added.names, added.edition, added.in_use) == (5, "COL26.5", True)
-    index = opened(bench, "col")
+    index = opened(outside, "col")
     edition = index.edition
     assert edition.complete_for == ("Theraphosidae",)
     assert (str(edition.dated), edition.upstream, edition.licence) == ("2026-05-14", "catalogue of life", "cc by")
@@ -112,40 +109,39 @@ def test_a_family_becomes_a_list_complete_for_it(bench: ListBench) -> None:
     assert [target.name for target in statement.targets] == ["Tliltocatl vagans"]
     assert statement.targets[0].higher == ("Theraphosidae", "Araneae", "Arachnida")
     assert [common.taxon.name for common in index.common("mexican red-rump")] == ["Tliltocatl vagans"]
-    assert not (bench.places.cache / "fetched" / "col").exists()
+    assert not (outside.places.cache / "fetched" / "col").exists()
 
 
-def test_all_pages_are_of_one_release(bench: ListBench) -> None:
+def test_all_pages_are_of_one_release(outside: Outside) -> None:
     catalogue = Catalogue(many(2500))
-    assert fetch_list("Theraphosidae", "col", ListWishes(), catalogue, bench).names == 2500
+    assert fetch_list("Theraphosidae", "col", ListWishes(), outside, catalogue).names == 2500
     pages = [query["offset"] for path, query in catalogue.asked if "offset" in query]
     assert pages == ["0", "1000", "2000"]
     assert {path for path, _ in catalogue.asked} == {"dataset/3LR", "dataset/4242/nameusage/search"}
 
 
 @pytest.mark.parametrize("answers", range(6))
-def test_a_fetch_goes_on_where_it_was_stopped(answers: int, bench: ListBench) -> None:
+def test_a_fetch_goes_on_where_it_was_stopped(answers: int, outside: Outside) -> None:
     broken = Catalogue(many(2500), answers=answers)
     with pytest.raises(UnansweredFetchError, match="could not be asked") as error:
-        fetch_list("Theraphosidae", "col", ListWishes(), broken, bench)
+        fetch_list("Theraphosidae", "col", ListWishes(), outside, broken)
     assert error.value.exit_code == 3
-    assert dict(indexes_in_use(bench.places.data)) == {}
+    assert dict(indexes_in_use(outside.places.data)) == {}
     whole = Catalogue(many(2500))
-    assert fetch_list("Theraphosidae", "col", ListWishes(), whole, bench).names == 2500
+    assert fetch_list("Theraphosidae", "col", ListWishes(), outside, whole).names == 2500
     assert len(whole.asked) == (6 if answers < 3 else 6 - answers)
 
 
-def test_an_interrupted_fetch_goes_on_too(bench: ListBench) -> None:
+def test_an_interrupted_fetch_goes_on_too(outside: Outside) -> None:
     def stopped(done: int, total: int | None, note: str = "") -> None:
         if done == 2000:
             raise KeyboardInterrupt
 
+    watched = replace(outside, progress=lambda what: nullcontext(stopped))
     with pytest.raises(KeyboardInterrupt):
-        fetch_list(
-            "Theraphosidae", "col", ListWishes(), Catalogue(many(2500)), ListBench(bench.places, bench.today, stopped)
-        )
+        fetch_list("Theraphosidae", "col", ListWishes(), watched, Catalogue(many(2500)))
     whole = Catalogue(many(2500))
-    assert fetch_list("Theraphosidae", "col", ListWishes(), whole, bench).names == 2500
+    assert fetch_list("Theraphosidae", "col", ListWishes(), outside, whole).names == 2500
     assert [query["offset"] for _, query in whole.asked] == ["2000"]
 
 
@@ -225,9 +221,9 @@ def test_a_page_with_too_few_names_is_not_kept(tmp_path: Path) -> None:
     assert [path.name for path in (tmp_path / "pages").iterdir()] == ["plan.json"]
 
 
-def test_wrong_shapes_inside_a_page_are_skips(bench: ListBench) -> None:
+def test_wrong_shapes_inside_a_page_are_skips(outside: Outside) -> None:
     wicked: list[Any] = [*SUBTREE, {"id": "X", "usage": {"name": "Aus bus", "status": 7}}, {"usage": None}, {}]
-    added = fetch_list("Theraphosidae", "col", ListWishes(), Catalogue(wicked), bench)
+    added = fetch_list("Theraphosidae", "col", ListWishes(), outside, Catalogue(wicked))
     assert (added.names, added.skips.count) == (5, 3)
 
 

@@ -16,7 +16,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.tasks.lookup import as_document, look_up
+from namekeeper.faces.telling.names import lookup_document
+from namekeeper.tasks.lookup import look_up
 from tests.candidates.starter import opened_starter
 
 Command = Callable[..., Any]
@@ -82,7 +83,7 @@ def lists(tmp_path_factory: pytest.TempPathFactory) -> Any:
 @settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_any_text_gets_an_answer(lists: tuple[NameList, ...], text: str) -> None:
     (looked,) = look_up([text], lists)
-    data = as_document([looked])
+    data = lookup_document([looked])
     json.dumps(data)
     assert looked.lookup.answer.value in ("one", "several", "guess", "genus", "none", "unasked")
     assert (looked.lookup.answer.value in ("none", "unasked")) == (not looked.lookup.candidates)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import json
 from collections.abc import Callable
 from pathlib import Path
@@ -10,9 +9,7 @@ from typing import Any
 
 import pytest
 
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.main import run
-from tests.conftest import NOW
+from tests.conftest import Typed, run_here
 from tests.contract.schemas import problems
 from tests.reading.corpus import entries
 
@@ -114,19 +111,10 @@ def test_wrong_input_is_told_in_one_line(
     assert len(outcome.err.splitlines()) == 1
 
 
-class Terminal(io.StringIO):
-    """A stream that says it is a terminal."""
-
-    def isatty(self) -> bool:
-        return True
-
-
 def typed(lines: str, home: Path) -> tuple[int, str]:
-    out = Terminal()
-    context = Context(
-        out, io.StringIO(), Terminal(lines), lambda: NOW, {"NAMEKEEPER_HOME": str(home), "NO_COLOR": "1"}, home
-    )
-    return run(["lookup", "--offline"], context), out.getvalue()
+    environ = {"NAMEKEEPER_HOME": str(home), "NO_COLOR": "1"}
+    outcome = run_here(["lookup", "--offline"], home, environ, Typed(lines), Typed())
+    return outcome.code, outcome.out
 
 
 def test_without_a_tag_a_terminal_gets_a_prompt_until_an_empty_line(tmp_path: Path) -> None:

@@ -16,9 +16,7 @@ from unittest import mock
 
 import namekeeper
 from namekeeper import resources
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.main import run
-from tests.conftest import NOW, NOWHERE
+from tests.conftest import NOW, NOWHERE, Typed, run_here
 from tests.recorded.fake_services import ANSWERS
 from tests.recorded.files import changes, tree
 from tests.recorded.scenario import Put, Remove, Run, Scenario, Step
@@ -35,13 +33,6 @@ _FLEETING = (
 )
 _INDEXES = "cache/lists/"
 _SOURCE = Path(namekeeper.__file__).parent.parent
-
-
-class Terminal(io.StringIO):
-    """A stream that claims to be a terminal."""
-
-    def isatty(self) -> bool:
-        return True
 
 
 def warmed(folder: Path) -> Path:
@@ -93,21 +84,21 @@ class Stage:
 
     def call(self, step: Run) -> list[Section]:
         """Run the command line; its streams and exit code."""
-        out, err = (Terminal(), Terminal()) if step.terminal else (io.StringIO(), io.StringIO())
+        out, err = (Typed(), Typed()) if step.terminal else (io.StringIO(), io.StringIO())
         with ExitStack() as stack:
             stack.enter_context(steady_surroundings())
             server = stack.enter_context(serving(ANSWERS[step.service])) if step.service else None
-            context = Context(
-                out=out,
-                err=err,
-                stdin=Terminal(step.stdin) if step.terminal else io.StringIO(step.stdin),
+            outcome = run_here(
+                step.words,
+                self.here,
+                self._environ(server) | dict(step.environ),
+                Typed(step.stdin) if step.terminal else io.StringIO(step.stdin),
+                out,
+                err,
                 clock=lambda: NOW + timedelta(days=step.days),
-                environ=self._environ(server) | dict(step.environ),
-                folder=self.here,
             )
-            code = run(step.words, context)
-        told = [stream(name, self._steady(text.getvalue())) for name, text in (("stdout", out), ("stderr", err))]
-        sections = [Section(f"exit {code}"), *(section for section in told if section.body)]
+        told = [stream(name, self._steady(text)) for name, text in (("stdout", outcome.out), ("stderr", outcome.err))]
+        sections = [Section(f"exit {outcome.code}"), *(section for section in told if section.body)]
         if server is not None:
             sections.append(Section("asked, in alphabetical order", "".join(sorted(map(_asked, server.asked)))))
         return sections

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 
-from namekeeper.evidence.statements import TaxonName
-from namekeeper.evidence.verdicts import Choice, Reason, Said, Verdict
+from namekeeper.evidence.statements import Act, ActKind, Edition, Match, NameStatus, Statement, TaxonName
+from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Position, Reason, ReasonCode, Said, Verdict
 from namekeeper.records.specimen import Decision, NameEntry, Specimen
 from namekeeper.tasks.check import Finding
 from namekeeper.words.dates import PartialDate
@@ -24,6 +24,20 @@ def specimen(identifier: str = "A1", *entries: NameEntry, decisions: tuple[Decis
     return Specimen(identifier, Place(None, 1, identifier), "Mex red rump", names=entries, decisions=decisions)
 
 
+def statement(
+    target: str,
+    edition: Edition,
+    status: NameStatus = NameStatus.SYNONYM,
+    *,
+    subject: str = "",
+    link: str | None = None,
+) -> Statement:
+    """What a source says of ``subject`` (Brachypelma vagans): where it leads, or that it is doubtful."""
+    old = TaxonName(subject or "Brachypelma vagans", AUTHOR)
+    ends = (TaxonName(target, AUTHOR),) if target else ()
+    return Statement(edition, old.name, Match.SAME, old, status, ends, link=link)
+
+
 def verdict(
     standing: Standing = Standing.MOVED,
     proposed: str | None = "Tliltocatl vagans",
@@ -34,18 +48,19 @@ def verdict(
 ) -> Verdict:
     """A verdict with one statement that speaks for the proposal, one that lags, and the act's citation."""
     asked = datetime(2026, 11, 1, tzinfo=UTC)
-    lags = Said("old", "2019", asked, False, True, f"in force: {proposed}", None, None)
-    says = f"accepted: {proposed} {AUTHOR}"
-    speaks = Said("starter", "2026.1", asked, False, False, says, "https://a.example/x", "CC0")
-    act = Reason("act", f"Brachypelma vagans moved to {proposed}", "Mendoza & Francke 2020")
+    lags = Said(statement(proposed or "", Edition("old", "old", "old", "2019")), asked, lagging=True)
+    starter = Edition("starter", "starter", "starter", "2026.1", licence="CC0")
+    speaks = Said(statement(proposed or "", starter, link="https://a.example/x"), asked)
+    cited = "Mendoza, J. & Francke, O. F. (2020). Systematic revision"
+    act = Reason(ReasonCode.ACT, about=Act(ActKind.TRANSFER, "Brachypelma vagans", proposed or "", "2020", cited))
     return Verdict(
         standing,
         "rule",
         TaxonName(proposed, AUTHOR) if proposed else None,
         safe,
-        tuple(Choice(name, "Author, 1900", f"why {name}") for name in choices),
+        tuple(Choice(name, "Author, 1900", (Ground(GroundCode.FOLLOWS_GENUS),)) for name in choices),
         (lags, speaks),
-        (Reason("rule", "because"), act),
+        (Reason(ReasonCode.POSITION, about=Position(starter, ())), act),
         (),
         digest,
     )

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import io
 import json
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.main import run
-from tests.conftest import NOW, Outcome
+from tests.conftest import Outcome, Typed, run_here
 from tests.contract.schemas import problems
 
 Command = Callable[..., Outcome]
@@ -132,20 +129,9 @@ def test_problems_elsewhere_do_not_hinder(settle: Command, animals: Path) -> Non
     assert [row["written"] for row in changes(done)] == [True, True]
 
 
-class Terminal(io.StringIO):
-    """A stream that claims to be a terminal."""
-
-    def isatty(self) -> bool:
-        return True
-
-
 def interactive(tmp_path: Path, home: Path, keys: str) -> str:
-    out = Terminal()
-    context = Context(
-        out, io.StringIO(), Terminal(keys), lambda: NOW, {"NAMEKEEPER_HOME": str(home), "NO_COLOR": "1"}, tmp_path
-    )
-    run(["settle", "animals", "--offline", "--write"], context)
-    return out.getvalue()
+    environ = {"NAMEKEEPER_HOME": str(home), "NO_COLOR": "1"}
+    return run_here(["settle", "animals", "--offline", "--write"], tmp_path, environ, Typed(keys), Typed()).out
 
 
 def test_a_pass_is_one_key_each_and_can_be_left_and_resumed(tmp_path: Path, home: Path, animals: Path) -> None:

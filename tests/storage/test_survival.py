@@ -22,6 +22,7 @@ import pytest
 
 from namekeeper.files.file_layer import NEW, DiskFiles, FileLayer, replace_whole
 from namekeeper.files.places import Places
+from namekeeper.outside import Outside
 from namekeeper.records.specimen import Decision, NameEntry
 from namekeeper.storage.changes import (
     FileChange,
@@ -36,7 +37,7 @@ from namekeeper.storage.changes import (
 from namekeeper.storage.collection_folder import load_collection
 from namekeeper.storage.journal import JOURNAL
 from namekeeper.storage.lock import Holder, lock_path, writing
-from namekeeper.tasks.collection import CollectionDesk, open_collection
+from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError
 from tests.storage.fault_layers import PowerCut, PowerLost, Steps, kill_this_process
@@ -280,7 +281,7 @@ def test_the_next_command_completes_the_change_and_says_so(folder: Path, places:
     interrupt(folder, places)
     assert "a change was interrupted" in load_collection(folder, TODAY).problems[0].what
     said: list[str] = []
-    collection = open_collection(CollectionDesk(folder, places, clock, TODAY), said.append)
+    collection = CollectionDesk(folder, Outside(folder, places, {}, clock, said.append)).open()
     assert any(text.startswith("completed an interrupted change of ") for text in said), said
     assert collection.problems == ()
     assert contents(folder) == made
@@ -289,7 +290,7 @@ def test_the_next_command_completes_the_change_and_says_so(folder: Path, places:
 def test_the_next_command_tells_that_nothing_was_written(folder: Path, places: Places) -> None:
     assert killed_at(3, lambda layer: changed(folder, places, layer))
     said: list[str] = []
-    open_collection(CollectionDesk(folder, places, clock, TODAY), said.append)
+    CollectionDesk(folder, Outside(folder, places, {}, clock, said.append)).open()
     assert said[-1] == "rolled back an interrupted change: nothing of it was written"
     assert set(contents(folder).values()) == {OLD}
     assert leftovers(folder) == []

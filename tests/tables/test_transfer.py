@@ -15,21 +15,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.main import run
 from namekeeper.records.as_json import as_record
 from namekeeper.records.specimen import Collection, Decision, Left, NameEntry, Settings, Sex, Specimen
 from namekeeper.storage.emit import specimen_text
 from namekeeper.storage.specimen_file import SpecimenReader
-from namekeeper.tables.dates import AmbiguousDateError, DayOrder, read_date
+from namekeeper.tables.dates import AmbiguousDateError, read_date
 from namekeeper.tables.delimited import guarded, take_apart, unguarded
 from namekeeper.tables.dwca import as_archive, from_archive
 from namekeeper.tables.exports import as_csv, as_json, from_csv, from_json
 from namekeeper.tables.import_rows import read_sex
 from namekeeper.tables.open_table import read_table
-from namekeeper.words.dates import PartialDate
+from namekeeper.words.dates import DayOrder, PartialDate
 from namekeeper.words.errors import InputError, Place
-from tests.conftest import NOW, Outcome
+from tests.conftest import Outcome, Typed, run_here
 from tests.tables.samples import ods, xlsx
 
 Command = Callable[..., Outcome]
@@ -221,15 +219,11 @@ class TestImport:
         assert refused.err.startswith("namekeeper: ")
 
     def test_on_a_terminal_the_order_of_day_and_month_is_asked(self, tmp_path: Path, home: Path, table: str) -> None:
-        class Terminal(io.StringIO):
-            def isatty(self) -> bool:
-                return True
-
-        out = Terminal()
         environ = {"NAMEKEEPER_HOME": str(home), "NO_COLOR": "1"}
-        context = Context(out, io.StringIO(), Terminal("y\n"), lambda: NOW, environ, tmp_path)
-        assert run(["collection", "import", "animals", table, "--write"], context) == 1
-        assert "is the day first?" in out.getvalue()
+        words = ["collection", "import", "animals", table, "--write"]
+        asked = run_here(words, tmp_path, environ, Typed("y\n"), Typed())
+        assert asked.code == 1
+        assert "is the day first?" in asked.out
         assert "acquired: 2014-05-03" in (tmp_path / "animals" / "specimens" / "T2.yaml").read_text()
 
     def test_the_talk_tells_encoding_columns_and_rows(self, command: Command, table: str) -> None:

@@ -15,6 +15,7 @@ from namekeeper.words.authorship import Authorship
 from namekeeper.words.errors import InputError
 from namekeeper.words.name_parsing import read_name
 from namekeeper.words.names import ScientificName
+from namekeeper.words.spelling import plain_key, plain_keys
 
 ROWS = list(
     csv.DictReader((Path(__file__).parent / "data" / "name_strings.csv").read_text(encoding="utf-8").splitlines())
@@ -40,8 +41,9 @@ def differences(row: dict[str, str]) -> list[str]:
     expected, read = wanted(row), as_row(name, row["kind"])
     wrong = [f"{key}: {read[key]!r}, not {expected[key]!r}" for key in expected if read[key] != expected[key]]
     spelling = row["code_spelling"].split("|") if row["code_spelling"] else []
-    if spelling and not set(spelling) & set(name.code_spelling):
-        wrong.append(f"code spelling: {name.code_spelling}")
+    keys = plain_keys(name.canonical)
+    if spelling and not {plain_key(form) for form in spelling} & set(keys):
+        wrong.append(f"code spelling: {keys}")
     return wrong
 
 

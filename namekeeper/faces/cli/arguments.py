@@ -1,17 +1,14 @@
-"""Arguments and reports that several commands share."""
+"""Arguments that several commands share, and how their words become values."""
 
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
-from pathlib import Path
+from collections.abc import Mapping, Sequence
 
-from namekeeper.faces.cli.context import Context
 from namekeeper.records.specimen import Sex
-from namekeeper.storage.changes import Written
-from namekeeper.tasks.collection import CollectionDesk
+from namekeeper.tasks.online import ServiceWishes
 from namekeeper.words.dates import PartialDate
-from namekeeper.words.errors import Problem
+from namekeeper.words.errors import InputError
 
 
 def partial_date(words: str) -> PartialDate:
@@ -40,25 +37,35 @@ def sex_count(words: str) -> Sex:
         raise argparse.ArgumentTypeError(str(error)) from None
 
 
-def desk_of(folder: Path, context: Context) -> CollectionDesk:
-    """Where the tasks work; a relative folder counts from the context's."""
-    return CollectionDesk(context.folder / folder, context.places, context.clock, context.today)
+def pairs_of(texts: Sequence[str], example: str) -> Mapping[str, str]:
+    """Options FIELD=HEADER as a mapping.
+
+    :raises InputError: for a text without both; the remedy shows ``example``.
+    """
+    pairs = {}
+    for text in texts:
+        field, sign, header = text.partition("=")
+        if not sign or not field.strip() or not header.strip():
+            what = f"'{text}' is not FIELD=HEADER"
+            raise InputError(what, remedy=example)
+        pairs[field.strip()] = header
+    return pairs
 
 
-def report_problems(problems: Sequence[Problem], context: Context, *, quiet: bool = False) -> None:
-    """One line a problem: on stdout where that is the report, on stderr where JSON is."""
-    for problem in problems:
-        (context.console.say if quiet else context.console.put)(str(problem))
+def json_option(parser: argparse.ArgumentParser, where: str = "standard output") -> None:
+    """``--json``; ``where`` in the words of the command's help."""
+    parser.add_argument("--json", action="store_true", help=f"one JSON document on {where}")
 
 
-def report_written(args: argparse.Namespace, context: Context, written: Written, what: str) -> int:
-    """Say what was written; 2 if something was refused."""
-    for message in written.messages:
-        context.console.say(message)
-    if args.json:
-        context.console.json({"specimens": list(written.specimens), "written": bool(written.specimens)})
-    else:
-        context.console.put(f"{what.capitalize()}: {', '.join(written.specimens) or 'nothing'}")
-    for problem in written.refused:
-        context.console.say(str(problem))
-    return 2 if written.refused else 0
+def online_options(parser: argparse.ArgumentParser) -> None:
+    """``--offline``, ``--services``, ``--refresh``, ``--max-age``; see :func:`service_wishes`."""
+    parser.add_argument("--offline", action="store_true", help="ask no service: lists and kept answers only")
+    parser.add_argument("--services", metavar="A,B", default="", help="ask only these services ('none' for none)")
+    parser.add_argument("--refresh", action="store_true", help="ask again even where an answer is kept")
+    parser.add_argument("--max-age", metavar="DAYS", type=int, help="ask again where the kept answer is older")
+
+
+def service_wishes(args: argparse.Namespace) -> ServiceWishes:
+    """What these options wish of the services."""
+    keys = tuple(key.strip() for key in args.services.split(",") if key.strip())
+    return ServiceWishes(keys, args.offline, args.refresh, args.max_age)

@@ -3,20 +3,14 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import replace
 from pathlib import Path
 
-from namekeeper.faces import check_report
-from namekeeper.faces.cli.arguments import desk_of
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.online import online_options, service_wishes
-from namekeeper.judging.trust import Trust
-from namekeeper.tasks.check import Report, check_collection
-from namekeeper.tasks.collection import open_collection
-from namekeeper.tasks.online import ask_online
-from namekeeper.tasks.open_sources import local_lists
-
-_UNREACHED = 3
+from namekeeper.faces.cli.arguments import json_option, online_options, service_wishes
+from namekeeper.faces.telling import check as told
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
+from namekeeper.tasks.check import Report, check_folder
+from namekeeper.tasks.desk import CollectionDesk, write_output
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -25,61 +19,39 @@ def options(parser: argparse.ArgumentParser) -> None:
     online_options(parser)
     parser.add_argument("--since-last", action="store_true", help="only what is new since the last check so asked")
     parser.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write a page as well")
-    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+    json_option(parser)
 
 
-def run(args: argparse.Namespace, context: Context) -> int:
-    console = context.console
-    folder = context.folder / args.folder
-    collection = open_collection(desk_of(args.folder, context), console.say)
-    lists = local_lists(context.places, console.say)
-    trust = Trust.of(collection.settings.trust_order)
-    with console.progress("checking") as step:
-        report = check_collection(
-            collection,
-            lists,
-            ask_online(context.outside, collection.settings, service_wishes(args)),
-            trust,
-            context.today,
-            only=args.only,
-            step=step,
-        )
+def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    console, desk = terminal.console, CollectionDesk.at(args.folder, outside)
+    report = check_folder(desk, service_wishes(args), args.only)
     if args.output:
-        from namekeeper.storage.collection_folder import write_output
+        from namekeeper.faces.telling.pages import check_page
 
-        page = check_report.as_page(report, collection.settings.title or folder.name, offline=args.offline)
-        write_output(context.folder / args.output, page.encode())
+        write_output(args.output, check_page(report, offline=args.offline), outside)
     if args.since_last:
-        return _since_last(args, report, folder, context)
+        return _since_last(args, report, desk, terminal)
     if args.json:
-        console.json(check_report.as_document(report))
-        check_report.talk(report, console)
+        console.json(told.check_document(report))
     else:
-        check_report.show(report, console)
-        if report.safe:
-            console.put_folded(f"Next: namekeeper settle {args.folder} --take-safe --write")
+        console.show(told.check_parts(report))
+    console.say_all(told.trouble(report))
+    if report.safe and not args.json:
+        console.put_folded(f"Next: namekeeper settle {args.folder} --take-safe --write")
     return report.exit_code
 
 
-def _since_last(args: argparse.Namespace, report: Report, folder: Path, context: Context) -> int:
+def _since_last(args: argparse.Namespace, report: Report, desk: CollectionDesk, terminal: Terminal) -> int:
     """Print only what the last check of this folder did not say; nothing at all where nothing is new."""
-    from namekeeper.tasks.since_last import remember_and_compare
+    from namekeeper.tasks.since_last import news_since_last
 
-    document = check_report.as_document(report)
-    # An animal whose file cannot be read is not gone.
-    partial = bool(args.only or report.problems)
-    news = remember_and_compare(document, folder, context.places, partial=partial)
-    changed = {row["specimen"] for row in news.changed}
+    console, news = terminal.console, news_since_last(report, desk, partial=bool(args.only))
     if news.problem:
-        context.console.say(str(news.problem))
-    told = replace(report, findings=tuple(f for f in report.findings if f.specimen.id in changed))
+        console.say(str(news.problem))
     if args.json:
-        context.console.json(check_report.as_document(told) | {"gone": list(news.gone)})
+        console.json(told.news_document(news))
     elif not news.quiet:
-        check_report.show(told, context.console)
-        for identifier in news.gone:
-            context.console.put(f"{identifier} is no longer in the collection")
+        console.show(told.news_parts(news))
     # What could not be read or asked is told even where the rest is no news.
-    if args.json or news.quiet:
-        check_report.talk(report, context.console)
-    return report.exit_code if report.exit_code == _UNREACHED else told.exit_code
+    console.say_all(told.trouble(report))
+    return news.exit_code

@@ -3,27 +3,20 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
-from namekeeper.faces.cli.arguments import desk_of, partial_date, plain_text, report_problems, report_written, sex_count
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.transfer import export_options, import_options, run_export, run_import
-from namekeeper.storage.changes import FileChange, SetKey, accept_history
-from namekeeper.storage.emit import value_text
-from namekeeper.tasks.collection import (
-    Arrival,
-    CollectionDesk,
-    add_specimens,
-    count,
-    join,
-    leave,
-    new_collection,
-    open_collection,
-)
-
-HELP = "begin, fill, move and verify a collection"
+from namekeeper.faces.cli.arguments import json_option, pairs_of, partial_date, plain_text, sex_count
+from namekeeper.faces.telling import collection as told
+from namekeeper.faces.telling.transfer import export_document, export_parts, import_document, import_parts
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
+from namekeeper.tasks import collection as task
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.transfer import IMPORT_FIELDS, KINDS, Imported, ImportWishes, export, plan_import, write_import
+from namekeeper.words.dates import DayOrder
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -33,7 +26,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     def act(name: str, help_text: str) -> argparse.ArgumentParser:
         sub = acts.add_parser(name, help=help_text, description=help_text, allow_abbrev=False)
         sub.add_argument("folder", metavar="FOLDER", type=Path)
-        sub.add_argument("--json", action="store_true", help="one JSON document on stdout")
+        json_option(sub, "stdout")
         return sub
 
     act("new", "make an empty collection")
@@ -42,8 +35,8 @@ def options(parser: argparse.ArgumentParser) -> None:
     verify.add_argument("--accept", action="store_true", help="take changed past entries for right (with --write)")
     verify.add_argument("--write", action="store_true", help="write what --accept takes")
     _change_options(act)
-    import_options(act("import", "animals from a table or an export, shown first"))
-    export_options(act("export", "the whole collection for other programs"))
+    _import_options(act("import", "animals from a table or an export, shown first"))
+    _export_options(act("export", "the whole collection for other programs"))
 
 
 def _add_options(sub: argparse.ArgumentParser) -> None:
@@ -75,72 +68,107 @@ def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
         sub.add_argument("--write", action="store_true", help="write the change; without it, show it")
 
 
-def run(args: argparse.Namespace, context: Context) -> int:
+def _import_options(sub: argparse.ArgumentParser) -> None:
+    sub.add_argument("table", metavar="TABLE", type=Path, help="CSV, XLSX, ODS, or an export of namekeeper")
+    sub.add_argument("--column", action="append", default=[], metavar="FIELD=HEADER", help=", ".join(IMPORT_FIELDS))
+    sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet to read; the first that holds rows without")
+    sub.add_argument("--dates", choices=[order.value for order in DayOrder], help="how dates like 3/5/2014 are meant")
+    sub.add_argument("--write", action="store_true", help="write the specimens; without it, show them")
+
+
+def _export_options(sub: argparse.ArgumentParser) -> None:
+    sub.add_argument("-o", "--output", metavar="FILE", type=Path, required=True, help="where to write")
+    sub.add_argument("--as", dest="kinds", default="csv", metavar="KIND", help=f"one or more of {','.join(KINDS)}")
+
+
+def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """Run one act; exit codes of contract section 0."""
-    return _ACTS[args.act](args, context, desk_of(args.folder, context))
+    return _ACTS[args.act](args, CollectionDesk.at(args.folder, outside), terminal)
 
 
-def _new(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
-    made = new_collection(desk.folder)
+def _new(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    made = task.new_collection(desk.folder)
     if args.json:
-        context.console.json({"folder": str(args.folder), "made": list(made)})
+        terminal.console.json({"folder": str(args.folder), "made": list(made)})
     else:
-        context.console.put(f"A new collection: {args.folder}")
-        context.console.put(f'Add an animal: namekeeper collection add {args.folder} --tag "what the seller wrote"')
+        terminal.console.show(told.new_parts(str(args.folder)))
     return 0
 
 
-def _add(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
-    arrival = Arrival(
+def _add(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    arrival = task.Arrival(
         args.tag, args.count, args.identifier, tuple(args.origin), args.acquired, args.sex, args.locality, args.note
     )
-    written = add_specimens(desk, arrival)
-    return report_written(args, context, written, "added")
+    return _say_changed(args, terminal, task.add_specimens(desk, arrival), "added")
 
 
-def _verify(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
-    collection = open_collection(desk, context.console.say)
-    if args.accept and args.write:
-        accept_history(desk.folder, collection.specimens, desk.places, desk.clock)
-        collection = desk.load()
+def _left(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    changed = task.leave(desk, args.identifier, args.how, args.on, write=args.write)
+    return _say_changed(args, terminal, changed, "left")
+
+
+def _count(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    return _say_changed(args, terminal, task.count(desk, args.identifier, args.sex, write=args.write), "counted")
+
+
+def _join(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    return _say_changed(args, terminal, task.join(desk, args.identifier, args.others, write=args.write), "joined")
+
+
+def _say_changed(args: argparse.Namespace, terminal: Terminal, changed: task.Changed, what: str) -> int:
+    """Say what was written, or would be; 2 if something was refused."""
+    console = terminal.console
+    console.say_all(changed.messages)
     if args.json:
-        rows = [
-            {"file": problem.place.file, "line": problem.place.line, "what": problem.what, "remedy": problem.remedy}
-            for problem in collection.problems
-        ]
-        context.console.json({"problems": rows})
-    elif not collection.problems:
-        context.console.put(f"{len(collection.specimens)} specimens, no problems.")
-    report_problems(collection.problems, context, quiet=args.json)
+        console.json(told.changed_document(changed))
+    else:
+        console.show(told.changed_parts(changed, what))
+    console.say_all(changed.refused)
+    return changed.exit_code
+
+
+def _verify(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    console, collection = terminal.console, task.verify(desk, accept=args.accept and args.write)
+    if args.json:
+        console.json(told.problems_document(collection.problems))
+        console.say_all(collection.problems)
+    else:
+        console.show(told.problems_parts(collection))
     return 2 if collection.problems else 0
 
 
-def _left(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
-    return _change(args, context, desk, leave(desk, args.identifier, args.how, args.on), "left")
-
-
-def _count(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
-    return _change(args, context, desk, count(desk, args.identifier, args.sex), "counted")
-
-
-def _join(args: argparse.Namespace, context: Context, desk: CollectionDesk) -> int:
-    return _change(args, context, desk, join(desk, args.identifier, args.others), "joined")
-
-
-def _change(
-    args: argparse.Namespace, context: Context, desk: CollectionDesk, changes: Sequence[FileChange], what: str
-) -> int:
-    if args.write:
-        return report_written(args, context, desk.apply(changes, together=True), what)
-    would = desk.apply(changes, together=True, rehearse=True)
+def _import(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    """0 if every row goes in, 1 if rows are left, 2 if files were refused."""
+    columns = pairs_of(args.column, 'write --column "tag=Sold as"')
+    wishes = ImportWishes(columns, DayOrder(args.dates) if args.dates else None, args.sheet)
+    plan = plan_import(desk, args.table, wishes)
+    if plan.ambiguous and terminal.interactive and not args.json:
+        order = _day_order(terminal)
+        plan = plan_import(desk, args.table, replace(wishes, order=order)) if order else plan
+    done = write_import(desk, plan) if args.write else Imported(plan)
+    terminal.console.say_all((*done.messages, *done.refused))
     if args.json:
-        context.console.json({"specimens": list(would.specimens), "written": False})
-        return 0
-    context.console.put(f"Would be {what}: {', '.join(would.specimens)}. Nothing is written without --write.")
-    for change in changes:
-        if isinstance(change, SetKey):
-            context.console.put(f"  {change.specimen_id}: {change.key}: {value_text(change.value)}")
-    return 0
+        terminal.console.json(import_document(done))
+    else:
+        terminal.console.show(import_parts(done))
+    return done.exit_code
+
+
+def _day_order(terminal: Terminal) -> DayOrder | None:
+    terminal.console.put("In dates like 3/5/2014, is the day first? y (day first), n (month first), else leave them:")
+    return {"y": DayOrder.DAY_FIRST, "n": DayOrder.MONTH_FIRST}.get(terminal.line().strip().lower())
+
+
+def _export(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    """0, or 2 if specimens could not be read and are therefore not in the export."""
+    kinds = tuple(kind.strip() for kind in args.kinds.split(",") if kind.strip())
+    done = export(desk, args.output, kinds)
+    if args.json:
+        terminal.console.json(export_document(done))
+    else:
+        terminal.console.show(export_parts(done))
+    terminal.console.say_all(done.problems)
+    return done.exit_code
 
 
 _ACTS = MappingProxyType(
@@ -151,7 +179,7 @@ _ACTS = MappingProxyType(
         "left": _left,
         "count": _count,
         "join": _join,
-        "import": run_import,
-        "export": run_export,
+        "import": _import,
+        "export": _export,
     }
 )

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterable
 from pathlib import Path
 
-from namekeeper.faces import labels_report
-from namekeeper.faces.cli.arguments import desk_of
-from namekeeper.faces.cli.context import Context
-from namekeeper.records.specimen import Collection
-from namekeeper.tasks import labels as task
-from namekeeper.tasks.collection import open_collection
-from namekeeper.tasks.label_bench import open_workshop
-from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_labels, waiting_sheet
-from namekeeper.tasks.open_sources import local_lists
+from namekeeper.faces.cli.arguments import json_option
+from namekeeper.faces.telling import labels as told
+from namekeeper.faces.telling.parts import Part
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.label_bench import Workshop, open_workshop
+from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo, ruler_sheet
 from namekeeper.words.errors import InputError
 from namekeeper.words.terms import LabelOrder
 
@@ -41,61 +42,64 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--templates", action="store_true", help="list the templates")
     parser.add_argument("--test-page", metavar="KEY", help="rulers to adjust a printer, on that sheet")
     parser.add_argument("--status", action="store_true", help="what the label on every enclosure says")
-    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+    json_option(parser)
 
 
-def run(args: argparse.Namespace, context: Context) -> int:
-    collection = open_collection(desk_of(args.folder, context), context.console.say) if args.folder else None
+def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    desk = LabelDesk.open(CollectionDesk.at(args.folder, outside)) if args.folder else None
     if args.sheets or args.templates or args.test_page:
-        return _without_labels(args, context, collection)
-    if collection is None:
+        return _without_labels(args, outside, terminal, open_workshop(desk.collection if desk else None))
+    if desk is None:
         what = "labels of which collection?"
         raise InputError(what, remedy="namekeeper labels FOLDER -o FILE.pdf")
-    for problem in collection.problems:
-        context.console.say(str(problem))
-    code = 2 if collection.problems else 0
+    console = terminal.console
+    console.say_all(desk.collection.problems)
     if args.status:
-        labels_report.status(task.statuses(collection), context.console, as_json=args.json)
-        return code
-    return max(code, _print(args, context, collection))
+        found = desk.statuses()
+        _print(args, terminal, told.status_document(found), told.status_parts(found))
+        return desk.exit_code
+    return max(desk.exit_code, _labels(args, desk, terminal))
 
 
-def _without_labels(args: argparse.Namespace, context: Context, collection: Collection | None) -> int:
-    workshop = open_workshop(collection)
+def _without_labels(args: argparse.Namespace, outside: Outside, terminal: Terminal, workshop: Workshop) -> int:
     if args.sheets:
-        labels_report.sheets(workshop, context.console, as_json=args.json)
+        _print(args, terminal, told.sheets_document(workshop), told.sheets_parts(workshop))
     elif args.templates:
-        labels_report.templates(workshop, context.console, as_json=args.json)
+        _print(args, terminal, told.templates_document(workshop), told.templates_parts(workshop))
     else:
-        sheet = workshop.sheet(args.test_page)
-        made = task.ruler_sheet(workshop, sheet, _wanted(args), context.outside)
-        labels_report.test_page(made, args.output, context.console, as_json=args.json)
+        made = ruler_sheet(workshop, workshop.sheet(args.test_page), _wanted(args), outside)
+        _print(args, terminal, told.ruler_document(made, args.output), told.ruler_parts(made, args.output))
     return 0
 
 
-def _print(args: argparse.Namespace, context: Context, collection: Collection) -> int:
+def _print(args: argparse.Namespace, terminal: Terminal, document: dict[str, object], parts: Iterable[Part]) -> None:
+    if args.json:
+        terminal.console.json(document)
+    else:
+        terminal.console.show(parts)
+
+
+def _labels(args: argparse.Namespace, desk: LabelDesk, terminal: Terminal) -> int:
     if args.output is None and args.preview is None:
         _wanted(args)
-    console = context.console
-    plan = _planned(args, context, collection)
-    for refused in plan.refused:
-        console.say(str(labels_report.problem(refused, plan)))
-    if not plan.placed or (plan.refused and not args.skip_refused):
-        labels_report.plan(plan, None, console, as_json=args.json)
-        console.say(labels_report.why_nothing(plan, stale=args.stale and bool(collection.kept())))
-        return 2 if plan.refused else 0
-    for notice in labels_report.notices(plan):
-        console.say(notice)
-    to = task.PrintTo(args.output, args.preview, args.page, record=not args.no_record)
-    problems = task.print_labels(plan, collection, to, context.outside)
-    for problem in problems:
-        console.say(labels_report.not_remembered(problem))
-    labels_report.plan(plan, args.output or args.preview, console, as_json=args.json)
-    return 2 if problems else 1 if plan.refused else 0
+    console, choices, workshop = terminal.console, _choices(args), desk.workshop()
+    if waiting := desk.waiting(workshop, choices):
+        console.say(told.waiting(waiting))
+    plan = desk.plan(workshop, choices)
+    console.say_all(told.problem(refused, plan) for refused in plan.refused)
+    done = Printed(plan)
+    if plan.prints(without_refused=args.skip_refused):
+        console.say_all(told.notices(plan))
+        done = desk.print(plan, PrintTo(args.output, args.preview, args.page, record=not args.no_record))
+        console.say_all(map(told.not_remembered, done.unremembered))
+    _print(args, terminal, told.printed_document(done), told.printed_parts(done))
+    if done.written is None:
+        console.say(told.why_nothing(plan, stale=args.stale and bool(desk.collection.kept())))
+    return done.exit_code
 
 
-def _planned(args: argparse.Namespace, context: Context, collection: Collection) -> LabelPlan:
-    choices = Choices(
+def _choices(args: argparse.Namespace) -> Choices:
+    return Choices(
         sheet=args.sheet,
         template=args.template,
         only=tuple(args.only),
@@ -108,11 +112,6 @@ def _planned(args: argparse.Namespace, context: Context, collection: Collection)
         used=args.used,
         drawer=args.drawer,
     )
-    workshop = open_workshop(collection)
-    lists = local_lists(context.places, context.console.say)
-    if waiting := waiting_sheet(workshop, choices, context.outside):
-        context.console.say(labels_report.waiting(waiting))
-    return plan_labels(collection, workshop, choices, lists, context.outside)
 
 
 def _wanted(args: argparse.Namespace) -> Path:

@@ -3,24 +3,23 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 
-from namekeeper.faces import lists_report
-from namekeeper.faces.cli.context import Context
-from namekeeper.sources.lists.adding import ListWishes, formats
-from namekeeper.sources.lists.fetch import catalogue
-from namekeeper.sources.lists.store import ListStore, Stored
-from namekeeper.tasks.lists import Added, ListBench, add_list, changes, fetch_list, touched, two_editions
-from namekeeper.words.errors import InputError
-
-HELP = "the lists of names on this machine"
+from namekeeper.evidence.statements import ListWishes
+from namekeeper.faces.cli.arguments import json_option, pairs_of
+from namekeeper.faces.telling import lists as told
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
+from namekeeper.tasks import lists as task
+from namekeeper.tasks.desk import write_output
 
 
 def options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+    json_option(parser)
     actions = parser.add_subparsers(dest="action", metavar="ACTION", title="actions")
-    add = _action(actions, "add", f"add {formats()}")
+    add = _action(actions, "add", f"add {task.known_formats()}")
     add.add_argument("file", metavar="FILE", type=Path)
     _key(add)
     add.add_argument(
@@ -65,116 +64,72 @@ def _wishes(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--upstream", metavar="KEY", help="the catalogue it is a copy of: copies share one vote")
 
 
-def run(args: argparse.Namespace, context: Context) -> int:
-    actions: dict[str | None, Callable[[argparse.Namespace, Context], int]] = {
-        None: _show,
-        "add": _add,
-        "fetch": _fetch,
-        "compare": _compare,
-        "use": _use,
-        "remove": _remove,
-    }
-    return actions[args.action](args, context)
+def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    return _ACTS[args.action](args, outside, terminal)
 
 
-def _show(args: argparse.Namespace, context: Context) -> int:
-    from namekeeper.sources.lists.registry import starter
-
-    built_in = starter(context.places, context.console.say)
-    edition = built_in.edition
-    stored = [
-        Stored(
-            "starter",
-            edition.edition or "",
-            built_in.place,
-            True,
-            built_in.place.stat().st_size,
-            edition,
-            built_in.size,
-        ),
-        *ListStore(context.places.data).all(),
-    ]
+def _show(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    states = task.list_states(outside)
     if args.json:
-        context.console.json(lists_report.lists_document(stored))
+        terminal.console.json(told.lists_document(states))
     else:
-        lists_report.show_lists(stored, context.console)
+        terminal.console.show(told.lists_parts(states))
     return 0
 
 
-def _add(args: argparse.Namespace, context: Context) -> int:
-    with context.console.progress("adding") as step:
-        bench = ListBench(context.places, context.today, step)
-        wishes = _wished(args, _pairs(args.column))
-        added = add_list(context.folder / args.file, args.key, wishes, bench, switch=not args.keep_current)
-    return _report_added(args, context, added)
+def _add(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    columns = pairs_of(args.column, "for example --column name=Species")
+    added = task.add_list(args.file, args.key, _wished(args, columns), outside, switch=not args.keep_current)
+    return _say_added(args, terminal, added)
 
 
-def _fetch(args: argparse.Namespace, context: Context) -> int:
-    with context.console.progress("fetching") as step:
-        bench = ListBench(context.places, context.today, step)
-        added = fetch_list(args.taxon, args.key, _wished(args, {}), catalogue(context.environ), bench)
-    return _report_added(args, context, added)
+def _fetch(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    return _say_added(args, terminal, task.fetch_list(args.taxon, args.key, _wished(args, {}), outside))
 
 
-def _report_added(args: argparse.Namespace, context: Context, added: Added) -> int:
+def _say_added(args: argparse.Namespace, terminal: Terminal, added: task.Added) -> int:
     if args.json:
-        context.console.json(lists_report.added_document(added))
+        terminal.console.json(told.added_document(added))
     else:
-        lists_report.show_added(added, context.console)
+        terminal.console.show(told.added_parts(added))
     return 0
 
 
-def _compare(args: argparse.Namespace, context: Context) -> int:
+def _compare(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """0 if nothing changes, 1 if something does."""
-    with two_editions(args.old, args.new, context.folder, context.places) as (old, new):
-        found = list(changes(old, new))
-        specimens = None
-        if args.collection:
-            from namekeeper.storage.collection_folder import load_collection
-
-            specimens = touched(load_collection(context.folder / args.collection, context.today), old, new)
+    found = task.compare_editions(args.old, args.new, outside, args.collection)
     if args.output:
-        from namekeeper.storage.collection_folder import write_output
-
-        page = lists_report.changes_page(args.old, args.new, found, specimens)
-        write_output(context.folder / args.output, page.encode())
+        write_output(args.output, told.compare_page(args.old, args.new, found), outside)
     if args.json:
-        context.console.json(lists_report.changes_document(found, specimens))
+        terminal.console.json(told.compare_document(found))
     else:
-        lists_report.show_changes(found, specimens, context.console)
-    return 1 if found else 0
+        terminal.console.show(told.compare_parts(found))
+    return found.exit_code
 
 
-def _use(args: argparse.Namespace, context: Context) -> int:
-    store = ListStore(context.places.data)
-    place = store.find(args.edition)
-    store.use(place.parent.name, place.stem)
+def _use(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    key, edition = task.use_edition(args.edition, outside)
     if args.json:
-        context.console.json({"key": place.parent.name, "edition": place.stem})
+        terminal.console.json({"key": key, "edition": edition})
     else:
-        context.console.put(f"In use: {place.parent.name} {place.stem}")
+        terminal.console.put(f"In use: {key} {edition}")
     return 0
 
 
-def _remove(args: argparse.Namespace, context: Context) -> int:
-    gone = ListStore(context.places.data).remove(args.key)
+def _remove(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    gone = task.remove_list(args.key, outside)
     if args.json:
-        context.console.json({"removed": [f"{place.parent.name}@{place.stem}" for place in gone]})
+        terminal.console.json({"removed": [f"{key}@{edition}" for key, edition in gone]})
     else:
-        context.console.put(f"Removed: {', '.join(f'{place.parent.name} {place.stem}' for place in gone)}")
+        terminal.console.put(f"Removed: {', '.join(f'{key} {edition}' for key, edition in gone)}")
     return 0
 
 
-def _wished(args: argparse.Namespace, columns: dict[str, str]) -> ListWishes:
-    return ListWishes(columns, args.edition, args.licence, args.citation, tuple(args.complete_for), args.upstream)
+def _wished(args: argparse.Namespace, columns: Mapping[str, str]) -> ListWishes:
+    headers = {field: header.strip() for field, header in columns.items()}
+    return ListWishes(headers, args.edition, args.licence, args.citation, tuple(args.complete_for), args.upstream)
 
 
-def _pairs(texts: Sequence[str]) -> dict[str, str]:
-    pairs = {}
-    for text in texts:
-        field, equals, header = text.partition("=")
-        if not equals or not field or not header:
-            message = f"'{text}' is not FIELD=HEADER"
-            raise InputError(message, remedy="for example --column name=Species")
-        pairs[field.strip()] = header.strip()
-    return pairs
+_ACTS = MappingProxyType(
+    {None: _show, "add": _add, "fetch": _fetch, "compare": _compare, "use": _use, "remove": _remove}
+)

@@ -3,23 +3,15 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator, Sequence
-from pathlib import Path
+from collections.abc import Iterator
 
-from namekeeper.evidence.interfaces import NameList
-from namekeeper.faces import lookup_report
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.services_report import unasked
-from namekeeper.reading.tag import LONGEST_TAG
-from namekeeper.tasks.lookup import as_document, look_up
-from namekeeper.tasks.online import ServiceWishes, TagNamesOnline
-from namekeeper.tasks.open_sources import local_lists
+from namekeeper.faces.cli.arguments import json_option
+from namekeeper.faces.telling.names import lookup_document, lookup_parts, unreached
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
+from namekeeper.tasks.tags import LONGEST, MOST_BYTES, TagAnswers, TagDesk, tags_in, tags_in_file
 from namekeeper.words.dates import PartialDate
-from namekeeper.words.errors import FileError, InputError, Place
-from namekeeper.words.terms import AnswerKind
-
-HELP = "what a seller's tag may mean"
-_MOST_BYTES = 64 * 1024 * 1024
+from namekeeper.words.errors import InputError
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -29,47 +21,28 @@ def options(parser: argparse.ArgumentParser) -> None:
         "--on", metavar="DATE", help="read the names as written on that date (2014, 2014-05, 2014-05-03)"
     )
     parser.add_argument("--offline", action="store_true", help="ask no service: lists and kept answers only")
-    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+    json_option(parser)
 
 
-def run(args: argparse.Namespace, context: Context) -> int:
-    on = _date(args.on)
+def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    console, on = terminal.console, _date(args.on)
     if args.tags and args.file:
         raise InputError("TAG and --from together", remedy="give the tags or the file")
-    lists = local_lists(context.places, context.console.say)
-    online = TagNamesOnline(context.outside, ServiceWishes(offline=args.offline))
+    desk = TagDesk.open(outside, on, offline=args.offline)
     if not args.tags and not args.file:
-        if not context.interactive or args.json:
+        if not terminal.interactive or args.json:
             raise InputError("no tag", remedy="give a tag in quotes, or --from FILE with one tag a line")
-        return _prompt(lists, on, online, context)
-    tags = args.tags or _lines(args.file, context)
-    too_long = [number for number, tag in enumerate(tags, 1) if len(tag) > LONGEST_TAG]
-    results = list(
-        look_up((tag for tag in tags if len(tag) <= LONGEST_TAG), lists, on, online.common, online.scientific)
-    )
-    if args.json:
-        context.console.json(as_document(results))
+        answers = _prompted(desk, terminal)
     else:
-        lookup_report.show(results, context.console)
-    for number in too_long:
-        context.console.say(f"namekeeper: tag {number} is longer than {LONGEST_TAG} characters and was left out")
-    _tell(online, context)
-    if too_long:
-        return 2
-    return _code([looked.lookup.answer for looked in results], online)
-
-
-def _code(answers: Sequence[AnswerKind], online: TagNamesOnline) -> int:
-    """0 all found, 3 a name stayed unasked because a service failed, else 1 (contract section 0)."""
-    if online.failures and AnswerKind.UNASKED in answers:
-        return 3
-    return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
-
-
-def _tell(online: TagNamesOnline, context: Context) -> None:
-    """One line for each service that could not be asked."""
-    for failure in online.failures.values():
-        context.console.say(unasked(failure))
+        answers = desk.read_all(args.tags or _tags(args.file, outside, terminal))
+        if args.json:
+            console.json(lookup_document(answers.looked))
+        else:
+            console.show(lookup_parts(answers.looked))
+    for number in answers.too_long:
+        console.say(f"namekeeper: tag {number} is longer than {LONGEST} characters and was left out")
+    console.say_all(map(unreached, answers.failures))
+    return answers.exit_code
 
 
 def _date(text: str | None) -> PartialDate | None:
@@ -81,75 +54,34 @@ def _date(text: str | None) -> PartialDate | None:
         raise InputError(str(error), remedy="write --on 2014, --on 2014-05 or --on 2014-05-03") from None
 
 
-def _lines(file: str, context: Context) -> list[str]:
-    """Tags of a file, blank lines skipped, order kept.
-
-    :raises FileError: if it cannot be read; InputError if it is no text or holds no tag.
-    """
-    if file == "-":
-        held = getattr(context.stdin, "buffer", None)  # bytes where it has them: the same rules as for a file
-        text = _decoded(held.read(_MOST_BYTES + 1), file) if held else context.stdin.read(_MOST_BYTES)
-    else:
-        path = context.folder / Path(file).expanduser()
-        try:
-            with path.open("rb") as stream:
-                content = stream.read(_MOST_BYTES + 1)
-        except OSError as error:
-            why = error.strerror or "it cannot be read"
-            what = f"no tags from here: {why}"
-            raise FileError(what, place=Place(file)) from error
-        text = _decoded(content, file)
-    tags = [line.strip("\r\ufeff") for line in text.split("\n") if line.strip(" \t\r\ufeff")]
-    if not tags:
-        raise InputError("no tag in it", remedy="write one tag a line", place=Place(file))
-    return tags
+def _tags(file: str, outside: Outside, terminal: Terminal) -> list[str]:
+    if file != "-":
+        return tags_in_file(file, outside)
+    held = getattr(terminal.stdin, "buffer", None)  # bytes where it has them: the same rules as for a file
+    return tags_in(held.read(MOST_BYTES + 1) if held else terminal.stdin.read(MOST_BYTES), file)
 
 
-def _decoded(content: bytes, file: str) -> str:
-    if len(content) > _MOST_BYTES:
-        raise InputError("more than 64 MB", remedy="split the file", place=Place(file))
-    try:
-        if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
-            return content.decode("utf-16")
-        return "\n".join(_decoded_line(line) for line in content.removeprefix(b"\xef\xbb\xbf").split(b"\n"))
-    except UnicodeDecodeError:
-        raise InputError("not a text file", remedy="save it as UTF-8 text, one tag a line", place=Place(file)) from None
-
-
-def _decoded_line(line: bytes) -> str:
-    """Line by line: one tag in the encoding of older systems must not spoil those in UTF-8."""
-    try:
-        return line.decode()
-    except UnicodeDecodeError:
-        return line.decode("cp1252")
-
-
-def _prompt(
-    lists: Sequence[NameList],
-    on: PartialDate | None,
-    online: TagNamesOnline,
-    context: Context,
-) -> int:
+def _prompted(desk: TagDesk, terminal: Terminal) -> TagAnswers:
     """Answers line by line until an empty line or the end of input."""
-    context.console.put("A tag a line; an empty line ends.")
+    terminal.console.put("A tag a line; an empty line ends.")
     answers = []
-    for looked in look_up(_typed(context), lists, on, online.common, online.scientific):
-        lookup_report.show([looked], context.console)
-        answers.append(looked.lookup.answer)
-    _tell(online, context)
-    return _code(answers, online)
+    for looked in desk.read(_typed(terminal)):
+        terminal.console.show(lookup_parts([looked]))
+        answers.append(looked)
+    return desk.answers(answers)
 
 
-def _typed(context: Context) -> Iterator[str]:
+def _typed(terminal: Terminal) -> Iterator[str]:
+    out = terminal.console.out
     while True:
-        context.out.write("tag> ")
-        context.out.flush()
-        line = context.stdin.readline()
+        out.write("tag> ")
+        out.flush()
+        line = terminal.line()
         if not line.strip():
-            context.out.write("\n" * (not line))
+            out.write("\n" * (not line))
             return
         tag = line.rstrip("\r\n")
-        if len(tag) > LONGEST_TAG:
-            context.console.say(f"longer than {LONGEST_TAG} characters")
+        if len(tag) > LONGEST:
+            terminal.console.say(f"longer than {LONGEST} characters")
             continue
         yield tag

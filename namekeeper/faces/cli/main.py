@@ -7,49 +7,87 @@ import errno
 import importlib
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
 from types import MappingProxyType
-from typing import TextIO
+from typing import Protocol, TextIO
 
 from namekeeper import __version__
-from namekeeper.faces.cli.context import Context
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
 from namekeeper.words.errors import NamekeeperError
 
+
+class VerbModule(Protocol):
+    """What a verb's module in this package offers."""
+
+    def options(self, parser: argparse.ArgumentParser) -> None:
+        """Declare the verb's arguments."""
+
+    def run(self, args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+        """Parse what argparse cannot, call one task, print what it came to; returns the exit code."""
+
+
+@dataclass(frozen=True, slots=True)
+class Verb:
+    """A command: its word, which is the name of its module here, and what it is for."""
+
+    word: str
+    what: str
+    built: bool = True
+
+    def module(self) -> VerbModule:
+        module: VerbModule = importlib.import_module(f"namekeeper.faces.cli.{self.word}")
+        return module
+
+
+#: Every command, in the order of the overview. A new one is its module and a line here.
 VERBS = MappingProxyType(
     {
-        "lookup": "what a seller's tag may mean",
-        "check": "compare every name in a collection with the lists and services",
-        "settle": "take, keep or postpone what a check proposes",
-        "history": "which names stood on a label, since when and why",
-        "aka": "every name a species has carried",
-        "labels": "print labels on sticker sheets",
-        "lists": "the lists of names on this machine",
-        "collection": "begin, fill, move and verify a collection",
-        "tables": "carry new names into other tables",
-        "services": "the open name services and how they answer",
-        "browse": "the same on a page of this machine",
-        "pocket": "one file to search on a phone",
-        "demo": "the whole job once, on a sample collection",
+        verb.word: verb
+        for verb in (
+            Verb("lookup", "what a seller's tag may mean"),
+            Verb("check", "compare every name in a collection with the lists and services"),
+            Verb("settle", "take, keep or postpone what a check proposes"),
+            Verb("history", "which names stood on a label, since when and why"),
+            Verb("aka", "every name a species has carried"),
+            Verb("labels", "print labels on sticker sheets"),
+            Verb("lists", "the lists of names on this machine"),
+            Verb("collection", "begin, fill, move and verify a collection"),
+            Verb("tables", "carry new names into other tables"),
+            Verb("services", "the open name services and how they answer"),
+            Verb("browse", "the same on a page of this machine", built=False),
+            Verb("pocket", "one file to search on a phone", built=False),
+            Verb("demo", "the whole job once, on a sample collection"),
+        )
     }
 )
-NOT_BUILT = frozenset({"browse", "pocket"})
 
 
 def main() -> int:
     """Entry point of the installed command."""
-    return run(sys.argv[1:], Context.of_this_process(os.environ))
+    terminal = Terminal.of_this_process(os.environ)
+    console = terminal.console
+
+    def outside() -> Outside:
+        return Outside.of(Path.cwd(), os.environ, lambda: datetime.now(UTC), console.say, console.progress)
+
+    return run(sys.argv[1:], terminal, outside)
 
 
-def run(arguments: Sequence[str], context: Context) -> int:
-    """Run one command; the result is its exit code (contract section 0)."""
+def run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outside]) -> int:
+    """Run one command; the result is its exit code (contract section 0). ``outside`` is called for a verb's work."""
+    console = terminal.console
     try:
-        code = _run(arguments, context)
-        context.out.flush()
+        code = _run(arguments, terminal, outside)
+        console.out.flush()
     except NamekeeperError as error:
-        context.console.say(f"namekeeper: {error}")
+        console.say(f"namekeeper: {error}")
         return error.exit_code
     except KeyboardInterrupt:
-        context.console.say("namekeeper: stopped; what was finished is kept")
+        console.say("namekeeper: stopped; what was finished is kept")
         return 130
     except BrokenPipeError:
         # The reader of our output went away (a pager, `head`): nothing is wrong, and nothing more can be said.
@@ -60,7 +98,7 @@ def run(arguments: Sequence[str], context: Context) -> int:
         if error.errno not in (errno.ENOSPC, errno.EIO, errno.EDQUOT, errno.EFBIG) or error.filename:
             raise
         _let_go(sys.stdout)
-        context.console.say(f"namekeeper: the output cannot be written: {error.strerror}")
+        console.say(f"namekeeper: the output cannot be written: {error.strerror}")
         return 2
     return code
 
@@ -70,37 +108,38 @@ def _let_go(stream: TextIO) -> None:
     os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
-def _run(arguments: Sequence[str], context: Context) -> int:
+def _run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outside]) -> int:
+    out = terminal.console.out
     if not arguments or arguments[0] in ("-h", "--help", "help"):
-        context.out.write(_overview())
+        out.write(_overview())
         return 0 if arguments else 2
     if arguments[0] in ("-V", "--version"):
-        context.out.write(f"namekeeper {__version__}\n")
+        out.write(f"namekeeper {__version__}\n")
         return 0
-    return _run_verb(arguments[0], list(arguments[1:]), context)
+    return _run_verb(arguments[0], list(arguments[1:]), terminal, outside)
 
 
-def _run_verb(verb: str, arguments: list[str], context: Context) -> int:
-    if verb not in VERBS:
-        context.console.say(f"namekeeper: there is no command '{verb}'{_suggestion(verb)} (see namekeeper --help)")
+def _run_verb(word: str, arguments: list[str], terminal: Terminal, outside: Callable[[], Outside]) -> int:
+    console, verb = terminal.console, VERBS.get(word)
+    if verb is None:
+        console.say(f"namekeeper: there is no command '{word}'{_suggestion(word)} (see namekeeper --help)")
         return 2
-    if verb in NOT_BUILT:
-        context.console.say(f"namekeeper: '{verb}' is not built yet")
+    if not verb.built:
+        console.say(f"namekeeper: '{word}' is not built yet")
         return 2
-    module = importlib.import_module(f"namekeeper.faces.cli.{verb}")
-    parser = _Parser(prog=f"namekeeper {verb}", description=f"{VERBS[verb].capitalize()}.", allow_abbrev=False)
+    module = verb.module()
+    parser = _Parser(prog=f"namekeeper {word}", description=f"{verb.what.capitalize()}.", allow_abbrev=False)
     parser.formatter_class = _Help
     module.options(parser)
     try:
         parsed = parser.parse(arguments)
     except _UsageError as usage:
-        context.console.say(str(usage))
+        console.say(str(usage))
         return 2
     except _HelpAsked as asked:
-        context.out.write(str(asked))
+        console.out.write(str(asked))
         return 0
-    code: int = module.run(parsed, context)
-    return code
+    return module.run(parsed, outside(), terminal)
 
 
 class _UsageError(Exception):
@@ -139,16 +178,16 @@ class _Help(argparse.HelpFormatter):
         super().__init__(prog, width=max(width, 40))
 
 
-def _suggestion(verb: str) -> str:
+def _suggestion(word: str) -> str:
     import difflib
 
-    near = difflib.get_close_matches(verb, VERBS, n=1)
+    near = difflib.get_close_matches(word, VERBS, n=1)
     return f"; did you mean '{near[0]}'?" if near else ""
 
 
 def _overview() -> str:
     width = max(map(len, VERBS))
-    verbs = "\n".join(f"  {verb.ljust(width)}  {what}" for verb, what in VERBS.items() if verb not in NOT_BUILT)
+    verbs = "\n".join(f"  {verb.word.ljust(width)}  {verb.what}" for verb in VERBS.values() if verb.built)
     return (
         "usage: namekeeper COMMAND ...\n\n"
         "From a seller's tag to the right name, and from the right name to a fresh label.\n\n"

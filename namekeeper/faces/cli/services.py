@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import argparse
 
-from namekeeper.faces import services_report
-from namekeeper.faces.cli.context import Context
+from namekeeper.faces.cli.arguments import json_option
+from namekeeper.faces.telling.services import services_document, services_parts, services_trouble
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
 from namekeeper.tasks.services import service_states
 
 _UNREACHABLE = 3
@@ -13,14 +15,15 @@ _UNREACHABLE = 3
 
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--live", action="store_true", help="ask each service one question now")
-    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
+    json_option(parser)
 
 
-def run(args: argparse.Namespace, context: Context) -> int:
+def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """0, or 3 if a service that is switched on does not answer."""
-    states = service_states(context.outside, live=args.live)
+    console, states = terminal.console, service_states(outside, live=args.live)
     if args.json:
-        context.console.json(services_report.as_document(states))
+        console.json(services_document(states))
     else:
-        services_report.show(states, context.console)
+        console.show(services_parts(states))
+        console.say_all(services_trouble(states))
     return _UNREACHABLE if any(state.reachable is False for state in states) else 0

@@ -7,20 +7,17 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from namekeeper.faces import check_report
-from namekeeper.faces.cli.arguments import desk_of, partial_date, plain_text, report_problems
-from namekeeper.faces.cli.context import Context
-from namekeeper.faces.cli.online import online_options, service_wishes
-from namekeeper.faces.cli.settle_pass import SettlePass
-from namekeeper.judging.trust import Trust
-from namekeeper.tasks.check import Report, check_collection
-from namekeeper.tasks.collection import open_collection
-from namekeeper.tasks.online import ask_online
-from namekeeper.tasks.open_sources import local_lists
-from namekeeper.tasks.settle import Orders, Planned, plan, write_plan
-from namekeeper.words.errors import InputError
+from namekeeper.faces.cli.arguments import json_option, online_options, partial_date, plain_text, service_wishes
+from namekeeper.faces.telling import check as told
+from namekeeper.faces.terminal import Terminal
+from namekeeper.outside import Outside
+from namekeeper.tasks.check import Finding
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.settle import Orders, Planned
+from namekeeper.tasks.settle_collection import Settled, SettleDesk
+from namekeeper.words.errors import InputError, NamekeeperError
 
-HELP = "take, keep or postpone what a check proposes"
+_KEYS = "t take, k keep the old name, c choose, l later, w why, s skip, q stop"
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -38,56 +35,36 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--note", type=plain_text, default="", metavar="TEXT", help="why, in your own words")
     parser.add_argument("--write", action="store_true", help="write; without it, show what would change")
     online_options(parser)
-    parser.add_argument("--json", action="store_true", help="one JSON document on stdout")
+    json_option(parser, "stdout")
 
 
-def run(args: argparse.Namespace, context: Context) -> int:
+def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """Settle; 2 if something was refused, else as ``check`` would say of what is left."""
-    console, desk = context.console, desk_of(args.folder, context)
-    collection = open_collection(desk, console.say)
-    orders = _orders(args)
-    lists = local_lists(context.places, console.say)
-    with console.progress("checking") as step:
-        report = check_collection(
-            collection,
-            lists,
-            ask_online(context.outside, collection.settings, service_wishes(args)),
-            Trust.of(collection.settings.trust_order),
-            context.today,
-            step=step,
-        )
-    planned = plan(collection, report.findings, orders, lists, context.today)
-    refused = False
-    for change in planned:
-        if change.remark:
-            console.say(change.remark)
-    if planned and args.write:
-        planned, written = write_plan(desk, planned)
-        refused = bool(written.refused)
-        for message in (*written.messages, *map(str, written.refused)):
-            console.say(message)
-    left = _left(report, planned)
-    if _asks_to_go_through(args, orders, context):
-        planned = SettlePass(context, desk, orders, lists).run((*left.safe, *left.to_decide))
-        left = _left(left, planned)
+    console, orders = terminal.console, _orders(args)
+    desk = SettleDesk.open(CollectionDesk.at(args.folder, outside), service_wishes(args))
+    settled = desk.settle(orders, write=args.write)
+    console.say_all(change.remark for change in settled.changes if change.remark)
+    console.say_all((*settled.messages, *settled.refused))
+    asked = args.take_safe or orders.named()
+    if args.write and not args.json and not asked and terminal.interactive:
+        settled = replace(settled, changes=_one_by_one(desk, orders, terminal))
     elif args.json:
-        console.json({"changes": [_change(change) for change in planned]})
+        console.json(told.changes_document(settled.changes))
     else:
-        _show(planned, left, context, args)
-    report_problems(report.problems, context, quiet=True)
-    return 2 if refused else left.exit_code
+        _show(settled, args, terminal)
+    console.say_all(settled.report.problems)
+    return settled.exit_code
+
+
+def _show(settled: Settled, args: argparse.Namespace, terminal: Terminal) -> None:
+    terminal.console.show(told.settled_parts(settled, str(args.folder), write=args.write))
+    if not settled.changes:
+        terminal.console.say_all(told.trouble(replace(settled.left, problems=())))
 
 
 def _orders(args: argparse.Namespace) -> Orders:
-    return Orders(
-        args.take_safe,
-        _taken(args.take),
-        tuple(dict.fromkeys(args.keep)),
-        tuple(dict.fromkeys(args.later)),
-        tuple(dict.fromkeys(args.undo)),
-        args.on,
-        args.note,
-    )
+    keep, later, undo = (tuple(dict.fromkeys(ids)) for ids in (args.keep, args.later, args.undo))
+    return Orders(args.take_safe, _taken(args.take), keep, later, undo, args.on, args.note)
 
 
 def _taken(texts: Sequence[str]) -> Mapping[str, str]:
@@ -103,34 +80,69 @@ def _taken(texts: Sequence[str]) -> Mapping[str, str]:
     return taken
 
 
-def _asks_to_go_through(args: argparse.Namespace, orders: Orders, context: Context) -> bool:
-    return bool(args.write and not args.json and not args.take_safe and not orders.named() and context.interactive)
+def _one_by_one(desk: SettleDesk, orders: Orders, terminal: Terminal) -> tuple[Planned, ...]:
+    """One key a finding; what is decided is written before the next is asked, so the pass can be left any time."""
+    console, findings = terminal.console, desk.one_by_one()
+    done: list[Planned] = []
+    console.put(_KEYS)
+    for number, finding in enumerate(findings, 1):
+        console.show(told.question_parts(finding, f"{number}/{len(findings)}"))
+        decided = _asked(desk, finding, orders, terminal)
+        if decided is None:
+            console.put("Stopped; what was decided is written. The same command goes on from here.")
+            break
+        done += decided
+    return tuple(done)
 
 
-def _left(report: Report, planned: Sequence[Planned]) -> Report:
-    """The report without what was written; an undoing leaves its proposal open."""
-    done = {change.specimen for change in planned if change.written and change.standing not in ("undone", "postponed")}
-    return replace(report, findings=tuple(f for f in report.findings if f.specimen.id not in done))
+def _asked(desk: SettleDesk, finding: Finding, orders: Orders, terminal: Terminal) -> Sequence[Planned] | None:
+    """What the keeper decides of one finding; None to stop."""
+    console = terminal.console
+    while True:
+        key = terminal.key()
+        if key in ("", "q"):
+            return None
+        if key == "s":
+            return ()
+        if key == "w":
+            console.show(told.reason_parts(finding))
+            continue
+        order = _ordered(finding, key, orders, terminal)
+        if order is None:
+            continue
+        try:
+            settled = desk.decide(finding, order)
+        except NamekeeperError as error:
+            console.say(str(error))
+            continue
+        console.say_all(settled.refused)
+        console.show(told.decided_parts(settled.changes))
+        return settled.changes
 
 
-def _change(change: Planned) -> dict[str, object]:
-    return {
-        "specimen": change.specimen,
-        "old": change.old,
-        "new": change.new,
-        "standing": str(change.standing),
-        "written": change.written,
-    }
+def _ordered(finding: Finding, key: str, orders: Orders, terminal: Terminal) -> Orders | None:
+    """What the key orders; None to ask again."""
+    identifier, proposed = finding.specimen.id, finding.verdict.proposed
+    if key == "t" and proposed:
+        return replace(orders, take={identifier: proposed.name})
+    if key in ("c", "t"):
+        name = _chosen(finding, terminal)
+        return replace(orders, take={identifier: name}) if name else None
+    if key == "k":
+        return replace(orders, keep=(identifier,))
+    if key == "l":
+        return replace(orders, later=(identifier,))
+    if key.strip():
+        terminal.console.put(_KEYS)
+    return None
 
 
-def _show(planned: Sequence[Planned], left: Report, context: Context, args: argparse.Namespace) -> None:
-    console = context.console
-    if planned:
-        rows = [(c.specimen, c.old or "", c.new or "", str(c.standing), "yes" if c.written else "no") for c in planned]
-        console.table(("label", "name on it", "new name", "standing", "written"), rows)
-        if not args.write:
-            console.put("Nothing is written without --write.")
-        return
-    check_report.show(replace(left, problems=()), console)
-    console.put(f"Take what needs no judgement: namekeeper settle {args.folder} --take-safe --write")
-    console.put(f"Go through the rest key by key, on a terminal: namekeeper settle {args.folder} --write")
+def _chosen(finding: Finding, terminal: Terminal) -> str:
+    """A name by its number, or typed in full; empty to ask again."""
+    choices = finding.verdict.choices
+    terminal.console.show(told.choice_parts(finding))
+    answer = terminal.line().strip()
+    if answer.isascii() and answer.isdigit():
+        number = int(answer)
+        return choices[number - 1].name if 0 < number <= len(choices) else ""
+    return answer

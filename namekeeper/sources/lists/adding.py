@@ -5,10 +5,10 @@ from __future__ import annotations
 import zipfile
 from collections.abc import Iterator, Mapping
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
-from namekeeper.evidence.statements import Edition
+from namekeeper.evidence.statements import Edition, ListWishes
 from namekeeper.files.delimited import TableStyle
 from namekeeper.files.reading import unreadable
 from namekeeper.sources.lists.archive import NOT_SOUND, Archive
@@ -20,19 +20,6 @@ from namekeeper.sources.lists.name_rows import Progress
 from namekeeper.sources.lists.table_file import TABLE
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, InputError, Place
-
-
-@dataclass(frozen=True, slots=True)
-class ListWishes:
-    """What the keeper says of a list; it wins over what the file says."""
-
-    columns: Mapping[str, str] = field(default_factory=dict)  # header by field, for tables
-    edition: str | None = None
-    licence: str | None = None
-    citation: str | None = None
-    complete_for: tuple[str, ...] = ()
-    upstream: str | None = None
-
 
 #: Formats of list files, asked in this order; the last takes whatever is no archive.
 READERS: tuple[ListReader, ...] = (DARWIN_CORE, COLDP, TABLE)

@@ -6,16 +6,16 @@ import re
 from functools import lru_cache
 
 from namekeeper.evidence.statements import NameStatus
-from namekeeper.words.spelling import plain_key
+from namekeeper.words.spelling import PlainKey, plain_key
 
 _SIMPLE = re.compile("[A-Za-z][a-z]*(?: [a-z]+)*", re.ASCII)
 _WORDS = re.compile(r"[^\W_]+")
 
 
 @lru_cache(maxsize=8192)
-def folded(text: str) -> str:
+def folded(text: str) -> PlainKey:
     """Row 1 of a canonical name; the plain case, most of any catalogue, costs no more than ``lower``."""
-    return text.lower() if _SIMPLE.fullmatch(text) else plain_key(text)
+    return PlainKey(text.lower()) if _SIMPLE.fullmatch(text) else plain_key(text)
 
 
 def split_name(text: str) -> tuple[str, str]:

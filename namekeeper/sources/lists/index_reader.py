@@ -41,7 +41,6 @@ _BY_LETTERS = _ALIKE + "letters = ?"
 _LEADING_TO = f"SELECT {COLUMNS} FROM name n WHERE n.target = ? ORDER BY n.genus, n.rest"  # noqa: S608
 _EQUAL = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?"  # noqa: S608 - columns are ours
 _ANY_GENUS = f"SELECT {COLUMNS} FROM epithet e JOIN name n ON n.rest = e.rest WHERE e.ending = ?"  # noqa: S608
-_SPECIES_RANKS = "('species', 'subspecies')"
 #: A character behind every letter that a folded name may hold.
 _LAST = "\U0010ffff"
 _HINTS = 5

@@ -5,12 +5,14 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Collection
 from itertools import pairwise
+from typing import TypeVar
 
 from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import common_words
 from namekeeper.sources.lists.list_file import Skips
 from namekeeper.words.spelling import ending_of_folded, letters_of_ending
 
+_Key = TypeVar("_Key", bound=str)
 _BY_KEY = "(SELECT t.id FROM name t WHERE t.key = {table}.{column} AND t.key <> '')"
 _BY_NAME = """(SELECT t.id FROM name t
     WHERE t.genus = substr({column} || ' ', 1, instr({column} || ' ', ' ') - 1)
@@ -227,7 +229,7 @@ def _fill_similar(database: sqlite3.Connection) -> None:
         database.execute(statement)
 
 
-def _compute(database: sqlite3.Connection, name: str, function: Callable[[str], str], statement: str) -> None:
+def _compute(database: sqlite3.Connection, name: str, function: Callable[[_Key], str], statement: str) -> None:
     """Run a statement that calls ``function``, which cannot fail: what comes out of it is the keeper's Ctrl-C."""
     database.create_function(name, 1, function, deterministic=True)
     try:

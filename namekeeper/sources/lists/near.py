@@ -19,6 +19,7 @@ from namekeeper.evidence.statements import CommonName, Match
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
 from namekeeper.sources.lists.folding import common_words, folded
+from namekeeper.words.spelling import PlainKey
 
 _EQUAL = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?"  # noqa: S608 - columns are ours
 _WORDS = "SELECT group_concat(text, char(10)) FROM word WHERE kind = ?1 AND length(text) = ? AND "
@@ -41,7 +42,7 @@ def similar_names(database: sqlite3.Connection, chains: Chains, name: str, limit
         start, compared = folded(genus.rstrip(".")), folded(rest.strip())
         found = _with_epithet_like(database, compared, start)
     else:
-        start, compared = "", folded(name.strip())
+        start, compared = PlainKey(""), folded(name.strip())
         found = _whole(database, compared)
     near: list[Near] = []
     for distance, listed in _ranked(f"{start} {compared}".strip(), found)[:limit]:

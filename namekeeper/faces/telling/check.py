@@ -1,0 +1,163 @@
+"""A check and what comes of it: as JSON and as a report."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from types import MappingProxyType
+
+from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.standings import MEANING, TO_DO
+from namekeeper.faces.telling.verdicts import Line, grounds, lines, why
+from namekeeper.tasks.check import Finding, Report
+from namekeeper.tasks.settle import Planned
+from namekeeper.tasks.settle_collection import Settled
+from namekeeper.tasks.since_last import News
+from namekeeper.words.terms import Standing
+
+_MOST_CHOICES = 4
+_WITHOUT_OFFER = MappingProxyType(
+    {Standing.UNASKED: "ask a larger list", Standing.UNKNOWN: "not in the lists", Standing.UNNAMED: "no species found"}
+)
+
+
+def check_document(report: Report) -> dict[str, object]:
+    """The JSON of ``check`` (contract section 5)."""
+    return {
+        "checked_on": report.checked_on.isoformat(),
+        "results": [_finding(finding, report) for finding in report.findings],
+        "summary": report.summary,
+    }
+
+
+def news_document(news: News) -> dict[str, object]:
+    """The same of what is new since the last check, with the animals that are gone."""
+    return check_document(news.report) | {"gone": list(news.gone)}
+
+
+def _finding(finding: Finding, report: Report) -> dict[str, object]:
+    verdict = finding.verdict
+    proposed = verdict.proposed
+    return {
+        "specimen": finding.specimen.id,
+        "label": finding.label,
+        "since": finding.since.text if finding.since else None,
+        "standing": str(verdict.standing),
+        "proposed": {"name": proposed.name, "authorship": proposed.authorship} if proposed else None,
+        "safe": verdict.safe,
+        "choices": [{"name": c.name, "authorship": c.authorship, "why": grounds(c)} for c in verdict.choices],
+        "statements": [_statement(line, report) for line in lines(verdict)],
+        "why": list(why(verdict)),
+    }
+
+
+def _statement(said: Line, report: Report) -> dict[str, object]:
+    return {
+        "source": said.source,
+        "edition": said.edition,
+        "asked": (said.asked.date() if said.asked else report.checked_on).isoformat(),
+        "stale": said.stale,
+        "lagging": said.lagging,
+        "says": said.says,
+        "link": said.link,
+        "licence": said.licence,
+    }
+
+
+def check_parts(report: Report) -> Iterator[Part]:
+    """The tables of a check, what needs no judgement first."""
+    if report.safe:
+        yield Heading("Changes that need no judgement")
+        safe = [(f.specimen.id, f.label, f.verdict.proposed.name if f.verdict.proposed else "") for f in report.safe]
+        yield Grid(("label", "name on it", "name in force"), safe)
+    if report.to_decide:
+        yield Heading("For you to decide")
+        rows = [(f.specimen.id, f.label, str(f.verdict.standing), _offer(f)) for f in report.to_decide]
+        yield Grid(("label", "name on it", "standing", "what it may be"), rows)
+        present = {finding.verdict.standing for finding in report.to_decide}
+        yield BLANK
+        explained = [(str(standing), MEANING[standing], TO_DO[standing]) for standing in MEANING if standing in present]
+        yield Grid(("standing", "what happened", "what you can do"), explained)
+    tally = ", ".join(f"{count} {word}" for word, count in report.summary.items())
+    yield BLANK
+    labels = "1 label" if len(report.findings) == 1 else f"{len(report.findings)} labels"
+    yield Folded(f"{labels} on {report.checked_on}{': ' if tally else ''}{tally}.")
+
+
+def news_parts(news: News) -> Iterator[Part]:
+    """What is new since the last check."""
+    yield from check_parts(news.report)
+    for identifier in news.gone:
+        yield TextLine(f"{identifier} is no longer in the collection")
+
+
+def trouble(report: Report) -> tuple[str, ...]:
+    """What went wrong on the way: files that could not be read, sources that could not be asked."""
+    unasked = (f"could not ask {failure.edition.title}: {failure.why}" for failure in report.failures)
+    return (*map(str, report.problems), *unasked)
+
+
+def _offer(finding: Finding) -> str:
+    verdict = finding.verdict
+    names = [choice.name for choice in verdict.choices]
+    if not names and verdict.proposed:
+        names = [verdict.proposed.name]
+    shown = ", ".join(names[:_MOST_CHOICES])
+    more = f" and {len(names) - _MOST_CHOICES} more" if len(names) > _MOST_CHOICES else ""
+    later = " (later)" if finding.postponed else ""
+    return (shown + more or _WITHOUT_OFFER.get(verdict.standing, "no name in force")) + later
+
+
+def changes_document(changes: Sequence[Planned]) -> dict[str, object]:
+    """The JSON of ``settle`` (contract section 5)."""
+    rows = [
+        {"specimen": c.specimen, "old": c.old, "new": c.new, "standing": str(c.standing), "written": c.written}
+        for c in changes
+    ]
+    return {"changes": rows}
+
+
+def settled_parts(settled: Settled, folder: str, *, write: bool) -> Iterator[Part]:
+    """The changes, or where nothing was ordered what is left to decide; ``folder`` as the keeper typed it."""
+    if settled.changes:
+        rows = [
+            (c.specimen, c.old or "", c.new or "", str(c.standing), "yes" if c.written else "no")
+            for c in settled.changes
+        ]
+        yield Grid(("label", "name on it", "new name", "standing", "written"), rows)
+        if not write:
+            yield TextLine("Nothing is written without --write.")
+        return
+    yield from check_parts(settled.left)
+    yield TextLine(f"Take what needs no judgement: namekeeper settle {folder} --take-safe --write")
+    yield TextLine(f"Go through the rest key by key, on a terminal: namekeeper settle {folder} --write")
+
+
+def question_parts(finding: Finding, place: str) -> Iterator[Part]:
+    """One finding to decide; ``place`` says the how-manieth it is."""
+    verdict = finding.verdict
+    offer = verdict.proposed.name if verdict.proposed else f"{len(verdict.choices)} to choose from"
+    yield BLANK
+    yield TextLine(f"{place}  {finding.specimen.id}  {finding.label}  ->  {offer}")
+    yield TextLine(f"  {verdict.standing}: {MEANING[verdict.standing]}")
+
+
+def reason_parts(finding: Finding) -> Iterator[Part]:
+    """Why a finding is as it is, and who says so."""
+    for line in why(finding.verdict):
+        yield Folded(line, 2)
+    for said in lines(finding.verdict):
+        yield Folded(f"{said.source} {said.edition or ''}: {said.says}", 2)
+
+
+def choice_parts(finding: Finding) -> Iterator[Part]:
+    """The names to choose from, numbered."""
+    for number, choice in enumerate(finding.verdict.choices, 1):
+        yield TextLine(f"  {number}  {choice.name} {choice.authorship}  {grounds(choice)}")
+    yield TextLine("  number or name, then enter:")
+
+
+def decided_parts(changes: Sequence[Planned]) -> Iterator[Part]:
+    """What was just decided."""
+    for change in changes:
+        renamed = f"{change.old} -> {change.new} ({change.standing})"
+        yield TextLine(f"  {renamed if change.new != change.old else change.standing}")

@@ -1,0 +1,107 @@
+"""A collection and its animals: what was written, what is wrong, which names a label carried."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
+from namekeeper.records.history import DatedEntry
+from namekeeper.records.specimen import Collection
+from namekeeper.tasks.collection import Changed
+from namekeeper.tasks.history import Histories, SpecimenHistory
+from namekeeper.words.errors import Problem
+
+
+def changed_document(changed: Changed) -> dict[str, object]:
+    """The JSON of the acts of ``collection`` that change animals."""
+    return {"specimens": list(changed.specimens), "written": changed.written}
+
+
+def changed_parts(changed: Changed, what: str) -> Iterator[Part]:
+    """What was done, or would be; ``what`` is the act in the past, such as "counted"."""
+    animals = ", ".join(changed.specimens)
+    if changed.ordered:
+        yield TextLine(f"{what.capitalize()}: {animals or 'nothing'}")
+        return
+    yield TextLine(f"Would be {what}: {animals}. Nothing is written without --write.")
+    for one in changed.keys:
+        yield TextLine(f"  {one.specimen}: {one.key}: {one.text}")
+
+
+def problems_document(problems: Sequence[Problem]) -> dict[str, object]:
+    """The JSON of ``collection verify`` (contract section 5)."""
+    rows = [{"file": p.place.file, "line": p.place.line, "what": p.what, "remedy": p.remedy} for p in problems]
+    return {"problems": rows}
+
+
+def problems_parts(collection: Collection) -> Iterator[Part]:
+    """Every problem of a collection's files, a line each."""
+    if not collection.problems:
+        yield TextLine(f"{len(collection.specimens)} specimens, no problems.")
+    for problem in collection.problems:
+        yield TextLine(str(problem))
+
+
+def new_parts(folder: str) -> Iterator[Part]:
+    """An empty collection was made; ``folder`` as the keeper typed it."""
+    yield TextLine(f"A new collection: {folder}")
+    yield TextLine(f'Add an animal: namekeeper collection add {folder} --tag "what the seller wrote"')
+
+
+def history_document(found: Histories) -> dict[str, object]:
+    """The JSON of ``history`` (contract section 5)."""
+    return {
+        "specimens": [
+            {
+                "specimen": history.specimen.id,
+                "entries": [_entry(dated) for dated in history.entries],
+                "on": {"date": history.on.isoformat(), "name": history.name.name if history.name else None},
+            }
+            for history in found.told
+        ]
+    }
+
+
+def _entry(dated: DatedEntry) -> dict[str, object]:
+    entry = dated.entry
+    return {
+        "name": entry.name,
+        "authorship": entry.authorship,
+        "since": entry.since.text if entry.since else None,
+        "recorded": entry.recorded.text if entry.recorded else None,
+        "standing": entry.standing,
+        "according_to": entry.according_to,
+        "source": entry.source,
+        "retrieved": entry.retrieved,
+        "link": entry.link,
+        "licence": entry.licence,
+        "decided_by": entry.decided_by,
+        "note": entry.note,
+        "form": entry.form,
+        "qualifier": entry.qualifier,
+        "trade_form": entry.trade_form,
+        "undone": dated.undone,
+    }
+
+
+def history_parts(history: SpecimenHistory, *, by_day: bool = False) -> Iterator[Part]:
+    """The dated names of one specimen; ``by_day`` says the one on the label that day first."""
+    specimen = history.specimen
+    yield Heading(specimen.id)
+    if specimen.tag:
+        yield TextLine(f"tag: {specimen.tag}")
+    if by_day:
+        yield TextLine(f"on {history.on}: {history.label or 'only the tag'}")
+    rows = [_history_row(dated, printed) for dated, printed in history.rows()]
+    yield Grid(("since", "recorded", "name", "standing", "why"), rows)
+    if specimen.left:
+        yield TextLine(f"left {specimen.left.date or ''}: {specimen.left.how}")
+
+
+def _history_row(dated: DatedEntry, printed: str) -> tuple[str, ...]:
+    entry = dated.entry
+    standing = entry.standing + (" (undone)" if dated.undone else "")
+    if entry.undoes:
+        standing += f" entry {entry.undoes}"
+    why = "; ".join(text for text in (entry.according_to, entry.source, entry.form, entry.note, entry.link) if text)
+    return (str(entry.since or ""), str(entry.recorded or ""), f"{printed} {entry.authorship}".strip(), standing, why)

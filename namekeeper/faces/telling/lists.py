@@ -1,0 +1,145 @@
+"""The lists of names on this machine, and what changes from one edition to another."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
+from namekeeper.tasks.lists import Added, Compared, ListState
+
+RowNote = tuple[int, str, str]  # line (0: none can be named), why, file
+_SHOWN_ROWS = 10
+
+
+def added_document(added: Added) -> dict[str, object]:
+    """The JSON of ``lists add`` (contract section 5), with how the columns were understood."""
+    return {
+        "key": added.key,
+        "edition": added.edition,
+        "names": added.names,
+        "in_use": added.in_use,
+        "columns": dict(added.columns),
+        **guess_document(added.guessed_encoding),
+        "skipped_count": added.skips.count,
+        "skipped": _rows_document(added.skips.listed),
+        "faults_count": added.skips.fault_count,
+        "faults": _rows_document(added.skips.faults),
+    }
+
+
+def guess_document(encoding: str | None) -> dict[str, object]:
+    """How the letters of a table were read, where that is a guess."""
+    return {"guessed_encoding": encoding} if encoding else {}
+
+
+def _rows_document(rows: Sequence[RowNote]) -> list[dict[str, object]]:
+    return [{"line": line, "why": why, **({"file": file} if file else {})} for line, why, file in rows]
+
+
+def added_parts(added: Added) -> Iterator[Part]:
+    """How a file was understood, what came of it, and what was left out."""
+    if added.columns:
+        yield TextLine(
+            "Columns: " + ", ".join(f"{field} = {header}" for field, header in sorted(added.columns.items()))
+        )
+    if added.guessed_encoding:
+        yield TextLine(
+            f"Encoding: {added.guessed_encoding} (guessed); where letters are wrong, save the table as UTF-8"
+        )
+    yield TextLine(f"{added.key} {added.edition}: {added.names} names from a {added.kind}")
+    if not added.in_use:
+        yield TextLine(f"Not in use yet: namekeeper lists use {added.key}@{added.edition}")
+    yield from _row_parts("Left out", added.skips.count, added.skips.listed)
+    yield from _row_parts("Kept, but wrong in the list", added.skips.fault_count, added.skips.faults)
+
+
+def _row_parts(what: str, count: int, rows: Sequence[RowNote]) -> Iterator[Part]:
+    if not count:
+        return
+    yield TextLine(f"{what}: {count}")
+    for line, why, file in rows[:_SHOWN_ROWS]:
+        place = f"line {line}" if line else "a row"
+        yield TextLine(f"  {file + ', ' if file else ''}{place}: {why}")
+    if count > _SHOWN_ROWS:
+        yield TextLine("  ... (--json lists more)")
+
+
+def lists_document(states: Sequence[ListState]) -> dict[str, object]:
+    """All lists."""
+    return {"lists": [_list(state) for state in states]}
+
+
+def _list(state: ListState) -> dict[str, object]:
+    edition = state.edition
+    return {
+        "key": state.key,
+        "edition": state.slug,
+        "in_use": state.in_use,
+        "names": state.names,
+        "bytes": state.size,
+        "readable": edition is not None,
+        "title": edition.title if edition else None,
+        "dated": str(edition.dated) if edition and edition.dated else None,
+        "licence": edition.licence if edition else None,
+        "citation": edition.citation if edition else None,
+        "complete_for": list(edition.complete_for) if edition else [],
+    }
+
+
+def lists_parts(states: Sequence[ListState]) -> Iterator[Part]:
+    """Every list on this machine."""
+    rows = [
+        (
+            one.key,
+            one.slug,
+            "yes" if one.in_use else "",
+            str(one.names) if one.edition else "cannot be read",
+            ", ".join(one.edition.complete_for) if one.edition else "",
+            (one.edition.licence or "") if one.edition else "",
+        )
+        for one in states
+    ]
+    yield Grid(("list", "edition", "in use", "names", "complete for", "licence"), rows)
+
+
+def compare_document(found: Compared) -> dict[str, object]:
+    """The JSON of ``lists compare`` (contract section 5), with the specimens where a collection was given."""
+    rows = [{"id": c.id, "old": c.old or None, "new": c.new or None, "kind": c.kind} for c in found.changes]
+    if found.specimens is None:
+        return {"changes": rows}
+    specimens = [
+        {"specimen": s.specimen, "label": s.label, "old": s.old or None, "new": s.new or None, "kind": s.kind}
+        for s in found.specimens
+    ]
+    return {"changes": rows, "specimens": specimens}
+
+
+def compare_parts(found: Compared) -> Iterator[Part]:
+    """Counts, the specimens first, then every change."""
+    tally = Counter(change.kind for change in found.changes).most_common()
+    counts = ", ".join(f"{count} {kind}" for kind, count in tally)
+    yield TextLine(f"{len(found.changes)} changes: {counts}" if found.changes else "No name has changed.")
+    if found.specimens is not None:
+        yield Heading("Specimens it touches")
+        if not found.specimens:
+            yield TextLine("None.")
+        yield Grid(
+            ("specimen", "label", "before", "now", "what happened"),
+            [(one.specimen, one.label, one.old, one.new, one.kind) for one in found.specimens],
+        )
+    if found.changes:
+        yield Heading("Names")
+        yield Grid(
+            ("before", "now", "what happened", "identifier"),
+            [(change.old, change.new, change.kind, change.id) for change in found.changes],
+        )
+
+
+def compare_page(old: str, new: str, found: Compared) -> str:
+    """What changes from one edition to another, as one self-contained HTML page."""
+    from namekeeper.faces.telling.pages import rendered
+
+    tally = dict(Counter(change.kind for change in found.changes).most_common())
+    specimens = found.specimens or ()
+    return rendered("compare.html.j2", old=old, new=new, changes=found.changes, specimens=specimens, tally=tally)

@@ -1,0 +1,244 @@
+"""Names as answers: what a tag may mean, and every name a species has carried."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from types import MappingProxyType
+
+from namekeeper.evidence.candidates import Candidate
+from namekeeper.evidence.statements import Failure
+from namekeeper.faces.telling.notes import notes
+from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, NameItem, Part, TextLine
+from namekeeper.tasks.aka import KnownName
+from namekeeper.tasks.lookup import Looked
+from namekeeper.words.citations import short_citation
+from namekeeper.words.terms import AnswerKind, How
+
+_ANSWERS = MappingProxyType(
+    {
+        AnswerKind.ONE: "one species",
+        AnswerKind.SEVERAL: "may be any of these: you choose",
+        AnswerKind.GUESS: "no list has this name; similar ones, as guesses only",
+        AnswerKind.GENUS: "the species is not known from this tag",
+        AnswerKind.NONE: "names no animal that the lists know",
+        AnswerKind.UNASKED: "not in the lists asked; none of them has every name of this group",
+    }
+)
+_HOW = MappingProxyType(
+    {
+        How.ACCEPTED: "name in force",
+        How.FORMER: "former name",
+        How.EQUIVALENT: "same name, other ending or letters",
+        How.ABBREVIATED: "shortened name",
+        How.COMMON: "common name",
+        How.MISAPPLIED: "trade usage",
+        How.DOUBTFUL: "no name in force",
+        How.GENUS: "genus",
+        How.SIMILAR: "similar",
+    }
+)
+
+
+def unreached(failure: Failure) -> str:
+    """A service that was meant to be asked and could not be."""
+    return f"{failure.edition.title} could not be asked: {failure.why}"
+
+
+def lookup_document(results: Iterable[Looked]) -> dict[str, object]:
+    """The JSON of ``lookup`` (contract section 2)."""
+    return {
+        "results": [
+            {
+                "tag": looked.tag,
+                "reading": _reading(looked),
+                "answer": looked.lookup.answer.value,
+                "candidates": [_candidate(candidate) for candidate in looked.lookup.candidates],
+            }
+            for looked in results
+        ]
+    }
+
+
+def _reading(looked: Looked) -> dict[str, object]:
+    reading = looked.reading
+    return {
+        "scientific": list(reading.scientific),
+        "former": list(reading.former),
+        "common": list(reading.common),
+        "qualifier": reading.qualifier or None,
+        "uncertain": reading.uncertain,
+        "trade_form": reading.trade_form or None,
+        "locality": reading.locality or None,
+        "sex": reading.sex or None,
+        "size_cm": list(reading.size_cm) if reading.size_cm else None,
+        "size_of": reading.size_of or None,
+        "stage": reading.stage or None,
+        "instar": reading.instar or None,
+        "source_mark": reading.source_mark or None,
+        "price": reading.price or None,
+        "leftover": reading.leftover,
+        "spans": [{"field": span.field, "start": span.start, "end": span.end} for span in reading.spans],
+    }
+
+
+def _candidate(candidate: Candidate) -> dict[str, object]:
+    return {
+        "name": candidate.name,
+        "authorship": candidate.authorship,
+        "rank": candidate.rank,
+        "how": candidate.how.value,
+        "matched": candidate.matched,
+        "score": round(candidate.score, 2),
+        "range": list(candidate.range),
+        "sources": list(candidate.sources),
+        "note": "; ".join(notes(candidate)) or None,
+    }
+
+
+def lookup_parts(results: Iterable[Looked]) -> Iterator[Part]:
+    """One section a tag: the answer, the candidates, what holds for all of them, what else the tag says."""
+    for looked in results:
+        yield Heading(looked.tag)
+        yield Folded(_answer(looked), 2)
+        candidates = looked.lookup.candidates
+        common = _notes_of_all(candidates)
+        for candidate in candidates:
+            yield from _candidate_parts(candidate, common)
+        if common:
+            yield BLANK
+            yield Folded(" ".join(map(_sentence, common)), 2)
+        read = _also_read(looked)
+        if read:
+            yield Folded(f"Also read: {read}.", 2)
+        if looked.reading.leftover:
+            yield Folded(f"Not understood: {looked.reading.leftover}", 2)
+
+
+def _answer(looked: Looked) -> str:
+    qualifier = looked.reading.qualifier
+    doubt = f"; the tag itself is not sure ({qualifier})" if qualifier else ""
+    if looked.is_cross:
+        doubt = "; the tag says that it is a cross"
+    return _sentence(_ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
+
+
+def _sentence(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}" + ("" if text.endswith(".") else ".")
+
+
+def _notes_of_all(candidates: Sequence[Candidate]) -> list[str]:
+    """Notes that every one of several candidates carries: said once, below."""
+    if len(candidates) < 2:
+        return []
+    return [note for note in notes(candidates[0]) if all(note in notes(other) for other in candidates[1:])]
+
+
+def _candidate_parts(candidate: Candidate, said_below: Sequence[str]) -> Iterator[Part]:
+    yield NameItem(candidate.name, candidate.authorship)
+    yield Folded(_why(candidate), 4)
+    if candidate.range:
+        yield Folded("from " + ", ".join(candidate.range), 4)
+    for note in notes(candidate):
+        if note not in said_below:
+            yield Folded(note, 4)
+
+
+def _why(candidate: Candidate) -> str:
+    how = (
+        _HOW[candidate.how]
+        if candidate.is_species or candidate.how is not How.COMMON
+        else f"{candidate.rank}, common name"
+    )
+    by = f" (by {', '.join(candidate.sources)})" if candidate.sources else ""
+    agree = f"; {candidate.clues} clues agree" if candidate.clues > 1 else ""
+    return f'{how} for "{candidate.matched}"{agree}{by}'
+
+
+def _also_read(looked: Looked) -> str:
+    reading, size = looked.reading, ""
+    if reading.size_cm:
+        low, high = reading.size_cm
+        of = {"body": " body", "legspan": " leg span"}.get(reading.size_of, "")
+        size = f"{low:g} cm{of}" if low == high else f"{low:g} to {high:g} cm{of}"
+    parts = (
+        ("sex", reading.sex), ("size", size), ("stage", reading.stage), ("instar", reading.instar),
+        ("trade form", f'"{reading.trade_form}"' if reading.trade_form else ""), ("from", reading.locality),
+        ("origin", reading.source_mark), ("price", reading.price), ("former name", ", ".join(reading.former)),
+    )  # fmt: skip
+    return "; ".join(f"{label} {value}" for label, value in parts if value)
+
+
+def aka_document(known: KnownName) -> dict[str, object]:
+    """The JSON of ``aka`` (contract section 5); ``led`` beside it, and what happened to each former name."""
+    aka = known.aka
+    return {
+        "name": aka.taxon.name,
+        "authorship": aka.taxon.authorship,
+        "former": [
+            {
+                "name": old.name,
+                "authorship": old.authorship,
+                "year": old.year or None,
+                "source": old.source,
+                "standing": str(old.standing),
+            }
+            for old in aka.former
+        ],
+        "common": [{"name": name.text, "language": name.language, "kind": name.kind} for name in aka.common],
+        "sold_as": [
+            {
+                "name": use.name,
+                "from": str(use.start) if use.start else None,
+                "cleared": str(use.cleared) if use.cleared else None,
+                "ended": str(use.ended) if use.ended else None,
+                "source": use.citation,
+            }
+            for use in aka.sold_as
+        ],
+        "search": aka.search,
+        "range": list(aka.taxon.range),
+        "described_in": aka.described_in or None,
+        "links": [{"title": link.title, "url": link.url} for link in aka.links],
+        "led": known.led or None,
+    }
+
+
+def aka_parts(known: KnownName) -> Iterator[Part]:
+    """The name in force, its range, all other names, and where to look."""
+    aka = known.aka
+    if known.led:
+        yield Folded(f"{known.led}.")
+    yield Folded(f"{aka.taxon.name} {aka.taxon.authorship}".strip())
+    if aka.described_in:
+        yield Folded(f"described as {aka.described_in}", 2)
+    if aka.taxon.range:
+        yield Folded(f"native range: {', '.join(aka.taxon.range)}", 2)
+    if aka.former:
+        yield Heading("Former names")
+        rows = [
+            [f"{old.name} {old.authorship}".strip(), old.year, str(old.standing), short_citation(old.source)]
+            for old in aka.former
+        ]
+        yield Grid(["name", "until", "what happened", "source"], rows)
+    yield from _common_parts(known)
+    if aka.sold_as:
+        yield Heading("Names of other species it has been sold under")
+        for use in aka.sold_as:
+            cleared = f", cleared up {use.cleared}" if use.cleared else ""
+            yield Folded(f"{use.name}{cleared} ({short_citation(use.citation)})", 2)
+    yield Heading("To search for all of them")
+    yield TextLine(aka.search)
+    yield Heading("Pages")
+    for link in aka.links:
+        yield TextLine(f"{link.title}: {link.url}")
+
+
+def _common_parts(known: KnownName) -> Iterator[Part]:
+    if not known.aka.common:
+        return
+    yield Heading("Common names")
+    languages: dict[str, list[str]] = {}
+    for name in known.aka.common:
+        languages.setdefault(name.language, []).append(name.text)
+    for language, names in languages.items():
+        yield Folded(f"{language}: {', '.join(names)}", 2)

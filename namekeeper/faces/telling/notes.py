@@ -1,0 +1,65 @@
+"""Notes on the candidates for a tag, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from namekeeper.evidence.candidates import Candidate, Note, NoteCode
+from namekeeper.evidence.statements import Division, Misuse, TradeForm
+from namekeeper.words.terms import Verification
+
+#: One sentence a code: numbers stand for the words of the note, names for parts of what it is about.
+SENTENCES = MappingProxyType(
+    {
+        NoteCode.CROSS_PARENT: "parent of a cross",
+        NoteCode.TRADE_FORM: (
+            'the trade form "{form}" is given as this species ({basis}); a trade form is no identification'
+        ),
+        NoteCode.TRADE_USE: "the trade has used {name} for {meant}{recalled}",
+        NoteCode.STILL_IN_USE: "cleared up in {cleared}, still in use",
+        NoteCode.DIVIDED: "{name} was divided{when}",
+        NoteCode.DISPUTED: "sources differ on {0}",
+        NoteCode.SOURCE_REMARK: "{0}",
+        NoteCode.SOURCE_FAULT: "{0}",
+        NoteCode.NO_NAME_IN_FORCE: "no name in force",
+        NoteCode.NO_NAME_GIVEN: "the source gives no name in force",
+        NoteCode.LISTED_AS: "listed as {0}",
+        NoteCode.SPELT_BY_SOURCE: "the source spells it {0}",
+        NoteCode.SPELT_SIMILARLY: "spelt {0} in the list",
+        NoteCode.SUBSPECIES_UNLISTED: "the subspecies {0} is not listed",
+        NoteCode.FORMER_GENUS: "{0} is a former genus",
+        NoteCode.GENUS_WENT: "{0} went to {1}",
+        NoteCode.PART_OF_COMMON: "part of the common name {0}",
+        NoteCode.LIKE_COMMON: "similar to the common name {0}",
+        NoteCode.ONLY_EPITHET: "only the second word is written",
+        NoteCode.TOO_GENERAL: "one word alone, too general to name a species",
+        NoteCode.MAY_BE_REAL: "the written name may be a real one that no list here has",
+    }
+)
+
+
+def notes(candidate: Candidate) -> tuple[str, ...]:
+    """The notes of a candidate in words, each once."""
+    told = (part for note in candidate.notes for part in sentence(note).split("; "))
+    return tuple(dict.fromkeys(told))
+
+
+def sentence(note: Note) -> str:
+    """One note in words."""
+    return SENTENCES[note.code].format(*note.words, **_parts(note.about))
+
+
+def _parts(about: Misuse | Division | TradeForm | None) -> Mapping[str, object]:
+    match about:
+        case Misuse():
+            recalled = " (by recollection)" if about.verification is Verification.MEMORY else ""
+            meant = " or ".join(taxon.name for taxon in about.meant)
+            return {"name": about.name, "meant": meant, "recalled": recalled, "cleared": about.cleared}
+        case Division():
+            return {"name": about.name, "when": f" in {about.since}" if about.since else ""}
+        case TradeForm():
+            basis = "by recollection" if about.verification is Verification.MEMORY else "recorded"
+            return {"form": about.form, "basis": basis}
+        case None:
+            return {}

@@ -1,0 +1,57 @@
+"""The report of a check as a page of HTML that stands alone, and how such pages are made."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from namekeeper import resources
+from namekeeper.faces.telling.standings import MEANING
+from namekeeper.faces.telling.verdicts import grounds, lines, why
+from namekeeper.tasks.check import Finding, Report
+
+
+class Saying(NamedTuple):
+    """One line of evidence on a page."""
+
+    text: str
+    link: str | None
+
+
+def check_page(report: Report, *, offline: bool) -> str:
+    """The report of a check."""
+    return rendered(
+        "check.html.j2",
+        title=report.title,
+        report=report,
+        offline=offline,
+        summary=report.summary,
+        decide=report.to_decide,
+        safe=report.safe,
+        quiet=report.quiet,
+        problems=report.problems,
+        editions=report.editions,
+        meaning=MEANING,
+        sayings=_sayings,
+        why=why,
+        grounds=grounds,
+    )
+
+
+def _sayings(finding: Finding) -> list[Saying]:
+    sayings = []
+    for said in lines(finding.verdict):
+        marks = [mark for mark, on in (("behind the act", said.lagging), ("an old answer", said.stale)) if on]
+        text = f"{said.source} {said.edition or ''}: {said.says}" + (f" ({', '.join(marks)})" if marks else "")
+        sayings.append(Saying(text, said.link))
+    return sayings
+
+
+def rendered(template: str, **values: object) -> str:
+    """The page of a template in ``data/report``; whatever is put in is escaped."""
+    import jinja2
+
+    environment = jinja2.Environment(
+        autoescape=True, undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    text = (resources.data("report") / template).read_text(encoding="utf-8")
+    return environment.from_string(text).render(**values)

@@ -1,0 +1,43 @@
+"""What a report consists of, for a face to lay out: on a terminal of any width, or on a page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+
+class Heading(NamedTuple):
+    """Begins a section."""
+
+    text: str
+
+
+class TextLine(NamedTuple):
+    """A line that is not folded: something to copy, or short."""
+
+    text: str = ""
+
+
+class Folded(NamedTuple):
+    """A paragraph, folded to the width; ``indent`` in columns."""
+
+    text: str
+    indent: int = 0
+
+
+class NameItem(NamedTuple):
+    """An item of a list: a name, and the authorship behind it."""
+
+    name: str
+    authorship: str
+
+
+class Grid(NamedTuple):
+    """A table; nothing is shown of one without rows."""
+
+    headers: Sequence[str]
+    rows: Sequence[Sequence[str]]
+
+
+Part = Heading | TextLine | Folded | NameItem | Grid
+BLANK = TextLine()

@@ -1,0 +1,173 @@
+"""Verdicts in words: reasons, what speaks for a choice, and who said what; the only place of these sentences."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from types import MappingProxyType
+from typing import NamedTuple
+
+from namekeeper.evidence.statements import Statement
+from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Said, Silence, Verdict
+from namekeeper.faces.telling.evidence import failed, parts, says
+
+_R, _G = ReasonCode, GroundCode
+_UNSEEN = "not to be taken unseen: "
+
+#: One sentence a code: numbers stand for the words of the reason, names for parts of what it is about.
+REASONS = MappingProxyType(
+    {
+        _R.GENUS_MOVED: "the whole genus {0} is now {1}; what the animal is stays open",
+        _R.GENUS_DIVIDED: "the genus {0} went to more than one: please choose",
+        _R.OPEN: "open nomenclature ({0}): the label names no species, only its genus is followed",
+        _R.OPEN_FORM: "open nomenclature (a trade form): the label names no species, only its genus is followed",
+        _R.OPEN_GENUS: "open nomenclature (no species named): the label names no species, only its genus is followed",
+        _R.FORM_DESCRIBED: 'the form "{form}" is given as {described}: offered, not taken',
+        _R.MISUSE: "{name} on a label written {0}: the trade used it for {meant}{cited}",
+        _R.MISUSE_UNDATED: "{name} on a label of unknown date: the trade used it for {meant}{cited}",
+        _R.MISUSE_BY_SOURCE: "{position}",
+        _R.DIVISION: "{name} means several species by {kind} {since}{cited}; this label was written {0}",
+        _R.DIVISION_UNDATED: (
+            "{name} means several species by {kind} {since}{cited}; when this label was written is not known"
+        ),
+        _R.DISPUTE: "published sources differ on {name}{cited}",
+        _R.UNKNOWN: "{sources} claims every name of the group and does not list {0}",
+        _R.COMPUTED: "no source gives {0}; {1} is computed: the whole genus went to {2}",
+        _R.TAKEN: "the whole genus went to {0}, which has a {taxon}: whether that is the same species, no source says",
+        _R.NO_COMPLETE_SOURCE: (
+            "no source that is complete for the group of {0} was asked: nobody was fit to say no"
+        ),
+        _R.ABBREVIATED: "the genus is abbreviated: write it out, or look the name up as a tag",
+        _R.FAILED: "{source} {failure}",
+        _R.BROKEN: "{position}",
+        _R.CONTRADICTION: "{position}: the same spelling stands for more than one name, none is picked",
+        _R.DIFFER: "trusted sources differ on the name in force",
+        _R.POSITION: "{position}",
+        _R.DOUBTFUL: "{position}",
+        _R.UNAVAILABLE: "{position}",
+        _R.SEVERAL: "{position}",
+        _R.CURRENT: "{position}",
+        _R.RESPELLED: "{position}",
+        _R.RENAMED: "{position}",
+        _R.MOVED: "{position}",
+        _R.MERGED: "{position}",
+        _R.ACT: "{act}",
+        _R.BRACKETS_DUE: (
+            "{source}: the source prints {0}; the species stands in another genus than its first,"
+            " so by Art. 51.3 it is {1}"
+        ),
+        _R.BRACKETS_NOT_DUE: (
+            "{source}: the source prints {0}; the species stands in the genus of its first description,"
+            " so by Art. 51.3 it is {1}"
+        ),
+        _R.SPELLING_ACT: "the source itself changed the spelling to {0}",
+        _R.MARKS_ONLY: "only marks, hyphens or capitals differ: the source prints {0}",
+        _R.ENDING_ONLY: "only the ending differs: the source prints {0}",
+        _R.LETTERS_ONLY: "other letters of one name: the source prints {0}",
+        _R.TAG_ONLY: "nothing was settled yet: only the tag",
+        _R.HYBRID: "a hybrid: each parent is judged, nothing is changed unseen",
+        _R.PARENT: "{0}: {1}; {reason}",
+        _R.MISUSE_GOES_ON: (
+            "{name} is still sold for {sold_for} (cleared up {cleared}): please settle once which it is"
+        ),
+        _R.UNCERTAIN: '"{0}": the name follows the species, the identification is uncertain',
+        _R.LINE_KEEPS_NAME: "the line keeps its name: {0}",
+        _R.LAGGING: "lagging, not dated after the act: {position}",
+        _R.DOUBTED: "{position}",
+        _R.LISTED_AS: "papers may carry {listed_as}: {statement} ({cited}); local rules decide",
+        _R.UNSAFE_TYPE: _UNSEEN + "only a moved or respelled name keeps its type",
+        _R.UNSAFE_MEANING: _UNSEEN + "the name may mean another species",
+        _R.UNSAFE_OTHER_DATE: (
+            _UNSEEN + "recorded for this name, though not for the date of this label: {recorded}"
+        ),
+        _R.UNSAFE_DOUBTED: _UNSEEN + "doubted by {source}",
+        _R.UNSAFE_TARGET_DOUBTED: _UNSEEN + "{0} itself is doubted by {source}",
+        _R.UNSAFE_TARGET_DENIED: _UNSEEN + "another source sends {0} itself elsewhere, {position}",
+        _R.UNSAFE_UNCERTAIN: _UNSEEN + "the identification is uncertain ({0})",
+        _R.UNSAFE_TRADE_FORM: _UNSEEN + "the label names a trade form",
+        _R.UNSAFE_UNFOUNDED: (
+            _UNSEEN + "no verified, fresh statement gives this name for the spelling on the label"
+        ),
+    }
+)  # fmt: skip
+#: The same of what speaks for a choice.
+GROUNDS = MappingProxyType(
+    {
+        _G.CLUE: "{clue}",
+        _G.BY_SOURCE: "by {source}",
+        _G.MEANT_BY: "meant, by {source}",
+        _G.ONE_READING: "one reading of {source}",
+        _G.SPELT_SIMILARLY: "spelt similarly in {source}: only a guess",
+        _G.PROPER_SENSE: "{0} in its proper sense ({source})",
+        _G.ONE_SIDE: "by one side{cited}",
+        _G.SOLD_AS: "sold as {name}{dates}",
+        _G.COVERED: "{name} covered it before the {kind}{when} ({citation})",
+        _G.DESCRIBED_FORM: 'given as the described species behind "{form}" ({citation})',
+        _G.FOLLOWS_GENUS: "where the whole genus went",
+        _G.COMPUTED: "computed from the move of the whole genus; no source gives this name",
+        _G.STANDS_THERE: "stands where the genus went; the same species only if the author is the same",
+        _G.GENUS_PART: "part of {genus} moved here{cited}",
+        _G.GENUS_REST: "the rest of the genus stays",
+        _G.GENUS_SUNK: "{key} sinks {0} in it",
+        _G.NATIVE_RANGE: "native range: {all}",
+    }
+)  # fmt: skip
+
+
+class Line(NamedTuple):
+    """One line of a report on one source; ``asked`` is when it was asked, None for now."""
+
+    source: str
+    edition: str | None
+    asked: datetime | None
+    stale: bool
+    lagging: bool
+    says: str
+    link: str | None
+    licence: str | None
+
+
+def why(verdict: Verdict) -> tuple[str, ...]:
+    """The reasons of a verdict, the deciding one first."""
+    return tuple(text for _, text in dict.fromkeys((one.code, sentence(one)) for one in verdict.reasons))
+
+
+def in_short(verdict: Verdict) -> str:
+    """The standing with the deciding reason."""
+    return f"{verdict.standing}: {sentence(verdict.reasons[0]) if verdict.reasons else 'decide it first'}"
+
+
+def sentence(reason: Reason) -> str:
+    """One reason."""
+    about = reason.about
+    told = {"reason": sentence(about)} if isinstance(about, Reason) else parts(about)
+    return REASONS[reason.code].format(*reason.words, **told)
+
+
+def grounds(choice: Choice) -> str:
+    """What speaks for a choice; what another ground says already is not said again."""
+    told = ""
+    for ground in choice.grounds:
+        text = _ground(ground)
+        if text not in told:
+            told = f"{told}; {text}" if told else text
+    return told
+
+
+def _ground(ground: Ground) -> str:
+    return GROUNDS[ground.code].format(*ground.words, all=", ".join(ground.words), **parts(ground.about))
+
+
+def lines(verdict: Verdict) -> tuple[Line, ...]:
+    """Who said what, each line once."""
+    return tuple(dict.fromkeys(_line(said) for said in verdict.statements))
+
+
+def _line(said: Said) -> Line:
+    told = said.told
+    if isinstance(told, Statement):
+        text = says(told)
+    else:
+        text = f"does not list {told.asked}" if isinstance(told, Silence) else failed(told)
+    return Line(
+        said.source, said.edition, said.retrieved, said.stale, said.lagging, text, said.link, said.licence
+    )  # fmt: skip

@@ -1,0 +1,127 @@
+"""What every job begins with: a collection, an animal in it, the lists of this machine, a place for output."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.files.file_layer import NEW, DiskFiles
+from namekeeper.outside import Outside, unwatched
+from namekeeper.records.specimen import Collection, Specimen
+from namekeeper.storage.changes import (
+    FileChange,
+    WriterParts,
+    Written,
+    accept_history,
+    apply_changes,
+    recover_collection,
+)
+from namekeeper.storage.collection_folder import load_collection, specimen_file
+from namekeeper.storage.journal import JOURNAL, SPECIMENS
+from namekeeper.words.errors import NOWHERE, FileError, InputError
+
+
+@dataclass(frozen=True, slots=True)
+class CollectionDesk:
+    """A collection at work: its folder, and the world around it."""
+
+    folder: Path
+    outside: Outside
+
+    @classmethod
+    def at(cls, folder: Path, outside: Outside) -> CollectionDesk:
+        """The desk for a folder as the keeper wrote it."""
+        return cls(outside.folder / folder, outside)
+
+    @property
+    def today(self) -> date:
+        return self.outside.today
+
+    def load(self) -> Collection:
+        """The collection as it lies there.
+
+        :raises FileError: if there is no such folder.
+        """
+        return load_collection(self.folder, self.today)
+
+    def open(self) -> Collection:
+        """The collection, after completing or rolling back what a killed process left in it.
+
+        :raises FileError: if there is no such folder.
+        """
+        if self._interrupted():
+            with suppress(FileError):  # another process is at it, or the medium is read-only: the load tells
+                for message in recover_collection(self.folder, self.outside.places, self.outside.clock):
+                    self.outside.notice(message)
+        return self.load()
+
+    def apply(
+        self,
+        changes: Sequence[FileChange],
+        *,
+        together: bool = False,
+        rehearse: bool = False,
+        step: Callable[[int, int], None] = unwatched,
+    ) -> Written:
+        """Carry out changes; see :func:`namekeeper.storage.changes.apply_changes`."""
+        places, clock, rim = self.outside.places, self.outside.clock, WriterParts(step=step)
+        return apply_changes(self.folder, changes, places, clock, together=together, rehearse=rehearse, rim=rim)
+
+    def accept_history(self, specimens: Sequence[Specimen]) -> None:
+        """Take the name entries as they stand now for the past of these specimens."""
+        accept_history(self.folder, specimens, self.outside.places, self.outside.clock)
+
+    def _interrupted(self) -> bool:
+        if os.path.exists(self.folder / JOURNAL):  # noqa: PTH110 - never raises
+            return True
+        both = (self.folder, self.folder / SPECIMENS)
+        places = [place for place in both if os.path.isdir(place)]  # noqa: PTH112 - never raises
+        return any(name.endswith(NEW) for place in places for name in DiskFiles().names(place))
+
+
+def find(collection: Collection, identifier: str) -> Specimen:
+    """The specimen of that id, in whatever case it is written; ids of a collection differ in more than case.
+
+    :raises InputError: if there is none or its file has a problem, which is then named.
+    """
+    wanted = identifier.casefold()
+    for specimen in collection.specimens:
+        if specimen.id.casefold() == wanted:
+            return specimen
+    for problem in collection.problems:
+        about = ((problem.place.specimen or "").casefold(), (problem.place.file or "").casefold())
+        if about[0] == wanted or about[1] == specimen_file(identifier).casefold():
+            raise InputError(problem.what, remedy=problem.remedy, place=problem.place)
+    what = f"there is no specimen '{identifier}'"
+    raise InputError(what, remedy="the id is the name of the file in specimens/ without .yaml", place=NOWHERE)
+
+
+def find_all(collection: Collection, identifiers: Iterable[str]) -> tuple[Specimen, ...]:
+    """The specimens of these ids, each once, in the order given.
+
+    :raises InputError: as :func:`find`.
+    """
+    return tuple({(found := find(collection, identifier)).id: found for identifier in identifiers}.values())
+
+
+def local_lists(outside: Outside) -> tuple[NameList, ...]:
+    """The starter list and every list that was added, ready to be asked."""
+    from namekeeper.sources.lists.registry import open_lists
+
+    return open_lists(outside.places, outside.notice)
+
+
+def write_output(path: Path, content: bytes | str, outside: Outside) -> None:
+    """Write a page, picture or sheet to a place the keeper named, never among a collection's own files.
+
+    :raises InputError: if the place belongs to a collection.
+    :raises FileError: if it cannot be written.
+    """
+    from namekeeper.storage.collection_folder import write_output as write
+
+    write(outside.folder / path, content.encode() if isinstance(content, str) else content)

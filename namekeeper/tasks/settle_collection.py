@@ -1,0 +1,86 @@
+"""Settle a collection: check it, plan what the keeper ordered, write it, and say what is left."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.records.specimen import Collection, Settings
+from namekeeper.tasks.check import Finding, Report, check_opened
+from namekeeper.tasks.desk import CollectionDesk, local_lists
+from namekeeper.tasks.online import ServiceWishes
+from namekeeper.tasks.settle import Orders, Planned, plan, write_plan
+from namekeeper.words.errors import Problem
+
+_LEAVES_OPEN = ("undone", "postponed")
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """What orders came to: the changes, written or only shown, and the check they answer.
+
+    ``refused`` are changes that a file did not allow; ``messages`` what had to be said while writing.
+    """
+
+    report: Report
+    changes: tuple[Planned, ...]
+    refused: tuple[Problem, ...] = ()
+    messages: tuple[str, ...] = ()
+
+    @property
+    def left(self) -> Report:
+        """The report without what was written; an undoing leaves its proposal open."""
+        done = {one.specimen for one in self.changes if one.written and one.standing not in _LEAVES_OPEN}
+        return replace(self.report, findings=tuple(f for f in self.report.findings if f.specimen.id not in done))
+
+    @property
+    def exit_code(self) -> int:
+        """2 if something was refused, else as ``check`` would say of what is left."""
+        return 2 if self.refused else self.left.exit_code
+
+
+@dataclass(frozen=True, slots=True)
+class SettleDesk:
+    """A collection that was just checked, on which the keeper decides: many at once, or one after another."""
+
+    desk: CollectionDesk
+    collection: Collection
+    lists: Sequence[NameList]
+    report: Report
+
+    @classmethod
+    def open(cls, desk: CollectionDesk, wishes: ServiceWishes) -> SettleDesk:
+        """Check the collection with every list of this machine and the services wished for.
+
+        :raises InputError: for an unknown service.
+        :raises FileError: if there is no such folder.
+        """
+        collection = desk.open()
+        lists = local_lists(desk.outside)
+        return cls(desk, collection, lists, check_opened(desk, collection, lists, wishes))
+
+    def settle(self, orders: Orders, *, write: bool) -> Settled:
+        """What the orders come to, written if so wished.
+
+        :raises InputError: for an order that cannot be carried out; nothing is written then.
+        :raises FileError: if the collection cannot be written.
+        """
+        planned = plan(self.collection, self.report.findings, orders, self.lists, self.desk.today)
+        return self._written(planned) if write and planned else Settled(self.report, planned)
+
+    def one_by_one(self) -> tuple[Finding, ...]:
+        """What waits for a decision, what needs no judgement first, what was postponed last."""
+        return tuple(sorted((*self.report.safe, *self.report.to_decide), key=lambda finding: finding.postponed))
+
+    def decide(self, finding: Finding, orders: Orders) -> Settled:
+        """Carry out the orders on this finding alone, at once.
+
+        :raises NamekeeperError: if they cannot be carried out; nothing is written then.
+        """
+        only = Collection("", Settings(), (finding.specimen,), ())
+        return self._written(plan(only, (finding,), orders, self.lists, self.desk.today))
+
+    def _written(self, planned: Sequence[Planned]) -> Settled:
+        changes, written = write_plan(self.desk, planned)
+        return Settled(self.report, changes, written.refused, written.messages)

@@ -1,0 +1,116 @@
+"""A keeper's tags, from wherever they come: a file, a list of words or one after another, each with its answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.evidence.statements import Failure
+from namekeeper.outside import Outside
+from namekeeper.reading.tag import LONGEST_TAG
+from namekeeper.tasks.desk import local_lists
+from namekeeper.tasks.lookup import Looked, look_up
+from namekeeper.tasks.online import ServiceWishes, TagNamesOnline
+from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import FileError, InputError, Place
+from namekeeper.words.terms import AnswerKind
+
+LONGEST = LONGEST_TAG  # characters
+MOST_BYTES = 64 * 1024 * 1024
+
+
+@dataclass(frozen=True, slots=True)
+class TagAnswers:
+    """What tags may mean; ``too_long`` are the numbers, from 1, of those left out, ``failures`` one a service."""
+
+    looked: tuple[Looked, ...]
+    too_long: tuple[int, ...] = ()
+    failures: tuple[Failure, ...] = ()
+
+    @property
+    def exit_code(self) -> int:
+        """0 all found, 2 a tag was left out, 3 a name stayed unasked since a service failed, else 1 (contract 0)."""
+        answers = [looked.lookup.answer for looked in self.looked]
+        if self.too_long:
+            return 2
+        if self.failures and AnswerKind.UNASKED in answers:
+            return 3
+        return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
+
+
+@dataclass(frozen=True, slots=True)
+class TagDesk:
+    """Lists at hand, services within reach, and the day on which the tags were written (None: not known)."""
+
+    lists: Sequence[NameList]
+    online: TagNamesOnline
+    on: PartialDate | None = None
+
+    @classmethod
+    def open(cls, outside: Outside, on: PartialDate | None = None, *, offline: bool = False) -> TagDesk:
+        """With every list of this machine; services are opened at the first question for them."""
+        return cls(local_lists(outside), TagNamesOnline(outside, ServiceWishes(offline=offline)), on)
+
+    def read(self, tags: Iterable[str]) -> Iterator[Looked]:
+        """One answer a tag, as it is ready; none may be longer than :data:`LONGEST`."""
+        return look_up(tags, self.lists, self.on, self.online.common, self.online.scientific)
+
+    def read_all(self, tags: Sequence[str]) -> TagAnswers:
+        """The answers to many tags, in their order."""
+        too_long = tuple(number for number, tag in enumerate(tags, 1) if len(tag) > LONGEST)
+        return self.answers(self.read(tag for tag in tags if len(tag) <= LONGEST), too_long)
+
+    def answers(self, looked: Iterable[Looked], too_long: tuple[int, ...] = ()) -> TagAnswers:
+        """Answers with the services that could not be asked for them."""
+        found = tuple(looked)
+        return TagAnswers(found, too_long, tuple(self.online.failures.values()))
+
+
+def tags_in_file(file: str, outside: Outside) -> list[str]:
+    """Tags of a file the keeper named; see :func:`tags_in`.
+
+    :raises FileError: if it cannot be read.
+    :raises InputError: as :func:`tags_in`.
+    """
+    path = outside.folder / Path(file).expanduser()
+    try:
+        with path.open("rb") as stream:
+            content = stream.read(MOST_BYTES + 1)
+    except OSError as error:
+        why = error.strerror or "it cannot be read"
+        what = f"no tags from here: {why}"
+        raise FileError(what, place=Place(file)) from error
+    return tags_in(content, file)
+
+
+def tags_in(content: bytes | str, name: str) -> list[str]:
+    """Tags of a text, one a line, blank lines skipped, order kept; ``name`` is the text's own, for messages.
+
+    :raises InputError: if it is no text, holds no tag, or more than :data:`MOST_BYTES`.
+    """
+    text = _decoded(content, name) if isinstance(content, bytes) else content
+    tags = [line.strip("\r\ufeff") for line in text.split("\n") if line.strip(" \t\r\ufeff")]
+    if not tags:
+        raise InputError("no tag in it", remedy="write one tag a line", place=Place(name))
+    return tags
+
+
+def _decoded(content: bytes, name: str) -> str:
+    if len(content) > MOST_BYTES:
+        raise InputError("more than 64 MB", remedy="split the file", place=Place(name))
+    try:
+        if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
+            return content.decode("utf-16")
+        return "\n".join(_decoded_line(line) for line in content.removeprefix(b"\xef\xbb\xbf").split(b"\n"))
+    except UnicodeDecodeError:
+        raise InputError("not a text file", remedy="save it as UTF-8 text, one tag a line", place=Place(name)) from None
+
+
+def _decoded_line(line: bytes) -> str:
+    """Line by line: one tag in the encoding of older systems must not spoil those in UTF-8."""
+    try:
+        return line.decode()
+    except UnicodeDecodeError:
+        return line.decode("cp1252")

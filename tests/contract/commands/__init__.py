@@ -1,0 +1,1 @@
+"""What each command prints with ``--json``: one module a command, by its name."""
