@@ -145,10 +145,10 @@ def _nobody(outside: Outside, wishes: ServiceWishes) -> bool:
 
 
 def _at_hand(outside: Outside) -> NamesAtHand:
+    from namekeeper.sources.lists.registry import open_lists
     from namekeeper.tasks.ask_services import NamesAtHand
-    from namekeeper.tasks.desk import local_lists
 
-    return NamesAtHand(lambda: local_lists(outside))
+    return NamesAtHand(lambda: open_lists(outside.places, outside.notice))
 
 
 def _opened(

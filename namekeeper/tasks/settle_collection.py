@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.records.specimen import Collection, Settings
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Finding, Report, check_opened
-from namekeeper.tasks.desk import CollectionDesk, local_lists
+from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.online import ServiceWishes
 from namekeeper.tasks.settle import Orders, Planned, plan, write_plan
 from namekeeper.words.errors import Problem
@@ -57,7 +58,7 @@ class SettleDesk:
         :raises FileError: if there is no such folder.
         """
         collection = desk.open()
-        lists = local_lists(desk.outside)
+        lists = open_lists(desk.outside.places, desk.outside.notice)
         return cls(desk, collection, lists, check_opened(desk, collection, lists, wishes))
 
     def settle(self, orders: Orders, *, write: bool) -> Settled:
