@@ -20,8 +20,6 @@ from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.list_file import Skips
 from namekeeper.sources.lists.registry import indexes_in_use, starter
 from namekeeper.sources.lists.store import ListStore, slug_of
-from namekeeper.tasks.contact import tell_nobody_to_reach
-from namekeeper.tasks.desk import CollectionDesk
 
 
 def known_formats() -> str:
@@ -136,6 +134,8 @@ def fetch_list(taxon: str, key: str, wishes: ListWishes, outside: Outside, get_j
     :raises NamekeeperError: with nothing changed but the pages kept for the next try.
     """
     if get_json is None:
+        from namekeeper.tasks.contact import tell_nobody_to_reach
+
         tell_nobody_to_reach(outside)
     with outside.progress("fetching") as step:
         store = ListStore(outside.places.data)
@@ -166,6 +166,8 @@ def compare_editions(old: str, new: str, outside: Outside, folder: Path | None =
         found = tuple(compare(before, after))
         specimens = None
         if folder is not None:
+            from namekeeper.tasks.desk import CollectionDesk
+
             specimens = touched(CollectionDesk.at(folder, outside).load(), before, after)
         return Compared(found, specimens)
 
