@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum, unique
 from typing import NamedTuple
 
@@ -53,8 +52,7 @@ class Span(NamedTuple):
     field: str
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """A tag as read (contract section 2). Empty text means: the tag does not say."""
 
     tag: str

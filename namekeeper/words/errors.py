@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """Where something stands: a file, a line in it (from 1), a specimen; each may be unknown."""
 
     file: str | None = None
@@ -22,8 +21,7 @@ class Place:
 NOWHERE = Place()
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(NamedTuple):
     """Something wrong that does not stop the rest: what, where, and the remedy."""
 
     what: str
