@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource, ScientificNames
 from namekeeper.evidence.statements import CommonName, Failure, Match, Reply
 from namekeeper.outside import Progress
 from namekeeper.sources.services.service import DetailService, Service
@@ -79,17 +79,14 @@ def ask_cards(services: Sequence[NameSource], name: str) -> CardAnswers:
     )
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class ListedIdentifiers:
-    """Gives the identifier, beginning with a prefix, of a name spelt just so; opens the lists at the first question."""
+    """Gives the identifier, beginning with a prefix, of a name spelt just so."""
 
-    open_lists: Callable[[], Sequence[NameList]]
-    _lists: Sequence[NameList] | None = field(default=None, init=False)
+    lists: Sequence[ScientificNames]
 
     def __call__(self, prefix: str, name: str) -> str | None:
-        if self._lists is None:
-            self._lists = self.open_lists()
-        for listed in self._lists:
+        for listed in self.lists:
             for statement in listed.named(name):
                 identifier = statement.subject.identifier or ""
                 if statement.match is Match.SAME and identifier.startswith(prefix):

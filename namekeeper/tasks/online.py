@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
 from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
 from namekeeper.outside import Outside
 from namekeeper.words.errors import InputError
@@ -38,18 +38,20 @@ class ServiceWishes(NamedTuple):
     max_age: int | None = None
 
 
-def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> AskOnline | None:
+def ask_online(
+    outside: Outside, settings: Settings, wishes: ServiceWishes, lists: Sequence[NameList] = ()
+) -> AskOnline | None:
     """A function that asks the chosen services; None where nothing beyond this machine's lists can answer.
+
+    ``lists`` tell services the identifiers of names that they know by their number.
 
     :raises InputError: for an unknown service or an unsafe address.
     """
     if _nobody(outside, wishes):
         return None
-    from namekeeper.sources.lists.registry import open_lists
     from namekeeper.tasks.ask_services import ListedIdentifiers, ask_services
 
-    identify = ListedIdentifiers(lambda: open_lists(outside.places, outside.notice))
-    services = _name_services(_opened(outside, settings, wishes, identify), outside, wishes)
+    services = _name_services(_opened(outside, settings, wishes, ListedIdentifiers(lists)), outside, wishes)
 
     def ask(names: Sequence[str]) -> Mapping[str, tuple[Reply, ...]]:
         with outside.progress("asking") as step:
