@@ -34,7 +34,7 @@ def find_names(asked: str, outside: Outside, tell: Callable[[Failure], None] | N
     with open_lists(outside.places, outside.notice) as lists:
         if tell is None:
             return names_of(asked, lists)
-        return names_of(asked, lists, cards_online(outside, tell))
+        return names_of(asked, lists, cards_online(outside, lists, tell))
 
 
 def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda name: ()) -> KnownName:
