@@ -5,18 +5,34 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import takewhile
+from typing import NamedTuple
 
-from namekeeper.records.specimen import NameEntry, Specimen
+from namekeeper.records.specimen import Decision, NameEntry, Specimen
 from namekeeper.words.dates import PartialDate
 
 
 @dataclass(frozen=True, slots=True)
 class DatedEntry:
-    """An entry with its number (from 1) and whether a later entry undid it."""
+    """An entry with its number (from 1), whether a later entry undid it, or corrected it as wrong from the start."""
 
     number: int
     entry: NameEntry
     undone: bool
+    corrected: bool = False
+
+
+class Print(NamedTuple):
+    """A print that came out, with its number among the decisions (from 1)."""
+
+    number: int
+    decision: Decision
+
+
+def live_prints(specimen: Specimen) -> tuple[Print, ...]:
+    """What was printed on labels and not taken back, oldest first."""
+    back = {decision.undoes for decision in specimen.decisions if decision.kind == "unprinted"}
+    numbered = enumerate(specimen.decisions, 1)
+    return tuple(Print(number, one) for number, one in numbered if one.kind == "printed" and str(number) not in back)
 
 
 def known_on(specimen: Specimen, day: date) -> Specimen:
@@ -31,8 +47,14 @@ def known_on(specimen: Specimen, day: date) -> Specimen:
 def dated_entries(specimen: Specimen) -> tuple[DatedEntry, ...]:
     """All entries in file order; an undoing itself is never undone (to redo, the name is taken again)."""
     undone = {entry.undoes for entry in specimen.names if entry.standing == "undone"}
+    held, live = ({id(entry) for entry in found} for found in (specimen.held_entries(), specimen.live_entries()))
     return tuple(
-        DatedEntry(number, entry, str(number) in undone and entry.standing != "undone")
+        DatedEntry(
+            number,
+            entry,
+            str(number) in undone and entry.standing != "undone",
+            id(entry) in held and id(entry) not in live,
+        )
         for number, entry in enumerate(specimen.names, 1)
     )
 
@@ -44,7 +66,8 @@ def touches_year(entry: NameEntry, year: int) -> bool:
 
 def last_undoable(specimen: Specimen) -> DatedEntry | None:
     """The entry that an undoing would take back: the last live one, unless it is what the animal came with."""
-    live = [dated for dated in dated_entries(specimen) if not dated.undone and dated.entry.standing != "undone"]
+    dated = (one for one in dated_entries(specimen) if not one.undone and not one.corrected)
+    live = [one for one in dated if one.entry.standing != "undone"]
     if not live or live[-1].entry.standing == "as-labelled":
         return None
     return live[-1]

@@ -52,7 +52,19 @@ class Decision:
     digest: str = ""  # of the statements judged: the same proposal returns only when something new is said
     proposed: str = ""
     note: str = ""
+    decided_by: str = ""
+    undoes: str = ""  # of a decision "unprinted": the number of the print that did not come out, from 1
     line: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A paper that goes with the animal, such as a permit: of what kind, its number, day and the name on it."""
+
+    kind: str
+    number: str = ""
+    date: PartialDate | None = None
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +104,10 @@ class Sex:
 
 @dataclass(frozen=True, slots=True)
 class Specimen:
-    """One animal or one group kept under one label."""
+    """One animal or one group kept under one label.
+
+    ``revision`` tells one state of its file from another: a digest of its bytes, empty where there is no file.
+    """
 
     id: str
     place: Place
@@ -106,18 +121,35 @@ class Specimen:
     stands_at: str = ""  # key "place"
     note: str = ""
     caution: str = ""
+    size: str = ""
+    price: str = ""
+    papers: tuple[Paper, ...] = ()
     left: Left | None = None
     names: tuple[NameEntry, ...] = ()
     decisions: tuple[Decision, ...] = ()
+    revision: str = field(default="", compare=False)
 
     def live_entries(self) -> tuple[NameEntry, ...]:
-        """Name entries that are not undone and are no undoing themselves, in file order."""
+        """Name entries that stand, in file order: neither undone nor found to be wrong from the start."""
+        live: list[NameEntry] = []
+        for entry in self.held_entries():
+            if entry.standing == "corrected":
+                live = [one for one in live if self._began(one) < self._began(entry)]
+            live.append(entry)
+        return tuple(live)
+
+    def held_entries(self) -> tuple[NameEntry, ...]:
+        """Name entries that are not undone and are no undoing themselves, in file order; mistakes too."""
         undone = {entry.undoes for entry in self.names if entry.standing == "undone"}
         return tuple(
             entry
             for number, entry in enumerate(self.names, 1)
             if entry.standing != "undone" and str(number) not in undone
         )
+
+    def _began(self, entry: NameEntry) -> date:
+        since = entry.since or self.acquired
+        return since.earliest if since else date.min
 
     def name_on(self, day: date) -> NameEntry | None:
         """The name on the label that day: latest ``since`` <= day not undone, ties by ``recorded``, then order.
@@ -146,6 +178,7 @@ class Settings:
     locality: str = ""
     trust_order: tuple[str, ...] = ()
     services: tuple[str, ...] = ()
+    by: str = ""  # who decides, where nothing else is said
     raw: dict[str, object] = field(default_factory=dict)
 
 
