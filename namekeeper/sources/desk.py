@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from typing import Generic, TypeVar
@@ -17,6 +18,9 @@ U = TypeVar("U")
 
 # These tell of the one question, and come from a service that is well; many in a row tell of a wrong address.
 _ABOUT_ONE = frozenset({400, 404, 422})
+_PATIENCE_WITH_SLOW = 5
+# How a query service says that a query ran out of its time: 500 with a trace, or a gateway that gave up waiting.
+_TOO_MUCH = frozenset({500, 504})
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +50,13 @@ class Health:
     last: UnansweredError | None = None
     hopeless: dict[WebQuestion, UnansweredError] = field(default_factory=dict)
 
-    def failed(self, question: WebQuestion, fault: UnansweredError) -> None:
+    def failed(self, question: WebQuestion, fault: UnansweredError, *, about_one: bool = False) -> None:
+        """``about_one`` if the fault may be that of the question alone."""
         self.last = fault
-        if not fault.passing:
+        if about_one or not fault.passing:
             self.hopeless[question] = fault
         self.in_a_row += 1
-        if self.in_a_row >= _patience(fault):
+        if self.in_a_row >= max(_patience(fault), _PATIENCE_WITH_SLOW if about_one else 0):
             self.closed = fault
 
     def answered(self) -> None:
@@ -69,11 +74,24 @@ def _patience(fault: UnansweredError) -> int:
 
 
 @dataclass(frozen=True, slots=True)
+class Batch:
+    """How a service takes many questions in one POST to ``endpoint``: the item of a question, and whose an answer is.
+
+    ``pair`` is given as many documents as questions and leaves out those of which it does not know.
+    """
+
+    endpoint: WebQuestion
+    item: Callable[[WebQuestion], object]
+    pair: Callable[[Sequence[WebQuestion], Sequence[object]], Mapping[WebQuestion, object]]
+
+
+@dataclass(frozen=True, slots=True)
 class ServiceDesk:
     """Asks one service on behalf of its adapter.
 
     Only a reply that its reader accepts is kept. ``secret`` goes to the service and nowhere else; where one is needed
-    and there is none, nothing is asked and nothing kept is shown.
+    and there is none, nothing is asked and nothing kept is shown. With ``slow_questions`` one that runs out of time
+    closes itself and not the service.
     """
 
     http: Http
@@ -83,6 +101,7 @@ class ServiceDesk:
     wish: Freshness = field(default_factory=Freshness)
     secret: tuple[tuple[str, str], ...] = ()
     needs_secret: bool = False
+    slow_questions: bool = False
     health: Health = field(default_factory=Health)
 
     @property
@@ -93,6 +112,11 @@ class ServiceDesk:
     def under(self, wish: Freshness) -> ServiceDesk:
         """The same desk for another wish."""
         return replace(self, wish=wish)
+
+    def kept_since(self, question: WebQuestion) -> datetime | None:
+        """When the kept answer to a question came from the service, None if none is kept."""
+        kept = self.cache.get(self._key(question))
+        return None if kept is None else kept.retrieved
 
     def ask(self, question: WebQuestion, read: Callable[[object], T]) -> Told[T]:
         """One question, read by ``read``, which raises :class:`UnansweredError` for a reply of another shape.
@@ -113,15 +137,12 @@ class ServiceDesk:
             raise fault from None
 
     def ask_many(
-        self,
-        questions: Sequence[WebQuestion],
-        read: Callable[[object], T],
-        endpoint: WebQuestion,
-        item: Callable[[WebQuestion], object],
+        self, questions: Sequence[WebQuestion], read: Callable[[object], T], batch: Batch
     ) -> dict[WebQuestion, Told[T] | UnansweredError]:
-        """Many questions in one POST to ``endpoint``, which answers with a list in the same order.
+        """Many questions in one POST, which answers with a list.
 
-        Every answer is kept under its own question. A service that does not take the POST is asked one by one.
+        Every answer is kept under its own question. A service that does not take the POST is asked one by one, and so
+        is every question whose answer cannot be told from the others.
         """
         if self.lacks_secret:
             return {question: self._asked(question, read) for question in questions}
@@ -134,13 +155,12 @@ class ServiceDesk:
             else:
                 waiting.append(question)
         together = len(waiting) > 1 and not (self.wish.offline or self.health.one_by_one)
-        documents = self._send_many(waiting, endpoint, item) if together else None
-        if documents is None:
-            return told | {question: self._asked(question, read) for question in waiting}
-        for question, document in zip(waiting, documents, strict=True):
-            try:
-                told[question] = self._keep(question, document, read)
-            except UnansweredError:
+        answers = self._send_many(waiting, batch) if together else {}
+        for question in waiting:
+            if question in answers:
+                with suppress(UnansweredError):
+                    told[question] = self._keep(question, answers[question], read)
+            if question not in told:
                 told[question] = self._asked(question, read)
         return told
 
@@ -150,17 +170,16 @@ class ServiceDesk:
         except UnansweredError as fault:
             return fault
 
-    def _send_many(
-        self, questions: Sequence[WebQuestion], endpoint: WebQuestion, item: Callable[[WebQuestion], object]
-    ) -> list[object] | None:
+    def _send_many(self, questions: Sequence[WebQuestion], batch: Batch) -> Mapping[WebQuestion, object]:
+        """The answers that are known to belong to a question."""
         try:
-            documents = self._send(endpoint, [item(question) for question in questions])
+            documents = self._send(batch.endpoint, [batch.item(question) for question in questions])
         except UnansweredError:
             documents = None
         if isinstance(documents, list) and len(documents) == len(questions):
-            return documents
+            return batch.pair(questions, documents)
         self.health.one_by_one = True
-        return None
+        return {}
 
     def _send(self, question: WebQuestion, body: object = None) -> object:
         if self.wish.offline:
@@ -173,7 +192,8 @@ class ServiceDesk:
         try:
             document = self.http.send(question, body, self.secret)
         except UnansweredError as fault:
-            self.health.failed(question, fault)
+            slow = self.slow_questions and (fault.timed_out or fault.status in _TOO_MUCH)
+            self.health.failed(question, fault, about_one=slow)
             raise
         return document
 

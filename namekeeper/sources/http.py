@@ -129,7 +129,8 @@ class Http:
             outcome = box.get(timeout=self._settings.attempt_seconds)
         except Empty:
             self._session = None  # still in use by the attempt that is left behind
-            raise UnansweredError(FailureKind.UNREACHABLE, "it did not answer in time", passing=True) from None
+            why = "it did not answer in time"
+            raise UnansweredError(FailureKind.UNREACHABLE, why, passing=True, timed_out=True) from None
         finally:
             left_behind.set()
         if isinstance(outcome, BaseException):

@@ -19,7 +19,6 @@ from namekeeper.tasks.check import Finding
 from namekeeper.tasks.collection import Changed
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.judge_again import JudgeAgain
-from namekeeper.tasks.online import ServiceWishes
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Place
 from namekeeper.words.terms import Standing
@@ -86,7 +85,7 @@ class _Arriving:
             remedy = "give --tag with the seller's text, or --from with a parent's id"
             raise InputError("no tag was given", remedy=remedy)
         origin = tuple(known[text.casefold()].id if text.casefold() in known else text for text in arrival.origin)
-        self.heritage = _heritage(self.desk, parents) if parents else None
+        self.heritage = _heritage(JudgeAgain(self.desk, collection), parents) if parents else None
         made = [
             _arrived(identifier, replace(arrival, origin=origin), self.heritage, self.desk.today)
             for identifier in _new_ids(taken, arrival)
@@ -110,9 +109,9 @@ def add_specimens(desk: CollectionDesk, arrival: Arrival) -> Arrived:
     return Arrived(Changed(written.specimens, True, (), written.refused, written.messages), arriving.heritage)
 
 
-def _heritage(desk: CollectionDesk, parents: tuple[Specimen, ...]) -> Heritage:
+def _heritage(judge: JudgeAgain, parents: tuple[Specimen, ...]) -> Heritage:
     names = tuple(dict.fromkeys(label_name(parent) if parent.names else parent.tag for parent in parents))
-    findings = JudgeAgain(desk, ServiceWishes()).findings(parents)
+    findings = judge.findings(parents)
     if len(names) > 1:
         code = HeritageCode.NAMES_DIFFER
     elif not all(finding.named for finding in findings):

@@ -15,7 +15,8 @@ from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, Rea
 from namekeeper.judging.votes import Trust
 from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
-from namekeeper.tasks.desk import CollectionDesk, find_all, local_lists
+from namekeeper.sources.lists.registry import open_lists
+from namekeeper.tasks.desk import CollectionDesk, find_all
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.online import ServiceWishes, ask_online
@@ -119,7 +120,7 @@ def check_folder(desk: CollectionDesk, wishes: ServiceWishes, only: Sequence[str
     :raises FileError: if there is no such folder.
     """
     collection = desk.open()
-    return check_opened(desk, collection, local_lists(desk.outside), wishes, only)
+    return check_opened(desk, collection, open_lists(desk.outside.places, desk.outside.notice), wishes, only)
 
 
 def check_opened(
@@ -152,7 +153,8 @@ def check_collection(
     specimens = find_all(collection, only) if only else collection.kept()
     entries = [specimen.entry_in_force() for specimen in specimens]
     judge = LabelJudge(lists, Trust.of(collection.settings.trust_order), today)
-    judge.ask((entry for entry in entries if entry), ask_online)
+    everyone = (specimen.entry_in_force() for specimen in (*collection.kept(), *specimens)) if ask_online else ()
+    judge.ask((entry for entry in entries if entry), ask_online, (entry for entry in everyone if entry))
     findings = []
     for number, (specimen, entry) in enumerate(zip(specimens, entries, strict=True), 1):
         if entry is None:

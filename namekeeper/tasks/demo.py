@@ -10,8 +10,9 @@ from pathlib import Path
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.outside import Outside
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Report, check_collection
-from namekeeper.tasks.desk import CollectionDesk, local_lists, write_output
+from namekeeper.tasks.desk import CollectionDesk, write_output
 from namekeeper.tasks.history import SpecimenHistory, histories
 from namekeeper.tasks.label_plan import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo
@@ -47,7 +48,7 @@ class Demo:
         :raises FileError: if it cannot be written.
         """
         desk = CollectionDesk(_new_folder(outside.folder / (wanted or DEMO_FOLDER)), outside)
-        return cls(desk, local_lists(outside))
+        return cls(desk, open_lists(outside.places, outside.notice))
 
     @property
     def shown(self) -> str:

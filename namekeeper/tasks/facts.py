@@ -14,7 +14,6 @@ from namekeeper.storage.wanted import AddPaper, FileChange, MadeFor, SetKey
 from namekeeper.tasks.collection import Changed, carried_out
 from namekeeper.tasks.desk import CollectionDesk, find
 from namekeeper.tasks.judge_again import JudgeAgain
-from namekeeper.tasks.online import ServiceWishes
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 
@@ -71,7 +70,8 @@ def set_facts(desk: CollectionDesk, identifier: str, facts: Sequence[tuple[str, 
 
     :raises InputError: for an unknown id or fact, one given twice, or a value that cannot be one.
     """
-    specimen = find(desk.open(), identifier)
+    collection = desk.open()
+    specimen = find(collection, identifier)
     values: dict[str, list[str]] = {}
     for name, text in facts:
         _must_be_a_fact(name)
@@ -83,7 +83,7 @@ def set_facts(desk: CollectionDesk, identifier: str, facts: Sequence[tuple[str, 
     made_for = MadeFor(specimen)
     changes = [change for name, texts in values.items() for change in _changes(specimen.id, name, texts, made_for)]
     changed = carried_out(desk, changes, write=write)
-    return FactsSet(changed, None if changed.outdated else _turn(desk, specimen, values))
+    return FactsSet(changed, None if changed.outdated else _turn(JudgeAgain(desk, collection), specimen, values))
 
 
 def _must_be_a_fact(name: str) -> None:
@@ -123,7 +123,7 @@ def _paper(text: str) -> Paper:
         raise InputError(what, remedy=f'write "{_PAPER}"') from None
 
 
-def _turn(desk: CollectionDesk, specimen: Specimen, values: Mapping[str, Sequence[str]]) -> Turn | None:
+def _turn(judge: JudgeAgain, specimen: Specimen, values: Mapping[str, Sequence[str]]) -> Turn | None:
     """The verdict before and after, by the lists and answers here, where it may rest on what was changed."""
     if not values.keys() & {"acquired", "locality"}:
         return None
@@ -133,6 +133,5 @@ def _turn(desk: CollectionDesk, specimen: Specimen, values: Mapping[str, Sequenc
         acquired=specimen.acquired if acquired is None else PartialDate.parse(acquired[0]) if acquired[0] else None,
         locality=values.get("locality", [specimen.locality])[0],
     )
-    judge = JudgeAgain(desk, ServiceWishes())
     (old,), (new,) = (judge.findings([one]) for one in (specimen, after))
     return Turn(old.verdict, new.verdict)

@@ -10,8 +10,7 @@ from namekeeper.files.places import Places
 from namekeeper.labels.content import label_name
 from namekeeper.labels.naming import name_text
 from namekeeper.labels.text import clean
-from namekeeper.records.history import live_prints
-from namekeeper.records.specimen import Specimen
+from namekeeper.records.specimen import Specimen, live_prints
 from namekeeper.words.errors import FileError
 from namekeeper.words.spelling import ending_key
 from namekeeper.words.terms import EntryStanding, Standing

@@ -11,8 +11,9 @@ from namekeeper.labels.sheets import StickerSheet
 from namekeeper.outside import Outside
 from namekeeper.records.differences import Outdated
 from namekeeper.records.specimen import Collection, Decision
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.storage.wanted import Insertion, MadeFor, Written
-from namekeeper.tasks.desk import CollectionDesk, find, local_lists, write_output
+from namekeeper.tasks.desk import CollectionDesk, find, write_output
 from namekeeper.tasks.label_bench import Workshop, open_workshop
 from namekeeper.tasks.label_memory import PRINTED, LabelStatus, remember_sheet, status_of
 from namekeeper.tasks.label_plan import Choices, LabelPlan, WaitingSheet, plan_labels, waiting_sheet
@@ -94,7 +95,7 @@ class LabelDesk:
     def plan(self, workshop: Workshop, choices: Choices) -> LabelPlan:
         """What is printed, where and how large; see :func:`namekeeper.tasks.label_plan.plan_labels`."""
         outside = self.desk.outside
-        return plan_labels(self.collection, workshop, choices, local_lists(outside), outside)
+        return plan_labels(self.collection, workshop, choices, open_lists(outside.places, outside.notice), outside)
 
     def print(self, plan: LabelPlan, to: PrintTo) -> Printed:
         """Draw the labels and write them; then remember what was printed, if it is known to come out.
@@ -115,7 +116,7 @@ class LabelDesk:
         return self.record(done) if to.record else done
 
     def record(self, done: Printed) -> Printed:
-        """Remember that the sheet came out; the PDF is there already, so nothing stops for what cannot be remembered."""
+        """Remember that the sheet came out; the PDF is there, so nothing stops for what cannot be remembered."""
         try:
             written = record_printing(done.plan, self.desk, self.collection)
         except NamekeeperError as fault:

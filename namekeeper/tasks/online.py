@@ -18,8 +18,8 @@ from namekeeper.words.errors import InputError
 if TYPE_CHECKING:
     from namekeeper.records.specimen import Settings
     from namekeeper.sources.kept_answers import Freshness
-    from namekeeper.sources.services.registry import Identify
     from namekeeper.sources.services.service import Service
+    from namekeeper.tasks.ask_services import NamesAtHand
     from namekeeper.tasks.judge_labels import AskOnline
 
 #: What sources beyond this machine have on a species of that canonical name.
@@ -30,12 +30,14 @@ class ServiceWishes(NamedTuple):
     """``keys`` chooses services, none if it holds "none", as the collection says if empty.
 
     ``offline`` asks nobody, ``refresh`` asks again even where an answer is kept, ``max_age`` (days) where it is older.
+    ``by_updates`` asks services that tell what they changed for that first.
     """
 
     keys: tuple[str, ...] = ()
     offline: bool = False
     refresh: bool = False
     max_age: int | None = None
+    by_updates: bool = False
 
 
 def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> AskOnline | None:
@@ -45,13 +47,13 @@ def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> A
     """
     if _nobody(outside, wishes):
         return None
-    from namekeeper.tasks.ask_services import ListedIdentifiers, ask_services
-    from namekeeper.tasks.desk import local_lists
+    from namekeeper.tasks.ask_services import ask_services
 
-    identify = ListedIdentifiers(lambda: local_lists(outside))
-    services = _name_services(_opened(outside, settings, wishes, identify), outside, wishes)
+    known = _at_hand(outside)
+    services = _name_services(_opened(outside, settings, wishes, known), outside, wishes)
 
-    def ask(names: Sequence[str]) -> Mapping[str, tuple[Reply, ...]]:
+    def ask(names: Mapping[str, str]) -> Mapping[str, tuple[Reply, ...]]:
+        known.labelled |= names
         with outside.progress("asking") as step:
             return ask_services(services, names, step)
 
@@ -65,7 +67,8 @@ def cards_online(outside: Outside, tell: Callable[[Failure], None]) -> MoreCards
     """
     from namekeeper.tasks.ask_services import ask_cards
 
-    services = _name_services(_opened(outside, None, ServiceWishes()), outside, ServiceWishes())
+    opened = _opened(outside, None, ServiceWishes(), _at_hand(outside))
+    services = _name_services(opened, outside, ServiceWishes())
 
     def more(name: str) -> Sequence[NameCard]:
         answers = ask_cards(services, name)
@@ -141,16 +144,28 @@ def _nobody(outside: Outside, wishes: ServiceWishes) -> bool:
     return wishes.offline and not (outside.places.cache / "services").is_dir()
 
 
+def _at_hand(outside: Outside) -> NamesAtHand:
+    from namekeeper.sources.lists.registry import open_lists
+    from namekeeper.tasks.ask_services import NamesAtHand
+
+    return NamesAtHand(lambda: open_lists(outside.places, outside.notice))
+
+
 def _opened(
-    outside: Outside, settings: Settings | None, wishes: ServiceWishes, identify: Identify | None = None
+    outside: Outside, settings: Settings | None, wishes: ServiceWishes, known: NamesAtHand | None = None
 ) -> tuple[Service, ...]:
     """The chosen services; ``settings`` None where no collection is at hand."""
     from namekeeper.records.specimen import Settings
-    from namekeeper.sources.services.registry import open_services, unidentified
+    from namekeeper.sources.services.registry import contact_of, open_services
+    from namekeeper.tasks.contact import tell_nobody_to_reach
 
-    return open_services(
-        outside, settings or Settings(), wishes.keys, _freshness(wishes), identify=identify or unidentified
+    settings = settings or Settings()
+    opened = open_services(
+        outside, settings, wishes.keys, _freshness(wishes), known=known, by_updates=wishes.by_updates
     )
+    if opened and not wishes.offline:
+        tell_nobody_to_reach(outside, contact_of(settings, outside.environ))
+    return opened
 
 
 def _name_services(opened: Sequence[Service], outside: Outside, wishes: ServiceWishes) -> tuple[NameSource, ...]:

@@ -7,8 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from namekeeper.labels.naming import name_text
-from namekeeper.records.history import last_undoable, live_prints
-from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
+from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen, last_undoable, live_prints
 from namekeeper.storage.wanted import Insertion, JudgeNow, MadeFor, Written
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.desk import CollectionDesk, find

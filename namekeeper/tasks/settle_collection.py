@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.records.differences import Outdated
 from namekeeper.records.specimen import Collection
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Finding, Report, check_opened
-from namekeeper.tasks.desk import CollectionDesk, local_lists
+from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.judge_again import JudgeAgain
 from namekeeper.tasks.online import ServiceWishes
 from namekeeper.tasks.settle import Planned, plan, write_plan
@@ -63,7 +64,7 @@ class SettleDesk:
         :raises FileError: if there is no such folder.
         """
         collection = desk.open()
-        lists = local_lists(desk.outside)
+        lists = open_lists(desk.outside.places, desk.outside.notice)
         return cls(desk, collection, lists, check_opened(desk, collection, lists, wishes), wishes)
 
     def settle(self, orders: Orders, *, write: bool) -> Settled:
@@ -88,5 +89,5 @@ class SettleDesk:
         return self._written(plan(only, (finding,), orders, self.lists, self.desk.today))
 
     def _written(self, planned: Sequence[Planned]) -> Settled:
-        changes, written = write_plan(self.desk, planned, JudgeAgain(self.desk, self.wishes).digests)
+        changes, written = write_plan(self.desk, planned, JudgeAgain(self.desk, self.collection, self.wishes).digests)
         return Settled(self.report, changes, written.refused, written.messages, written.outdated)

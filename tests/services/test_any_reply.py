@@ -35,9 +35,6 @@ from tests.services.local_server import Asked
 ENCODINGS = {kind.profile.key: kind.profile.encoding for kind in SERVICES}
 TAXON = TaxonName("Exemplum vulgare")
 ASKED = "Exemplum vulgare"
-# No native area is among the recorded ones: one is added by hand.
-DISTRIBUTIONS = recorded("gbif-v1-distributions")
-DISTRIBUTIONS["results"].append({"locality": "Mexico", "establishmentMeans": "NATIVE"})
 
 
 def weighed(found: Iterable[Found]) -> list[Statement]:
@@ -54,7 +51,7 @@ def read_inaturalist(body: object) -> list[Statement]:
 
 READERS: dict[str, tuple[Callable[[object], object], Any]] = {
     "clb match": (
-        lambda body: weighed(checklistbank_replies.read_match(body)),
+        lambda body: weighed(checklistbank_replies.read_match(body).found),
         recorded("clb-match-synonym-genus-transfer"),
     ),
     "clb search": (checklistbank_replies.read_search, recorded("clb-2020-nameusage-search")),
@@ -71,19 +68,15 @@ READERS: dict[str, tuple[Callable[[object], object], Any]] = {
         lambda body: weighed(gbif_replies.read_match(body).found),
         recorded("gbif-v2-match-synonym-genus-transfer"),
     ),
-    "gbif alias": (gbif_replies.read_alias, good_gbif.METADATA),
-    "gbif usages": (gbif_replies.read_usages, recorded("gbif-v1-synonyms-homotypic")),
-    "gbif vernaculars": (
-        lambda body: gbif_replies.read_vernaculars(body, TAXON),
-        recorded("gbif-v1-vernacularnames"),
-    ),
-    "gbif distributions": (gbif_replies.read_distributions, DISTRIBUTIONS),
+    "gbif spelling": (gbif_replies.spelt_in, recorded("gbif-v2-match-exact-authorship-atomised")),
+    "gbif release": (gbif_replies.read_release, good_gbif.METADATA),
     "inat page": (read_inaturalist, recorded("inat-taxa-all-names")),
     "inat taxon": (inaturalist_replies.read_page, recorded("inat-taxon-by-id")),
     "itis search": (itis.read_common_names, recorded("itis-search-common")),
     "itis record": (itis.read_record, recorded("itis-full-record-lsid")),
     "itis hierarchy": (itis.read_hierarchy, HIERARCHY),
     "wikidata": (wikidata.read_bindings, constructed("wikidata-sparql-taxon")),
+    "wsc updates": (spidercatalog.read_updates, constructed("wsc-updates-page")),
     "wsc entry": (spidercatalog.read_entry, constructed("wsc-lsid-homonym-replaced")),
 }
 

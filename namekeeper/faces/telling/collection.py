@@ -7,8 +7,7 @@ from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
-from namekeeper.records.history import DatedEntry
-from namekeeper.records.specimen import Collection
+from namekeeper.records.specimen import Collection, DatedEntry
 from namekeeper.tasks.arrivals import Arrived, HeritageCode
 from namekeeper.tasks.collection import Changed
 from namekeeper.tasks.facts import Turn
