@@ -130,6 +130,7 @@ def _turn(judge: JudgeAgain, specimen: Specimen, values: Mapping[str, Sequence[s
     acquired = values.get("acquired")
     after = replace(
         specimen,
+        revision="",  # it stands in no file
         acquired=specimen.acquired if acquired is None else PartialDate.parse(acquired[0]) if acquired[0] else None,
         locality=values.get("locality", [specimen.locality])[0],
     )
