@@ -121,7 +121,8 @@ def check_folder(desk: CollectionDesk, wishes: ServiceWishes, only: Sequence[str
     :raises FileError: if there is no such folder.
     """
     collection = desk.open()
-    return check_opened(desk, collection, open_lists(desk.outside.places, desk.outside.notice), wishes, only)
+    with open_lists(desk.outside.places, desk.outside.notice) as lists:
+        return check_opened(desk, collection, lists, wishes, only)
 
 
 def check_opened(
@@ -134,7 +135,7 @@ def check_opened(
     """Check a collection that is read already, with lists that are open."""
     outside = desk.outside
     with outside.progress("checking") as step:
-        ask = ask_online(outside, collection.settings, wishes)
+        ask = ask_online(outside, collection.settings, wishes, lists)
         kept = KeptVerdicts.open(desk, collection.settings, lists)
         return check_collection(collection, lists, desk.today, ask, only=only, kept=kept, step=step)
 

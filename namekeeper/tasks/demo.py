@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -42,13 +43,15 @@ class Demo:
     lists: Sequence[NameList]
 
     @classmethod
-    def begin(cls, outside: Outside, wanted: Path | None = None) -> Demo:
-        """Copy the sample collection to ``wanted``, or to the first free name with a number behind it.
+    @contextmanager
+    def begin(cls, outside: Outside, wanted: Path | None = None) -> Iterator[Demo]:
+        """Copy the sample collection to ``wanted``, or to the first free name with a number behind it; a context.
 
         :raises FileError: if it cannot be written.
         """
         desk = CollectionDesk(_new_folder(outside.folder / (wanted or DEMO_FOLDER)), outside)
-        return cls(desk, open_lists(outside.places, outside.notice))
+        with open_lists(outside.places, outside.notice) as lists:
+            yield cls(desk, lists)
 
     @property
     def shown(self) -> str:

@@ -33,6 +33,6 @@ class JudgeAgain:
         now = {specimen.id: specimen for specimen in specimens}
         everyone = tuple(now.get(specimen.id, specimen) for specimen in self.collection.specimens)
         collection = replace(self.collection, settings=quiet.settings(), specimens=everyone)
-        lists = open_lists(quiet.outside.places, quiet.outside.notice)
         kept_only = ServiceWishes(self.wishes.keys, offline=True)
-        return check_opened(quiet, collection, lists, kept_only, tuple(now)).findings
+        with open_lists(quiet.outside.places, quiet.outside.notice) as lists:
+            return check_opened(quiet, collection, lists, kept_only, tuple(now)).findings

@@ -95,7 +95,8 @@ class LabelDesk:
     def plan(self, workshop: Workshop, choices: Choices) -> LabelPlan:
         """What is printed, where and how large; see :func:`namekeeper.tasks.label_plan.plan_labels`."""
         outside = self.desk.outside
-        return plan_labels(self.collection, workshop, choices, open_lists(outside.places, outside.notice), outside)
+        with open_lists(outside.places, outside.notice) as lists:
+            return plan_labels(self.collection, workshop, choices, lists, outside)
 
     def print(self, plan: LabelPlan, to: PrintTo) -> Printed:
         """Draw the labels and write them; then remember what was printed, if it is known to come out.

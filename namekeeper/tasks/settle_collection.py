@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from namekeeper.evidence.interfaces import NameList
@@ -57,15 +58,16 @@ class SettleDesk:
     wishes: ServiceWishes
 
     @classmethod
-    def open(cls, desk: CollectionDesk, wishes: ServiceWishes) -> SettleDesk:
-        """Check the collection with every list of this machine and the services wished for.
+    @contextmanager
+    def open(cls, desk: CollectionDesk, wishes: ServiceWishes) -> Iterator[SettleDesk]:
+        """Check the collection with every list of this machine and the services wished for; a context.
 
         :raises InputError: for an unknown service.
         :raises FileError: if there is no such folder.
         """
         collection = desk.open()
-        lists = open_lists(desk.outside.places, desk.outside.notice)
-        return cls(desk, collection, lists, check_opened(desk, collection, lists, wishes), wishes)
+        with open_lists(desk.outside.places, desk.outside.notice) as lists:
+            yield cls(desk, collection, lists, check_opened(desk, collection, lists, wishes), wishes)
 
     def settle(self, orders: Orders, *, write: bool) -> Settled:
         """What the orders come to, written if so wished.

@@ -12,7 +12,7 @@ from namekeeper.evidence.verdicts import Said, Silence, Verdict
 from namekeeper.judging.change import name_key
 from namekeeper.records.specimen import NameEntry
 from namekeeper.tasks.check import Finding
-from namekeeper.words.citations import short_citation
+from namekeeper.words.authorship import short_citation
 from namekeeper.words.names import ScientificName
 from namekeeper.words.parsing import parse_name
 from namekeeper.words.spelling import EndingKey, plain_key

@@ -91,8 +91,8 @@ def rewrite_table(
     """
     outside, collection = desk.outside, desk.open()
     place = outside.folder / table
-    lists = open_lists(outside.places, outside.notice)
-    plan = plan_table(collection, read_named(place), column, judge_with(lists, collection, desk.today))
+    with open_lists(outside.places, outside.notice) as lists:
+        plan = plan_table(collection, read_named(place), column, judge_with(lists, collection, desk.today))
     path = new_path(place, outside.folder / target if target else None)
     made = write and bool(plan.changes)
     if made:

@@ -51,7 +51,8 @@ def write(root: Path, texts: Sequence[str], said: str) -> None:
 
 
 def fresh(desk: CollectionDesk) -> tuple[Finding, ...]:
-    return check_collection(desk.load(), open_lists(desk.outside.places, print), desk.today).findings
+    with open_lists(desk.outside.places, print) as lists:
+        return check_collection(desk.load(), lists, desk.today).findings
 
 
 def again(desk: CollectionDesk, only: Sequence[str] = ()) -> tuple[Finding, ...]:

@@ -143,7 +143,7 @@ def test_an_animal_that_was_renamed_while_its_label_lay_in_the_printer_is_told(
     file = folder / "specimens" / "A-1.yaml"
 
     class Slow(Typed):
-        def readline(self, size: int | None = -1) -> str:  # type: ignore[override]
+        def readline(self, size: int = -1, /) -> str:  # type: ignore[override]
             file.write_text(MOVED.replace("Tliltocatl vagans", "Tliltocatl albopilosus"), encoding="utf-8")
             return super().readline(size)
 

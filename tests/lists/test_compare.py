@@ -11,16 +11,14 @@ import pytest
 from namekeeper.sources.lists.compare import EditionChange, compare
 from namekeeper.sources.lists.incoming import UsageRow
 from tests.conftest import Outcome
-from tests.lists.making import index
+from tests.lists.making import written
 
 Command = Callable[..., Outcome]
 Row = tuple[str, ...]
 
 
 def editions(folder: Path, old: list[UsageRow], new: list[UsageRow]) -> list[EditionChange]:
-    index(folder / "old", *old).close()
-    index(folder / "new", *new).close()
-    return list(compare(folder / "old", folder / "new"))
+    return list(compare(written(folder / "old", *old), written(folder / "new", *new)))
 
 
 def row(key: str, name: str, status: str = "", accepted: str = "", author: str = "Roe, 1900") -> UsageRow:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from dataclasses import replace
 from pathlib import Path
 
@@ -41,13 +42,16 @@ def animals(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def desk(animals: Path, home: Path) -> SettleDesk:
-    """Checked now; what is decided on it is written later."""
-    return checked(animals, home)
+def look(animals: Path, home: Path) -> Iterator[Callable[[], SettleDesk]]:
+    """Checks the collection now; what is decided on it is written later."""
+    with ExitStack() as open_desks:
+        desk = CollectionDesk.at(animals, world(animals.parent, home))
+        yield lambda: open_desks.enter_context(SettleDesk.open(desk, OFFLINE))
 
 
-def checked(animals: Path, home: Path) -> SettleDesk:
-    return SettleDesk.open(CollectionDesk.at(animals, world(animals.parent, home)), OFFLINE)
+@pytest.fixture
+def desk(look: Callable[[], SettleDesk]) -> SettleDesk:
+    return look()
 
 
 def file(animals: Path, identifier: str = "A1") -> Path:
@@ -117,9 +121,9 @@ def test_settings_count_as_they_are_by_now(desk: SettleDesk, animals: Path) -> N
     [(KEEP, KEEP), (KEEP, TAKE), (TAKE, TAKE), (TAKE, KEEP), (Orders(later=("A1",)), KEEP)],
 )
 def test_of_two_decisions_on_one_sight_the_second_is_refused(
-    desk: SettleDesk, animals: Path, home: Path, first: Orders, late: Orders
+    desk: SettleDesk, look: Callable[[], SettleDesk], animals: Path, first: Orders, late: Orders
 ) -> None:
-    other = checked(animals, home)
+    other = look()
     assert desk.settle(first, write=True).outdated == ()
     once = file(animals).read_text()
     kind = DifferenceKind.NAME if first is TAKE else DifferenceKind.DECIDED
@@ -127,9 +131,9 @@ def test_of_two_decisions_on_one_sight_the_second_is_refused(
     assert file(animals).read_text() == once
 
 
-def test_a_keep_is_undone_once(desk: SettleDesk, animals: Path, home: Path) -> None:
+def test_a_keep_is_undone_once(desk: SettleDesk, look: Callable[[], SettleDesk], animals: Path) -> None:
     desk.settle(KEEP, write=True)
-    first, second = checked(animals, home), checked(animals, home)
+    first, second = look(), look()
     assert first.settle(UNDO, write=True).outdated == ()
     once = file(animals).read_text()
     assert outdated(second.settle(UNDO, write=True)) == Difference(DifferenceKind.DECIDED, "undone")
@@ -137,10 +141,10 @@ def test_a_keep_is_undone_once(desk: SettleDesk, animals: Path, home: Path) -> N
 
 
 @pytest.mark.parametrize("orders", [TAKE, KEEP, Orders(later=("A1",))])
-def test_the_same_order_twice_writes_once(animals: Path, home: Path, orders: Orders) -> None:
-    assert checked(animals, home).settle(orders, write=True).changes[0].written
+def test_the_same_order_twice_writes_once(animals: Path, look: Callable[[], SettleDesk], orders: Orders) -> None:
+    assert look().settle(orders, write=True).changes[0].written
     once = file(animals).read_text()
-    (again,) = (settled := checked(animals, home).settle(orders, write=True)).changes
+    (again,) = (settled := look().settle(orders, write=True)).changes
     assert (again.insertion, again.written, settled.refused, settled.outdated) == (None, False, (), ())
     assert file(animals).read_text() == once
 

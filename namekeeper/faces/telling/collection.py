@@ -67,9 +67,9 @@ def turn(done: Turn) -> str:
 
 
 def turn_document(done: Turn | None) -> dict[str, object]:
-    """The same for programs; nothing where no fact was changed that the verdict may rest on."""
+    """The same for programs; null where no fact was changed that the verdict may rest on."""
     if done is None:
-        return {}
+        return {"verdict": None}
     before, after = str(done.before.standing), str(done.after.standing)
     return {"verdict": {"before": before, "after": after, "changed": not done.same}}
 
