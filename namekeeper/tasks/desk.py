@@ -19,6 +19,10 @@ from namekeeper.storage.wanted import ChangesChosen, FileChange, JudgeNow, Write
 from namekeeper.words.errors import NOWHERE, FileError, InputError
 
 
+#: Seconds that one who only reads waits for a writer to finish; each file is whole at any time.
+_READERS_PATIENCE = 0.5
+
+
 @dataclass(frozen=True, slots=True)
 class CollectionDesk:
     """A collection at work: its folder, and the world around it."""
@@ -49,7 +53,8 @@ class CollectionDesk:
         """
         if self._interrupted():
             with suppress(FileError):  # another process is at it, or the medium is read-only: the load tells
-                for message in recover_collection(self.folder, self.outside.places, self.outside.clock):
+                places, clock, rim = self.outside.places, self.outside.clock, WriterParts(patience=_READERS_PATIENCE)
+                for message in recover_collection(self.folder, places, clock, rim):
                     self.outside.notice(message)
         return self.load()
 
