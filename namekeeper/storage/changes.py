@@ -95,7 +95,8 @@ def accept_history(
 def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: WriterParts) -> Iterator[_Writer]:
     root = Path(os.path.realpath(folder))
     if not os.path.isdir(root):  # noqa: PTH112 - says no where Path would raise
-        raise FileError("no such folder", remedy="check the path", place=Place(str(folder)))
+        remedy = f"make one: namekeeper collection new {folder}"
+        raise FileError("no such folder", remedy=remedy, place=Place(str(folder)))
     with writing(places, root, clock(), rim.patience) as said:
         yield _Writer(rim, root, clock(), [*said, *recover(rim.files, root)])
 

@@ -18,7 +18,6 @@ from namekeeper.storage.journal import JOURNAL, SPECIMENS
 from namekeeper.storage.wanted import ChangesChosen, FileChange, JudgeNow, WriterParts, Written, nobody_judges
 from namekeeper.words.errors import NOWHERE, FileError, InputError
 
-
 #: Seconds that one who only reads waits for a writer to finish; each file is whole at any time.
 _READERS_PATIENCE = 0.5
 

@@ -7,9 +7,9 @@ from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
-from namekeeper.records.specimen import Collection, DatedEntry
+from namekeeper.records.specimen import DatedEntry
 from namekeeper.tasks.arrivals import Arrived, HeritageCode
-from namekeeper.tasks.collection import Changed
+from namekeeper.tasks.collection import Changed, Verified
 from namekeeper.tasks.facts import Turn
 from namekeeper.tasks.history import Histories, SpecimenHistory
 from namekeeper.words.errors import Problem
@@ -78,17 +78,21 @@ def _verdict(verdict: Verdict) -> str:
     return f"{verdict.standing} ({verdict.proposed.name})" if verdict.proposed else str(verdict.standing)
 
 
-def problems_document(problems: Sequence[Problem]) -> dict[str, object]:
+def verified_document(verified: Verified) -> dict[str, object]:
     """The JSON of ``collection verify`` (contract section 5)."""
-    rows = [{"file": p.place.file, "line": p.place.line, "what": p.what, "remedy": p.remedy} for p in problems]
-    return {"problems": rows}
+    return {"problems": _rows(verified.collection.problems), "questions": _rows(verified.questions)}
 
 
-def problems_parts(collection: Collection) -> Iterator[Part]:
-    """Every problem of a collection's files, a line each."""
+def _rows(problems: Sequence[Problem]) -> list[dict[str, object]]:
+    return [{"file": p.place.file, "line": p.place.line, "what": p.what, "remedy": p.remedy} for p in problems]
+
+
+def verified_parts(verified: Verified) -> Iterator[Part]:
+    """Every problem of a collection's files and every question to its keeper, a line each."""
+    collection = verified.collection
     if not collection.problems:
         yield TextLine(f"{len(collection.specimens)} specimens, no problems.")
-    for problem in collection.problems:
+    for problem in (*collection.problems, *verified.questions):
         yield TextLine(str(problem))
 
 
