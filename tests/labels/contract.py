@@ -69,13 +69,27 @@ def check_sheet(workshop: Workshop, sheet: StickerSheet) -> None:
     assert last[1] + sheet.height + sheet.bottom == sheet.paper[1]
     fitting = [template.key for template in workshop.templates() if fits_all(workshop, sheet, template.layout, LONGEST)]
     assert fitting, "no template gets the longest names on it"
-    plan = many(workshop, sheet.key, fitting[0], ["Aus bus"] * sheet.places)
+    plan = many(workshop, sheet.key, fitting[-1], ["Aus bus"] * sheet.places)
     boxes = filled_boxes(as_boxes(plan).pdf())
     assert len(boxes) == sheet.places
     for one, box in zip(plan.placed, boxes, strict=True):
         x, y = (float(side) for side in sheet.corner(one.place))
         read = (box.left, box.top, box.right, box.bottom)
         assert read == pytest.approx((x, y, x + float(sheet.width), y + float(sheet.height)), abs=TOLERANCE)
+    check_direct_places(plan)
+
+
+def check_direct_places(plan: LabelPlan) -> None:
+    """Labels that say the same, drawn directly: their first letters lie alike on every place."""
+    capitals = [letter.box for letter in letters(plan.pdf()) if letter.text == "A"]
+    a_label = len(capitals) // len(plan.placed)
+    found = []
+    for one, box in zip(plan.placed, capitals[::a_label], strict=True):
+        x, y = (float(side) for side in plan.correction.apply(plan.sheet.corner(one.place)))
+        found.append((box.left - x, box.top - y))
+    assert all(0 < left < plan.sheet.width and 0 < top < plan.sheet.height for left, top in found)
+    for place in found:
+        assert place == pytest.approx(found[0], abs=TOLERANCE)
 
 
 def fits_all(workshop: Workshop, sheet: StickerSheet, layout: Layout, names: Sequence[str]) -> bool:
