@@ -30,6 +30,7 @@ _KEYS = {
 }  # fmt: skip
 _BLOCK_KEYS = {
     "show", "zone", "weight", "size", "lines", "leading", "before", "stacked", "one_line", "colour", "bar",
+    "roomy",
 }  # fmt: skip
 _COLOUR = re.compile(r"#[0-9a-f]{6}", re.ASCII)
 _CONTRAST = 4.5  # with white; WCAG 2.2, success criterion 1.4.3
@@ -88,6 +89,7 @@ class Block:
     one_line: int  # from this size on the block stays on one line rather than grow further; 0 = never
     colour: str = BLACK
     bar: Bar | None = None
+    roomy: int = 0  # the size it grows to where height is left over once all else has its size; 0 = no more than most
 
     @property
     def name(self) -> str:
@@ -214,6 +216,7 @@ def _block(entry: object, floor: int, padding: float) -> Block:
         one_line=round(number(fields.get("one_line", "0"), f"one_line of {what}", 0, 200) * STEP),
         colour=_ink(fields.get("colour", BLACK), what),
         bar=_bar(fields.get("bar"), what, padding),
+        roomy=round(number(fields.get("roomy", "0"), f"roomy of {what}", 0, 200) * STEP),
     )
 
 

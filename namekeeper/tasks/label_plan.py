@@ -31,6 +31,8 @@ from namekeeper.tasks.label_memory import status_of, used_in_drawer
 from namekeeper.words.errors import InputError
 from namekeeper.words.terms import DrawingEngine, LabelOrder, MisfitReason
 
+SMALL_NAME = 6.5  # pt; the letter x of the name is 1.2 mm high there, EU Regulation 1169/2011 Art. 13(2)
+
 
 @dataclass(frozen=True, slots=True)
 class Choices:
@@ -115,6 +117,11 @@ class LabelPlan:
             for name in one.shortened:
                 found[name, False].append(one.content.specimen)
         return tuple(Cutback(name, dropped, tuple(ids)) for (name, dropped), ids in found.items())
+
+    def small_names(self) -> tuple[str, ...]:
+        """Specimens whose name is set smaller than is good to read."""
+        fitted = {one.fitted.content.specimen: one.fitted.size_of("name") for one in self.placed}
+        return tuple(specimen for specimen, size in fitted.items() if size < SMALL_NAME)
 
     def pdf(self) -> bytes:
         """The PDF: drawn directly, or by way of HTML where the template has its own or that was asked for."""

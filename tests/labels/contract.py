@@ -123,7 +123,7 @@ def check_inside(fitted: Fitted, room: Room, layout: Layout) -> None:
     """Every line within its column, all columns within the room, nothing below its floor."""
     head = lower = side = 0.0
     for one in fitted.sets:
-        assert one.block.least <= one.size <= max(one.block.most, one.block.least)
+        assert one.block.least <= one.size <= max(one.block.most, one.block.least, one.block.roomy)
         left = one.block.zone is not Zone.SIDE and fitted.side_width > 0
         width = room.width - (fitted.side_width + layout.side_gap if left else 0.0)
         assert one.width <= width + 1e-6
@@ -150,7 +150,28 @@ def check_complete(fitted: Fitted, layout: Layout) -> None:
     for word in fitted.content.printed_name.split():
         assert word in text
     if any("caution" in block.fields for block in layout.blocks):
-        assert any("Hairs" in word for word in words)
+        check_cautions(fitted)
+
+
+ACTIONS = {
+    "Bite": ("medical help",),
+    "Hairs": ("eyes",),
+    "Irritant": ("eyes",),
+    "Listed": ("check list", "check the current list"),
+    "Law": ("check rules", "check local rules", "ask the authority"),
+}
+
+
+def check_cautions(fitted: Fitted) -> None:
+    """Every topic of caution stands there with what to do, and the keeper's own words as they are."""
+    forms = fitted.content.fields.get("caution", ())
+    text = " ".join(line.text for one in fitted.sets if "caution" in one.block.fields for line in one.lines)
+    for piece in forms[0] if forms else ():
+        topic, rest = piece[0].text, "".join(run.text for run in piece[1:])
+        _, found, after = text.partition(topic)
+        assert found, f"{fitted.content.specimen}: no word of {topic}"
+        meant = ACTIONS.get(topic, (rest.strip(),))
+        assert any(words in after for words in meant), f"{fitted.content.specimen}: {topic} without what to do"
 
 
 def many(workshop: Workshop, sheet: str, template: str, names: Sequence[str]) -> LabelPlan:

@@ -83,8 +83,8 @@ def test_names_are_set_in_the_outlines_of_the_true_italic(workshop: Workshop) ->
     with pdfplumber.open(BytesIO(pdf)) as document:
         chars = document.pages[0].chars
     largest = max(char["size"] for char in chars)
-    used = {char["fontname"] for char in chars if char["size"] >= 10}
-    assert largest > 10
+    used = {char["fontname"] for char in chars if char["size"] >= 12}
+    assert largest > 12
     (name_face,) = used
     embedded = {key.lstrip("/"): font for key, font in embedded_fonts(pdf).items()}
     drawn = outlines(embedded[name_face])
