@@ -15,7 +15,7 @@ from namekeeper.records.specimen import Collection, Decision, NameEntry, Specime
 from namekeeper.storage.changes import Insertion, Written
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.desk import CollectionDesk, find, find_all
-from namekeeper.words.citations import short_citation
+from namekeeper.words.authorship import short_citation
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_name

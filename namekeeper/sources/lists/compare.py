@@ -43,8 +43,8 @@ def compare(old: Path, new: Path) -> Iterator[EditionChange]:
 
     Names are found by identifier, else by name and author, so that lists without identifiers compare as well.
     """
-    fresh = IndexList.open(new)
-    with closing(fresh), closing(_both(old, new)) as database:
+    with closing(IndexList.open(new)) as fresh, closing(_opened(old)) as database:
+        database.execute("ATTACH ? AS new", (f"{new.absolute().as_uri()}?mode=ro",))
         explained: set[str] = set()
         for key, name, genus, rest, authorship, by_key in database.execute(_OLD):
             number, same = by_key, False
@@ -64,10 +64,8 @@ def compare(old: Path, new: Path) -> Iterator[EditionChange]:
                 yield EditionChange(key, "", name, NEW)
 
 
-def _both(old: Path, new: Path) -> sqlite3.Connection:
-    database = sqlite3.connect(f"{old.absolute().as_uri()}?mode=ro", uri=True)
-    database.execute("ATTACH ? AS new", (f"{new.absolute().as_uri()}?mode=ro",))
-    return database
+def _opened(index: Path) -> sqlite3.Connection:
+    return sqlite3.connect(f"{index.absolute().as_uri()}?mode=ro", uri=True)
 
 
 def _twins(database: sqlite3.Connection, key: str) -> list[str]:

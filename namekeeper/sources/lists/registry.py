@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import ExitStack, closing, contextmanager
 from pathlib import Path
 
 from namekeeper import resources
@@ -16,21 +17,25 @@ POINTER = "current"
 SUFFIX = ".sqlite"
 
 
-def open_lists(places: Places, notice: Callable[[str], None]) -> tuple[NameList, ...]:
-    """The starter list and every added list, each in the edition in use; a list that cannot be read says so when asked.
+@contextmanager
+def open_lists(places: Places, notice: Callable[[str], None]) -> Iterator[tuple[NameList, ...]]:
+    """The starter list and every added list, each in the edition in use, open until the block ends.
+
+    A list that cannot be read says so when asked.
 
     :raises FileError: if the starter list is missing: the installation is broken.
     """
-    lists: list[NameList] = [starter(places, notice)]
-    for key, place in indexes_in_use(places.data):
-        try:
-            lists.append(IndexList.open(place))
-        except FileError as error:
-            from namekeeper.sources.lists.unreadable import UnreadableList
+    with ExitStack() as opened:
+        lists: list[NameList] = [opened.enter_context(closing(starter(places, notice)))]
+        for key, place in indexes_in_use(places.data):
+            try:
+                lists.append(opened.enter_context(closing(IndexList.open(place))))
+            except FileError as error:
+                from namekeeper.sources.lists.unreadable import UnreadableList
 
-            notice(str(error))
-            lists.append(UnreadableList(key, error))
-    return tuple(lists)
+                notice(str(error))
+                lists.append(UnreadableList(key, error))
+        yield tuple(lists)
 
 
 def starter(places: Places, notice: Callable[[str], None]) -> IndexList:
