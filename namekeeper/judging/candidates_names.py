@@ -3,20 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import combinations
 from typing import NamedTuple
 
-from namekeeper.evidence.candidates import Candidate, Note, NoteCode, merge
+from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
 from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.judging import candidates_similar
 from namekeeper.judging.candidates_similar import TagNames
 from namekeeper.judging.change import same_author
+from namekeeper.judging.nearness import slip
 from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.names import ScientificName
-from namekeeper.words.spelling import plain_key
+from namekeeper.words.spelling import ending_key, plain_key
 from namekeeper.words.terms import How
 
+_MOST_OF_A_GENUS = 2000  # names of one species or genus that are compared one by one
+_NEAR_SUBSPECIES, _BARE_SPECIES = 0.7, 0.5
+_SHORTEST_CLIP, _LONGEST_CLIP = 3, 6  # letters of an epithet cut short
+_MOST_CLIPPED = 5  # species that a name cut short may stand for; more say nothing
+_SPECIES_WORDS = 2
 _OPEN_STATUS = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
 
 
@@ -54,7 +61,11 @@ def hits_of_name(
         return _genus_only(name, lists)
     if name.qualifier in ("aff.", "nr.", "prox.", "ex gr.", "complex"):
         return _beside(name, lists)
+    if name.infraspecific:
+        name = _spelt_out(name, lists)
     firm, ambiguous = _firm(name, lists, on)
+    if firm and name.infraspecific and not _is_nominotypical(name):
+        firm = _within_species(name, firm, lists)
     if firm:
         return Hits(tuple(firm), ambiguous)
     heard = _of_replies(name, replies)
@@ -83,6 +94,75 @@ def _firm(name: ScientificName, lists: Sequence[TagNames], on: PartialDate | Non
             if isinstance(reply, Answer):
                 rivals += _rivals(reply, name.canonical, on)
     return _with_rivals(merge(found), rivals), ambiguous or bool(rivals)
+
+
+def _spelt_out(name: ScientificName, lists: Sequence[TagNames]) -> ScientificName:
+    """``Lucanus c. cervus`` in full: the one species with that initial that has the subspecies, else the same word."""
+    if not name.epithet.endswith("."):
+        return name
+    initial = name.epithet.rstrip(".")
+    listed = [
+        words
+        for origin in lists
+        for statement in origin.prefixed(f"{name.genus} {initial}", _MOST_OF_A_GENUS)
+        if (words := statement.subject.name.split(" "))[2:] == [name.infraspecific]
+    ]
+    species = {words[1] for words in listed}
+    if len(species) == 1:
+        return replace(name, epithet=species.pop())
+    repeated = name.infraspecific.startswith(initial)
+    return replace(name, epithet=name.infraspecific) if repeated else name
+
+
+def _is_nominotypical(name: ScientificName) -> bool:
+    """Whether the epithet is repeated: the subspecies that bears the name of its species (Art. 47)."""
+    return ending_key(f"x {name.epithet}") == ending_key(f"x {name.infraspecific}")
+
+
+def _within_species(name: ScientificName, firm: list[Candidate], lists: Sequence[TagNames]) -> list[Candidate]:
+    """A subspecies that no list has: only guesses, those of the species that are spelt similarly before the species."""
+    if not any(note.code is NoteCode.SUBSPECIES_UNLISTED for candidate in firm for note in candidate.notes):
+        return firm
+    species = f"{name.genus} {name.epithet}"
+    near = [
+        Candidate.of(
+            taxon, How.SIMILAR, name.canonical, origin.edition.source,
+            [Note(NoteCode.SPELT_SIMILARLY, (statement.subject.name,)), MAY_BE_REAL], _NEAR_SUBSPECIES,
+        )
+        for origin in lists
+        for statement in origin.prefixed(f"{species} ", _MOST_OF_A_GENUS)
+        if slip(plain_key(statement.subject.name.split(" ")[-1]), plain_key(name.infraspecific))
+        for taxon in statement.targets or (statement.subject,)
+    ]  # fmt: skip
+    bare = [candidate._replace(how=How.SIMILAR, score=_BARE_SPECIES).noted([MAY_BE_REAL]) for candidate in firm]
+    return merge([*near, *bare])
+
+
+def hits_of_clipped(name: ScientificName, lists: Sequence[TagNames]) -> Hits:
+    """``P. met``: species whose genus and epithet begin so, where they are few (shorthand of keepers)."""
+    found = _clipped(name, lists) if name.abbreviated and not name.qualifier else []
+    return Hits(tuple(found), len(found) > 1)
+
+
+def hits_of_misspelt_subspecies(name: ScientificName, word: str, lists: Sequence[TagNames]) -> Hits:
+    """Guesses for a word right behind a species that is spelt like one of its subspecies; nothing if there is none."""
+    written = replace(name, infraspecific=word, rank="subspecies")
+    firm, _ = _firm(written, lists, None)
+    found = _within_species(written, firm, lists)
+    return Hits(tuple(found) if any(len(c.name.split(" ")) > _SPECIES_WORDS for c in found) else ())
+
+
+def _clipped(name: ScientificName, lists: Sequence[TagNames]) -> list[Candidate]:
+    if not _SHORTEST_CLIP <= len(name.epithet) <= _LONGEST_CLIP:
+        return []
+    found = [
+        Candidate.of(taxon, How.ABBREVIATED, name.canonical, origin.edition.source)
+        for origin in lists
+        for statement in origin.clipped(name.genus.rstrip("."), name.epithet, _MOST_CLIPPED + 1)
+        for taxon in statement.targets
+    ]
+    few = merge(found)
+    return few if len(few) <= _MOST_CLIPPED else []
 
 
 def _by_author(statements: list[Statement], name: ScientificName) -> list[Statement]:
@@ -171,7 +251,7 @@ def _of_statement(statement: Statement, name: ScientificName) -> Iterator[Candid
             notes.append(Note(NoteCode.LISTED_AS, (subject.name,)))
         elif statement.match in (Match.ENDING, Match.LETTERS) and not name.abbreviated:
             notes.append(Note(NoteCode.SPELT_BY_SOURCE, (subject.name,)))
-        if name.infraspecific and " ".join(subject.name.split(" ")[2:]) == "":
+        if name.infraspecific and not _is_nominotypical(name) and " ".join(subject.name.split(" ")[2:]) == "":
             notes.append(Note(NoteCode.SUBSPECIES_UNLISTED, (name.infraspecific,)))
         yield Candidate.of(target, how, matched, source, notes)
 

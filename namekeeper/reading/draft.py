@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import NamedTuple
@@ -70,6 +71,18 @@ class Draft:
     def place(self, start: int, end: int) -> tuple[int, int]:
         """The place in the tag of plain characters ``start`` to ``end``."""
         return self.plain.starts[start], self.plain.ends[end - 1]
+
+    def plain_place(self, place: int) -> int:
+        """The plain character at or behind a place of the tag."""
+        return bisect_left(self.plain.starts, place)
+
+    def words_in(self, start: int, end: int) -> list[TagWord]:
+        """Words between two places of the tag, claimed or not."""
+        first, last = self.plain_place(start), self.plain_place(end)
+        return [
+            TagWord(m[0], plain_key(m[0]), first + m.start(), first + m.end())
+            for m in WORD.finditer(self.text[first:last])
+        ]
 
     def words(self) -> list[TagWord]:
         """Open words in order."""

@@ -32,7 +32,10 @@ ENGLISH = (
     "|potato|sausage|pill|roly|poly|water|sea|land|old|new|little|lesser|greater|great|large|small|big|long|short|broad|slender"
 )
 OTHERS = (
-    "rot|rote|roter|rotes|blau|blaue|blauer|schwarz|schwarze|weiß|weiße|grün|grüne|gelb|gelbe|orange|braun|braune|gold|goldene"
+    "azules|negros|negras|blancos|blancas|verdes|amarillos|amarillas|rosados|rosadas|dorados|doradas|bleus|bleues|noirs|noires"
+    "|blancs|blanches|verts|vertes|jaunes|roses|dorés|dorées|rossi|rosse|neri|nere|bianchi|bianche|verdi|gialli|gialle"
+    "|blauen|roten|schwarzen|weißen|grünen|gelben|braunen|niebieskie|czerwone|czarne|białe|zielone|modré|červené|černé|bílé"
+    "|rot|rote|roter|rotes|blau|blaue|blauer|schwarz|schwarze|weiß|weiße|grün|grüne|gelb|gelbe|orange|braun|braune|gold|goldene"
     "|goldknie|rotknie|rosa|knie|bein|beine|fuß|haar|haarige|kraushaar|riesen|riese|gemeine|gemeiner|gewöhnliche|mexikanische"
     "|chile|chilenische|brasilianische|indische|afrikanische|australische|asiatische|martinique|kobalt|tiger|zebra|kaiser"
     "|rouge|rouges|bleu|bleue|noir|noire|blanc|blanche|vert|verte|jaune|rose|dorée|genou|genoux|pattes|poils|géante|géant"
