@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from namekeeper.evidence.candidates import Candidate, Note, NoteCode
-from namekeeper.judging.candidates_names import Hits
+from namekeeper.judging.hits import Hits
 from namekeeper.reading.doubts import might_be_name
 from namekeeper.reading.reading import HYBRID, Reading
 from namekeeper.words.spelling import PlainKey

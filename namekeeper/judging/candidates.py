@@ -11,8 +11,10 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Reply
 from namekeeper.judging.answers import AnswerRule, TagFacts, answer_of
 from namekeeper.judging.candidates_common import groups_in, hits_of_common
-from namekeeper.judging.candidates_names import Hits, hits_of_clipped, hits_of_misspelt_subspecies, hits_of_name
-from namekeeper.reading.areas import is_place, lies_within
+from namekeeper.judging.candidates_names import hits_of_misspelt_subspecies, hits_of_name
+from namekeeper.judging.candidates_short import hits_of_clipped
+from namekeeper.judging.candidates_unheard import unheard_beside
+from namekeeper.judging.hits import Hits
 from namekeeper.reading.reading import HYBRID, Clue, ClueLink, CommonClue, Reading
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.spelling import PlainKey, plain_key
@@ -58,7 +60,7 @@ def answer_to(
         other_form=bool(_keys(forms.candidates) - chosen),
         other_genus=bool(tag.genera) and not tag.genera & {_genus(key) for key in chosen},
         by_service=bool(online) and not chosen & by_lists,
-        unheard=_unheard(reading, list(zip(tag.heard, tag.common, strict=True)), chosen, lists),
+        unheard=unheard_beside(reading, list(zip(tag.heard, tag.common, strict=True)), chosen, lists),
         unlisted=_unlisted(reading, tag),
         complete=_is_complete(reading, lists),
     )
@@ -111,8 +113,11 @@ def _hits_of_commons(
 
 def _groups_said(reading: Reading, lists: Sequence[NameList]) -> tuple[str, ...]:
     """Animal groups that the tag names outside of the common names that some list has."""
-    listed = [clue for clue in reading.commons if not clue.generic and any(o.common(clue.text) for o in lists)]
-    own = {group for clue in listed for group in groups_in(clue.text)} if reading.groups else set()
+    own: set[str] = set()
+    for clue in reading.commons if reading.groups else ():
+        groups = groups_in(clue.text)
+        if groups and not clue.generic and any(origin.common(clue.text) for origin in lists):
+            own.update(groups)
     return tuple(group for group in reading.groups if group not in own)
 
 
@@ -135,44 +140,6 @@ def _other_animals(
             names = " or ".join(candidate.name for candidate in hits.firm_species)
             found[number] = Note(NoteCode.LEFT_OUT, (clue.text, names))
     return found
-
-
-def _unheard(
-    reading: Reading, heard: Sequence[tuple[CommonClue, Hits]], chosen: set[PlainKey], lists: Sequence[NameList]
-) -> tuple[str, ...]:
-    """Words beside the common names that explain nothing of the species left: unknown ones, places elsewhere."""
-    if len(chosen) != 1:
-        return ()
-    explained = [(clue.start, clue.end) for clue, hits in heard if not hits.partial and _keys(hits.firm) & chosen]
-    ranges = [c.range for _, hits in heard for c in hits.firm if c.key in chosen and c.range]
-    beside = [
-        word
-        for word in reading.unheard
-        if not any(start <= word.start < end for start, end in explained)
-        and not (ranges and all(lies_within(word.text, areas) for areas in ranges))
-        and not _stands_in_its_names(word.text, chosen, lists)
-    ]
-    places = [place for place in reading.locality.split(", ") if is_place(place)]
-    elsewhere = [place for place in places if not all(lies_within(place, areas) for areas in ranges)]
-    other = [
-        clue.text
-        for clue in reading.commons
-        if clue.generic and not _fits(clue, explained, reading) and not _stands_in_its_names(clue.text, chosen, lists)
-    ]
-    return tuple(dict.fromkeys((*(word.text for word in beside), *elsewhere, *other)))
-
-
-def _stands_in_its_names(word: str, chosen: set[PlainKey], lists: Sequence[NameList]) -> bool:
-    """Whether some listed common name of the animal has the word: "Gooty sapphire ornamental"."""
-    return any(
-        plain_key(common.taxon.name) in chosen for origin in lists for common in origin.common_with([plain_key(word)])
-    )
-
-
-def _fits(clue: CommonClue, explained: Sequence[tuple[int, int]], reading: Reading) -> bool:
-    """Whether a general word is one for the animal group, which was compared before, or stands among the unheard."""
-    inside = any(start <= clue.start < end for start, end in explained)
-    return inside or bool(groups_in(clue.text)) or any(word.start == clue.start for word in reading.unheard)
 
 
 def _unlisted(reading: Reading, tag: _TagHits) -> tuple[str, ...]:

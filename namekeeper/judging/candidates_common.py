@@ -10,8 +10,9 @@ from typing import Protocol
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
 from namekeeper.evidence.interfaces import CommonNames
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
-from namekeeper.judging.candidates_names import Hits, genus_candidates, hits_of_name
+from namekeeper.judging.candidates_names import genus_candidates, hits_of_name
 from namekeeper.judging.candidates_similar import TagNames, similar_genera
+from namekeeper.judging.hits import Hits
 from namekeeper.judging.nearness import close_enough, slip
 from namekeeper.reading.draft import TagWord
 from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
@@ -91,8 +92,8 @@ def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) ->
 
 def _fitting(common: CommonName, text: str, origin: TagList, named: Sequence[str]) -> Candidate:
     """The animal of a common name; only a guess where the tag speaks of other animals than the listed name does."""
-    own = {phrase.value for phrase in _animals(_words(common.text))}
-    other = [group for group in named if group not in own and is_other_animal(common.taxon.higher, (group,))]
+    other = [group for group in named if is_other_animal(common.taxon.higher, (group,))]
+    other = [group for group in other if group not in groups_in(common.text)]
     if not other or common.taxon.name in other:
         return _candidate(common, text, origin)
     notes = [Note(NoteCode.OTHER_ANIMAL, (other[0],)), MAY_BE_REAL]

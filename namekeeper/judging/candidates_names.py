@@ -5,49 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations
-from typing import NamedTuple
 
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
 from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.judging import candidates_similar
+from namekeeper.judging.candidates_short import is_nominotypical, spelt_out
 from namekeeper.judging.candidates_similar import TagNames
 from namekeeper.judging.change import same_author
+from namekeeper.judging.hits import Hits
 from namekeeper.judging.nearness import slip
 from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.names import ScientificName
-from namekeeper.words.spelling import ending_key, plain_key
+from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import How
 
 _MOST_OF_A_GENUS = 2000  # names of one species or genus that are compared one by one
 _NEAR_SUBSPECIES, _BARE_SPECIES = 0.7, 0.5
-_SHORTEST_CLIP, _LONGEST_CLIP = 3, 6  # letters of an epithet cut short
-_MOST_CLIPPED = 5  # species that a name cut short may stand for; more say nothing
 _SPECIES_WORDS = 2
 _OPEN_STATUS = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
-
-
-class Hits(NamedTuple):
-    """What one clue of a tag brought.
-
-    ``ambiguous``: the name itself is open (misused, divided, disputed, doubtful, a cross): no other clue can settle
-    that. ``partial``: only part of a common name matched. ``open_species``: the tag says that the species is open
-    (sp., aff., a trade form). ``is_name``: the clue is a name, not just a word.
-    """
-
-    candidates: tuple[Candidate, ...]
-    ambiguous: bool = False
-    partial: bool = False
-    open_species: bool = False
-    is_name: bool = True
-
-    @property
-    def firm(self) -> tuple[Candidate, ...]:
-        return tuple(candidate for candidate in self.candidates if candidate.firm)
-
-    @property
-    def firm_species(self) -> tuple[Candidate, ...]:
-        return tuple(candidate for candidate in self.firm if candidate.is_species)
 
 
 def hits_of_name(
@@ -62,9 +38,9 @@ def hits_of_name(
     if name.qualifier in ("aff.", "nr.", "prox.", "ex gr.", "complex"):
         return _beside(name, lists)
     if name.infraspecific:
-        name = _spelt_out(name, lists)
+        name = spelt_out(name, lists)
     firm, ambiguous = _firm(name, lists, on)
-    if firm and name.infraspecific and not _is_nominotypical(name):
+    if firm and name.infraspecific and not is_nominotypical(name):
         firm = _within_species(name, firm, lists)
     if firm:
         return Hits(tuple(firm), ambiguous)
@@ -96,29 +72,6 @@ def _firm(name: ScientificName, lists: Sequence[TagNames], on: PartialDate | Non
     return _with_rivals(merge(found), rivals), ambiguous or bool(rivals)
 
 
-def _spelt_out(name: ScientificName, lists: Sequence[TagNames]) -> ScientificName:
-    """``Lucanus c. cervus`` in full: the one species with that initial that has the subspecies, else the same word."""
-    if not name.epithet.endswith("."):
-        return name
-    initial = name.epithet.rstrip(".")
-    listed = [
-        words
-        for origin in lists
-        for statement in origin.prefixed(f"{name.genus} {initial}", _MOST_OF_A_GENUS)
-        if (words := statement.subject.name.split(" "))[2:] == [name.infraspecific]
-    ]
-    species = {words[1] for words in listed}
-    if len(species) == 1:
-        return replace(name, epithet=species.pop())
-    repeated = name.infraspecific.startswith(initial)
-    return replace(name, epithet=name.infraspecific) if repeated else name
-
-
-def _is_nominotypical(name: ScientificName) -> bool:
-    """Whether the epithet is repeated: the subspecies that bears the name of its species (Art. 47)."""
-    return ending_key(f"x {name.epithet}") == ending_key(f"x {name.infraspecific}")
-
-
 def _within_species(name: ScientificName, firm: list[Candidate], lists: Sequence[TagNames]) -> list[Candidate]:
     """A subspecies that no list has: only guesses, those of the species that are spelt similarly before the species."""
     if not any(note.code is NoteCode.SUBSPECIES_UNLISTED for candidate in firm for note in candidate.notes):
@@ -138,31 +91,12 @@ def _within_species(name: ScientificName, firm: list[Candidate], lists: Sequence
     return merge([*near, *bare])
 
 
-def hits_of_clipped(name: ScientificName, lists: Sequence[TagNames]) -> Hits:
-    """``P. met``: species whose genus and epithet begin so, where they are few (shorthand of keepers)."""
-    found = _clipped(name, lists) if name.abbreviated and not name.qualifier else []
-    return Hits(tuple(found), len(found) > 1)
-
-
 def hits_of_misspelt_subspecies(name: ScientificName, word: str, lists: Sequence[TagNames]) -> Hits:
     """Guesses for a word right behind a species that is spelt like one of its subspecies; nothing if there is none."""
     written = replace(name, infraspecific=word, rank="subspecies")
     firm, _ = _firm(written, lists, None)
     found = _within_species(written, firm, lists)
     return Hits(tuple(found) if any(len(c.name.split(" ")) > _SPECIES_WORDS for c in found) else ())
-
-
-def _clipped(name: ScientificName, lists: Sequence[TagNames]) -> list[Candidate]:
-    if not _SHORTEST_CLIP <= len(name.epithet) <= _LONGEST_CLIP:
-        return []
-    found = [
-        Candidate.of(taxon, How.ABBREVIATED, name.canonical, origin.edition.source)
-        for origin in lists
-        for statement in origin.clipped(name.genus.rstrip("."), name.epithet, _MOST_CLIPPED + 1)
-        for taxon in statement.targets
-    ]
-    few = merge(found)
-    return few if len(few) <= _MOST_CLIPPED else []
 
 
 def _by_author(statements: list[Statement], name: ScientificName) -> list[Statement]:
@@ -251,7 +185,7 @@ def _of_statement(statement: Statement, name: ScientificName) -> Iterator[Candid
             notes.append(Note(NoteCode.LISTED_AS, (subject.name,)))
         elif statement.match in (Match.ENDING, Match.LETTERS) and not name.abbreviated:
             notes.append(Note(NoteCode.SPELT_BY_SOURCE, (subject.name,)))
-        if name.infraspecific and not _is_nominotypical(name) and " ".join(subject.name.split(" ")[2:]) == "":
+        if name.infraspecific and not is_nominotypical(name) and " ".join(subject.name.split(" ")[2:]) == "":
             notes.append(Note(NoteCode.SUBSPECIES_UNLISTED, (name.infraspecific,)))
         yield Candidate.of(target, how, matched, source, notes)
 

@@ -35,6 +35,7 @@ class Draft:
     open: list[str]
     owner: list[str]
     spans: list[Span] = field(default_factory=list)
+    _words: list[TagWord] | None = None  # until characters are claimed
 
     @classmethod
     def of(cls, tag: str) -> Draft:
@@ -64,6 +65,7 @@ class Draft:
             end -= 1
         if start >= end:
             return
+        self._words = None
         self.open[start:end] = TAKEN * (end - start)
         self.owner[start:end] = [name] * (end - start)
         self.spans.append(Span(self.plain.starts[start], self.plain.ends[end - 1], name))
@@ -86,7 +88,9 @@ class Draft:
 
     def words(self) -> list[TagWord]:
         """Open words in order."""
-        return [TagWord(m[0], plain_key(m[0]), m.start(), m.end()) for m in WORD.finditer(self.open_text)]
+        if self._words is None:
+            self._words = [TagWord(m[0], plain_key(m[0]), m.start(), m.end()) for m in WORD.finditer(self.open_text)]
+        return list(self._words)
 
     def leftover(self) -> str:
         """What no field claimed, as in the tag: all that is not white space, or punctuation standing alone."""
