@@ -117,6 +117,10 @@ class NameSearch(Protocol):
         """Whether a name of any genus has that epithet."""
         return bool(self.with_epithet(epithet))
 
+    def keyed(self, identifier: str) -> Statement | None:
+        """What the list says of the name with that identifier of its own; None if it has none."""
+        return None
+
     @abstractmethod
     def prefixed(self, start: str, limit: int = 20) -> tuple[Statement, ...]:
         """Names that begin with ``start``, in alphabetical order."""

@@ -15,7 +15,7 @@ from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, Rea
 from namekeeper.judging.votes import Trust
 from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
-from namekeeper.tasks.desk import CollectionDesk, find_all, local_lists
+from namekeeper.tasks.desk import CollectionDesk, earlier_lists, find_all, local_lists
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.online import ServiceWishes, ask_online
@@ -133,7 +133,8 @@ def check_opened(
     outside = desk.outside
     with outside.progress("checking") as step:
         ask = ask_online(outside, collection.settings, wishes)
-        return check_collection(collection, lists, desk.today, ask, only=only, step=step)
+        earlier = earlier_lists(outside)
+        return check_collection(collection, lists, desk.today, ask, only=only, step=step, earlier=earlier)
 
 
 def check_collection(
@@ -144,14 +145,17 @@ def check_collection(
     *,
     only: Sequence[str] = (),
     step: Progress = unwatched,
+    earlier: Sequence[NameList] = (),
 ) -> Report:
     """Judge every kept specimen, or those in ``only``, trusting the sources in the order of the settings.
+
+    ``earlier`` are editions that are no longer in use, as evidence for names that the lists lack.
 
     :raises InputError: if an id in ``only`` is not in the collection.
     """
     specimens = find_all(collection, only) if only else collection.kept()
     entries = [specimen.entry_in_force() for specimen in specimens]
-    judge = LabelJudge(lists, Trust.of(collection.settings.trust_order), today)
+    judge = LabelJudge(lists, Trust.of(collection.settings.trust_order), today, earlier=earlier)
     judge.ask((entry for entry in entries if entry), ask_online)
     findings = []
     for number, (specimen, entry) in enumerate(zip(specimens, entries, strict=True), 1):

@@ -116,6 +116,13 @@ def local_lists(outside: Outside) -> tuple[NameList, ...]:
     return open_lists(outside.places, outside.notice)
 
 
+def earlier_lists(outside: Outside) -> tuple[NameList, ...]:
+    """Earlier editions of added lists on this machine: asked only for names that the editions in use lack."""
+    from namekeeper.sources.lists.registry import earlier_editions
+
+    return earlier_editions(outside.places)
+
+
 def write_output(path: Path, content: bytes | str, outside: Outside) -> None:
     """Write a page, picture or sheet to a place the keeper named, never among a collection's own files.
 

@@ -9,9 +9,11 @@ from datetime import date
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Reply
 from namekeeper.evidence.verdicts import Verdict
+from namekeeper.judging.earlier import is_silent, successors
+from namekeeper.judging.facts import group_of
 from namekeeper.judging.question import Question, decided_once, follow_up, question_for, what_to_ask
 from namekeeper.judging.verdict import judge
-from namekeeper.judging.votes import Trust
+from namekeeper.judging.votes import Trust, hold_ballot
 from namekeeper.records.specimen import NameEntry, Specimen
 
 #: Asks sources beyond this machine; every name gets its replies, in any number.
@@ -36,6 +38,7 @@ class LabelJudge:
     trust: Trust
     today: date
     replies: dict[str, tuple[Reply, ...]] = field(default_factory=dict)
+    earlier: Sequence[NameList] = ()
     _led_to: dict[str, tuple[str, ...]] = field(default_factory=dict)
     _cases: dict[_Wording, _Case] = field(default_factory=dict)
     _verdicts: dict[tuple[object, ...], Verdict] = field(default_factory=dict)
@@ -74,9 +77,26 @@ class LabelJudge:
         names += tuple(new for name in names for new in self._led_to[name])
         heard = tuple(reply for name in dict.fromkeys(names) for reply in self.replies[name])
         question = question_for(specimen, entry, self.lists)
+        if self.earlier or self._share_an_upstream():
+            heard, question = self._followed(question, heard)
         noted = any(isinstance(reply, Answer) and (reply.misuses or reply.divisions) for reply in heard)
         moved = any(record.moved_to for record in question.genus_records)
         return _Case(question, heard, noted or moved)
+
+    def _share_an_upstream(self) -> bool:
+        return len({source.edition.upstream for source in self.lists}) < len(self.lists)
+
+    def _followed(self, question: Question, heard: tuple[Reply, ...]) -> tuple[tuple[Reply, ...], Question]:
+        """The replies with those of earlier editions to a name that nobody else has, and what may have become of it."""
+        answers = [reply for reply in heard if isinstance(reply, Answer)]
+        if is_silent([answer for answer in answers if answer.asked == question.name]):
+            earlier = [reply for source in self.earlier for reply in source.ask_firmly([question.name])]
+            answers += [reply for reply in earlier if isinstance(reply, Answer) and reply.statements]
+            heard += tuple(answer for answer in answers if answer not in heard)
+        group = group_of(question, answers)
+        outdated = hold_ballot(answers, question.name, question.authorship, self.trust, group).outdated
+        editions = {source.edition: source for source in (*self.lists, *self.earlier)}
+        return heard, replace(question, successors=successors(outdated, editions))
 
     def _ask_lists(self, names: Sequence[str]) -> None:
         self.replies |= dict.fromkeys(names, ())

@@ -248,6 +248,11 @@ class IndexList(NameList):
             self._notes.sold_as(row.name),
         )
 
+    def keyed(self, identifier: str) -> Statement | None:
+        """What the list says of the name with that identifier of its own; reads the whole table."""
+        row = self._database.execute("SELECT id FROM name WHERE key = ? ORDER BY id LIMIT 1", (identifier,)).fetchone()
+        return self.statement_of(row[0]) if row else None
+
     def statement_of(self, number: int) -> Statement | None:
         """What the list says of the name of one of its rows, with all rows that say something of that name."""
         row = self._chains.row(number)

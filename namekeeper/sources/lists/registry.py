@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 
 from namekeeper import resources
@@ -31,6 +32,31 @@ def open_lists(places: Places, notice: Callable[[str], None]) -> tuple[NameList,
             notice(str(error))
             lists.append(UnreadableList(key, error))
     return tuple(lists)
+
+
+def earlier_editions(places: Places) -> tuple[IndexList, ...]:
+    """Dated editions of added lists that are older than the one in use: evidence for names that this one lacks.
+
+    An edition that cannot be read is left out: it is not in use.
+    """
+    found = []
+    for key, current in indexes_in_use(places.data):
+        try:
+            in_use = IndexList.open(current)
+        except FileError:
+            continue
+        dated = in_use.edition.dated
+        in_use.close()
+        for place in sorted((places.data / "lists" / key).glob(f"*{SUFFIX}")):
+            if place == current or place.name.startswith(".") or dated is None:
+                continue
+            with suppress(FileError):
+                earlier = IndexList.open(place)
+                if earlier.edition.dated is not None and earlier.edition.dated.latest < dated.earliest:
+                    found.append(earlier)
+                else:
+                    earlier.close()
+    return tuple(found)
 
 
 def starter(places: Places, notice: Callable[[str], None]) -> IndexList:
