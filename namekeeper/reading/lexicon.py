@@ -8,7 +8,6 @@ from functools import cache
 from itertools import pairwise
 from typing import NamedTuple, Protocol
 
-from namekeeper.reading import name_words, places
 from namekeeper.reading import vocabulary as v
 from namekeeper.reading.draft import TagWord
 from namekeeper.words.spelling import plain_key
@@ -163,9 +162,9 @@ def _all_phrases() -> Iterator[tuple[Kind, str, str]]:
     for kind, words in (
         (Kind.COUNT, v.COUNT_WORDS), (Kind.GROUP, v.GROUPS), (Kind.DOUBT, v.DOUBT_OF_SEX),
         (Kind.DOUBT, v.DOUBT_OF_SEX_MORE), (Kind.ORIGIN, v.ORIGINS_ANY_CASE), (Kind.ORIGIN, v.ORIGIN_WORDS),
-        (Kind.FORM, v.COLOUR_FORMS), (Kind.PLACE_MARK, v.PLACE_MARKS), (Kind.PLACE, places.COUNTRIES),
-        (Kind.PLACE, places.REGIONS), (Kind.HYBRID, v.HYBRIDS), (Kind.FORMER, v.FORMER_MARKS),
-        (Kind.CONDITION, v.CONDITIONS), (Kind.PRICE, v.PRICE_WORDS), (Kind.NAME_WORD, name_words.ENGLISH),
-        (Kind.NAME_WORD, name_words.OTHERS),
+        (Kind.FORM, v.COLOUR_FORMS), (Kind.PLACE_MARK, v.PLACE_MARKS), (Kind.PLACE, v.COUNTRIES),
+        (Kind.PLACE, v.REGIONS), (Kind.HYBRID, v.HYBRIDS), (Kind.FORMER, v.FORMER_MARKS),
+        (Kind.CONDITION, v.CONDITIONS), (Kind.PRICE, v.PRICE_WORDS), (Kind.NAME_WORD, v.NAME_WORDS),
+        (Kind.NAME_WORD, v.OTHER_NAME_WORDS),
     ):  # fmt: skip
         yield from ((kind, word, word) for word in words.split("|"))

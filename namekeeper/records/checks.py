@@ -112,5 +112,18 @@ def problems_of(specimen: Specimen, lines: Lines, today: date) -> tuple[Problem,
     return tuple([problem for check in CHECKS for problem in check(specimen, lines, today)])
 
 
+def questions_of(specimen: Specimen) -> Iterator[Problem]:
+    """What only the keeper can tell, though nothing is wrong with the file; ``verify`` alone asks it.
+
+    Version 0.1 wrote the day of adding as ``acquired`` wherever no day was given.
+    """
+    first = specimen.names[0] if specimen.names else None
+    day = specimen.acquired
+    if first and day and day == first.recorded and day.earliest == day.latest:
+        what = f"acquired {day} is the day of the first entry: did the animal come that day?"
+        remedy = "if not, correct acquired: or delete it; version 0.1 wrote that day where none was given"
+        yield Problem(what, remedy, _at(specimen, first.line))
+
+
 def _at(specimen: Specimen, line: int) -> Place:
     return Place(specimen.place.file, line, specimen.id)

@@ -28,7 +28,8 @@ class UnansweredError(Exception):
     """A question without a usable answer.
 
     ``why`` is a full phrase for the keeper and never holds an address with its query, so no key can be in it.
-    ``passing`` tells whether the same question may succeed in a moment; ``retry_after`` is in seconds.
+    ``passing`` tells whether the same question may succeed in a moment; ``retry_after`` is in seconds; ``timed_out``
+    tells that the service is there and did not answer in time.
     """
 
     def __init__(
@@ -39,6 +40,7 @@ class UnansweredError(Exception):
         passing: bool = False,
         retry_after: float | None = None,
         status: int | None = None,
+        timed_out: bool = False,
     ) -> None:
         super().__init__(why)
         self.kind = kind
@@ -46,6 +48,7 @@ class UnansweredError(Exception):
         self.passing = passing
         self.retry_after = retry_after
         self.status = status
+        self.timed_out = timed_out
 
 
 def refused(status: int, retry_after: str | None) -> UnansweredError:
@@ -93,7 +96,8 @@ def unreachable(error: Exception) -> UnansweredError:
     )
     for kind, why, passing in table:
         if any(isinstance(cause, kind) for cause in causes):
-            return UnansweredError(FailureKind.UNREACHABLE, why, passing=passing)
+            timed_out = kind in (requests.Timeout, urllib3.exceptions.TimeoutError)
+            return UnansweredError(FailureKind.UNREACHABLE, why, passing=passing, timed_out=timed_out)
     return UnansweredError(FailureKind.UNREACHABLE, "the connection broke off")
 
 

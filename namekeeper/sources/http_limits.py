@@ -1,12 +1,19 @@
-"""What one question may cost: its times and sizes, the pace, and whether to ask again; without network or clock."""
+"""What one question may cost: its times and sizes, the pace, and whether to ask again; and who asks. No network."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from namekeeper import __version__
+from namekeeper import PROJECT_ADDRESS, __version__
 from namekeeper.sources.http_faults import UnansweredError
+
+CONTACT_VARIABLE = "NAMEKEEPER_CONTACT"
+
+
+def contact_in(environ: Mapping[str, str]) -> str:
+    """The keeper's own contact as the environment gives it, "" if it does not."""
+    return environ.get(CONTACT_VARIABLE, "").strip()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,9 +37,18 @@ class HttpSettings:
 
     @property
     def user_agent(self) -> str:
-        """Name, version and the keeper's contact, as services ask for; constant during a run."""
-        contact = "".join(letter for letter in self.contact if " " <= letter <= "~" and letter not in "()").strip()
-        return f"namekeeper/{__version__} ({contact or 'no contact set'})"
+        """Name, version, the project's address and the keeper's contact, as services ask; constant during a run."""
+        return f"namekeeper/{__version__} ({'; '.join(self._reach) or 'no contact set'})"
+
+    @property
+    def reachable(self) -> bool:
+        """Whether the user agent leads to somebody."""
+        return bool(self._reach)
+
+    @property
+    def _reach(self) -> list[str]:
+        contact = "".join(letter for letter in self.contact if " " <= letter <= "~" and letter not in "();").strip()
+        return [one for one in (PROJECT_ADDRESS, contact) if one]
 
 
 @dataclass(slots=True)

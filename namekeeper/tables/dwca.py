@@ -18,8 +18,7 @@ from xml.sax.saxutils import escape
 
 from namekeeper.files.lenient_json import json_of, mapping_in
 from namekeeper.records.as_json import as_record, from_record
-from namekeeper.records.history import dated_entries
-from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.records.specimen import Collection, NameEntry, Specimen, dated_entries
 from namekeeper.tables.delimited import plain_csv
 from namekeeper.tables.xml_parts import Zipped
 from namekeeper.words.errors import InputError

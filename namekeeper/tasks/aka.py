@@ -10,7 +10,7 @@ from namekeeper.evidence.statements import Failure, NameStatus, Statement, Taxon
 from namekeeper.judging.aka import AlsoKnown, also_known
 from namekeeper.judging.change import name_key
 from namekeeper.outside import Outside
-from namekeeper.tasks.desk import local_lists
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.online import MoreCards, cards_online
 from namekeeper.words.errors import InputError
@@ -31,10 +31,10 @@ def find_names(asked: str, outside: Outside, tell: Callable[[Failure], None] | N
 
     With ``tell`` the services that list synonyms are asked too; it hears of each that could not be.
     """
-    lists = local_lists(outside)
-    if tell is None:
-        return names_of(asked, lists)
-    return names_of(asked, lists, cards_online(outside, tell))
+    with open_lists(outside.places, outside.notice) as lists:
+        if tell is None:
+            return names_of(asked, lists)
+        return names_of(asked, lists, cards_online(outside, lists, tell))
 
 
 def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda name: ()) -> KnownName:

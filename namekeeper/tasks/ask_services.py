@@ -6,8 +6,9 @@ import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
-from namekeeper.evidence.statements import CommonName, Failure, Match, Reply
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource, ScientificNames
+from namekeeper.evidence.statements import CommonName, Failure, Match, Reply, TaxonName
+from namekeeper.judging.change import same_author
 from namekeeper.outside import Progress
 from namekeeper.sources.services.service import DetailService, Service
 
@@ -80,21 +81,28 @@ def ask_cards(services: Sequence[NameSource], name: str) -> CardAnswers:
 
 
 @dataclass(slots=True)
-class ListedIdentifiers:
-    """Gives the identifier, beginning with a prefix, of a name spelt just so; opens the lists at the first question."""
+class NamesAtHand:
+    """What labels and lists know of a name spelt just so; ``labelled`` holds the authorship on labels by name."""
 
-    open_lists: Callable[[], Sequence[NameList]]
-    _lists: Sequence[NameList] | None = field(default=None, init=False)
+    lists: Sequence[ScientificNames]
+    labelled: dict[str, str] = field(default_factory=dict)
 
-    def __call__(self, prefix: str, name: str) -> str | None:
-        if self._lists is None:
-            self._lists = self.open_lists()
-        for listed in self._lists:
-            for statement in listed.named(name):
-                identifier = statement.subject.identifier or ""
-                if statement.match is Match.SAME and identifier.startswith(prefix):
-                    return identifier
-        return None
+    def identifier(self, prefix: str, name: str) -> str | None:
+        """The identifier that begins with ``prefix``, None where no list has one."""
+        identifiers = (taxon.identifier or "" for taxon in self._listed(name))
+        return next((one for one in identifiers if one.startswith(prefix)), None)
+
+    def authorship(self, name: str) -> str:
+        """The authorship on the label, else that of the lists, "" where they have none or differ in it."""
+        if self.labelled.get(name):
+            return self.labelled[name]
+        told = {taxon.authorship: None for taxon in self._listed(name) if taxon.authorship}
+        first = next(iter(told), "")
+        return "" if any(same_author(first, other) is False for other in told) else first
+
+    def _listed(self, name: str) -> Iterator[TaxonName]:
+        for listed in self.lists:
+            yield from (said.subject for said in listed.named(name) if said.match is Match.SAME)
 
 
 def _trouble(source: NameSource) -> str | None:

@@ -15,7 +15,8 @@ from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, Rea
 from namekeeper.judging.votes import Trust
 from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
-from namekeeper.tasks.desk import CollectionDesk, earlier_lists, find_all, local_lists
+from namekeeper.sources.lists.registry import earlier_editions, open_lists
+from namekeeper.tasks.desk import CollectionDesk, find_all
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.online import ServiceWishes, ask_online
@@ -119,7 +120,8 @@ def check_folder(desk: CollectionDesk, wishes: ServiceWishes, only: Sequence[str
     :raises FileError: if there is no such folder.
     """
     collection = desk.open()
-    return check_opened(desk, collection, local_lists(desk.outside), wishes, only)
+    with open_lists(desk.outside.places, desk.outside.notice) as lists:
+        return check_opened(desk, collection, lists, wishes, only)
 
 
 def check_opened(
@@ -132,9 +134,9 @@ def check_opened(
     """Check a collection that is read already, with lists that are open."""
     outside = desk.outside
     with outside.progress("checking") as step:
-        ask = ask_online(outside, collection.settings, wishes)
-        earlier = earlier_lists(outside)
-        return check_collection(collection, lists, desk.today, ask, only=only, step=step, earlier=earlier)
+        ask = ask_online(outside, collection.settings, wishes, lists)
+        with earlier_editions(outside.places) as earlier:
+            return check_collection(collection, lists, desk.today, ask, only=only, step=step, earlier=earlier)
 
 
 def check_collection(

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.records.checks import questions_of
 from namekeeper.records.identifiers import fault_of_id, free_ids
 from namekeeper.records.specimen import Collection, Decision, Left, NameEntry, Sex, Specimen
 from namekeeper.storage.changes import FileChange, Insertion, NewSpecimen, SetKey
@@ -90,13 +91,26 @@ def new_collection(folder: Path) -> tuple[str, ...]:
     return (SETTINGS, SPECIMENS)
 
 
-def verify(desk: CollectionDesk, *, accept: bool) -> Collection:
-    """The collection with every problem of its files; ``accept`` takes changed past entries for right first."""
+@dataclass(frozen=True, slots=True)
+class Verified:
+    """A collection with every problem of its files, and what only the keeper can tell."""
+
+    collection: Collection
+    questions: tuple[Problem, ...]
+
+    @property
+    def exit_code(self) -> int:
+        """2 if files have problems; a question may well be answered with yes, so it changes nothing here."""
+        return 2 if self.collection.problems else 0
+
+
+def verify(desk: CollectionDesk, *, accept: bool) -> Verified:
+    """Look through the files of a collection; ``accept`` takes changed past entries for right first."""
     collection = desk.open()
     if accept:
         desk.accept_history(collection.specimens)
         collection = desk.load()
-    return collection
+    return Verified(collection, tuple(question for one in collection.specimens for question in questions_of(one)))
 
 
 def add_specimens(desk: CollectionDesk, arrival: Arrival) -> Changed:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.outside import Outside
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Report, check_collection
-from namekeeper.tasks.desk import CollectionDesk, local_lists, write_output
+from namekeeper.tasks.desk import CollectionDesk, write_output
 from namekeeper.tasks.history import SpecimenHistory, histories
 from namekeeper.tasks.label_plan import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo
@@ -40,13 +42,15 @@ class Demo:
     lists: Sequence[NameList]
 
     @classmethod
-    def begin(cls, outside: Outside, wanted: Path | None = None) -> Demo:
-        """Copy the sample collection to ``wanted``, or to the first free name with a number behind it.
+    @contextmanager
+    def begin(cls, outside: Outside, wanted: Path | None = None) -> Iterator[Demo]:
+        """Copy the sample collection to ``wanted``, or to the first free name with a number behind it; a context.
 
         :raises FileError: if it cannot be written.
         """
         desk = CollectionDesk(_new_folder(outside.folder / (wanted or DEMO_FOLDER)), outside)
-        return cls(desk, local_lists(outside))
+        with open_lists(outside.places, outside.notice) as lists:
+            yield cls(desk, lists)
 
     @property
     def shown(self) -> str:

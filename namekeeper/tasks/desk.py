@@ -1,4 +1,4 @@
-"""What every job begins with: a collection, an animal in it, the lists of this machine, a place for output."""
+"""What every job begins with: a collection, an animal in it, a place for output."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from namekeeper.evidence.interfaces import NameList
 from namekeeper.files.file_layer import NEW, DiskFiles
 from namekeeper.outside import Outside, unwatched
 from namekeeper.records.specimen import Collection, Specimen
@@ -107,20 +106,6 @@ def find_all(collection: Collection, identifiers: Iterable[str]) -> tuple[Specim
     :raises InputError: as :func:`find`.
     """
     return tuple({(found := find(collection, identifier)).id: found for identifier in identifiers}.values())
-
-
-def local_lists(outside: Outside) -> tuple[NameList, ...]:
-    """The starter list and every list that was added, ready to be asked."""
-    from namekeeper.sources.lists.registry import open_lists
-
-    return open_lists(outside.places, outside.notice)
-
-
-def earlier_lists(outside: Outside) -> tuple[NameList, ...]:
-    """Earlier editions of added lists on this machine: asked only for names that the editions in use lack."""
-    from namekeeper.sources.lists.registry import earlier_editions
-
-    return earlier_editions(outside.places)
 
 
 def write_output(path: Path, content: bytes | str, outside: Outside) -> None:

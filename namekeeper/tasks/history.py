@@ -7,8 +7,15 @@ from dataclasses import dataclass
 from datetime import date
 
 from namekeeper.labels.naming import name_text
-from namekeeper.records.history import DatedEntry, dated_entries, known_on, touches_year
-from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.records.specimen import (
+    Collection,
+    DatedEntry,
+    NameEntry,
+    Specimen,
+    dated_entries,
+    known_on,
+    touches_year,
+)
 from namekeeper.tasks.desk import CollectionDesk, find_all
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Problem

@@ -11,13 +11,21 @@ from namekeeper.evidence.statements import Answer, Reply
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.judging.earlier import is_silent, successors
 from namekeeper.judging.facts import group_of
-from namekeeper.judging.question import Question, decided_once, follow_up, question_for, what_to_ask
+from namekeeper.judging.question import (
+    Question,
+    decided_once,
+    follow_up,
+    question_for,
+    question_of,
+    what_to_ask,
+)
 from namekeeper.judging.verdict import judge
 from namekeeper.judging.votes import Trust, hold_ballot
 from namekeeper.records.specimen import NameEntry, Specimen
 
-#: Asks sources beyond this machine; every name gets its replies, in any number.
-AskOnline = Callable[[Sequence[str]], Mapping[str, tuple[Reply, ...]]]
+#: Asks sources beyond this machine for names, each with the authorship on its labels ("" where they give none or
+#: several); every name gets its replies, in any number.
+AskOnline = Callable[[Mapping[str, str]], Mapping[str, tuple[Reply, ...]]]
 _Wording = tuple[str, str, str, str, str]
 
 
@@ -52,7 +60,8 @@ class LabelJudge:
         asked = tuple(dict.fromkeys(name for entry in worded.values() for name in what_to_ask(entry)))
         self._ask_lists(asked)
         if ask_online is not None:
-            for name, more in ask_online(asked).items():
+            written = _authorships(worded.values())
+            for name, more in ask_online({name: written.get(name, "") for name in asked}).items():
                 self.replies[name] += more
         self._led_to = {name: follow_up(name, self.replies[name]) for name in asked}
         new = {name for names in self._led_to.values() for name in names}
@@ -103,6 +112,16 @@ class LabelJudge:
         for source in self.lists:
             for reply in source.ask(names):
                 self.replies[reply.asked] += (reply,)
+
+
+def _authorships(entries: Iterable[NameEntry]) -> dict[str, str]:
+    """The one authorship that all labels with a name give it."""
+    found: dict[str, set[str]] = {}
+    for entry in entries:
+        question = question_of(entry)
+        if question.authorship:
+            found.setdefault(question.name, set()).add(question.authorship)
+    return {name: min(texts) for name, texts in found.items() if len(texts) == 1}
 
 
 def _wording(entry: NameEntry) -> _Wording:

@@ -10,8 +10,9 @@ from namekeeper.labels.ruler_page import instructions, ruler_page
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Collection, Decision
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.storage.changes import Insertion
-from namekeeper.tasks.desk import CollectionDesk, local_lists, write_output
+from namekeeper.tasks.desk import CollectionDesk, write_output
 from namekeeper.tasks.label_bench import Workshop, open_workshop
 from namekeeper.tasks.label_memory import PRINTED, LabelStatus, remember_sheet, status_of
 from namekeeper.tasks.label_plan import Choices, LabelPlan, WaitingSheet, plan_labels, waiting_sheet
@@ -88,7 +89,8 @@ class LabelDesk:
     def plan(self, workshop: Workshop, choices: Choices) -> LabelPlan:
         """What is printed, where and how large; see :func:`namekeeper.tasks.label_plan.plan_labels`."""
         outside = self.desk.outside
-        return plan_labels(self.collection, workshop, choices, local_lists(outside), outside)
+        with open_lists(outside.places, outside.notice) as lists:
+            return plan_labels(self.collection, workshop, choices, lists, outside)
 
     def print(self, plan: LabelPlan, to: PrintTo) -> Printed:
         """Draw the labels and write them; then remember what was printed.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import closing, contextmanager
+from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -15,12 +15,11 @@ from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists import fetch as fetching
 from namekeeper.sources.lists.adding import build, edition_of, formats, open_source
 from namekeeper.sources.lists.compare import GONE, EditionChange, compare, kind_of
-from namekeeper.sources.lists.fetch import GetJson, catalogue
+from namekeeper.sources.lists.fetch import Counted, GetJson, catalogue
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.list_file import Skips
 from namekeeper.sources.lists.registry import indexes_in_use, starter
 from namekeeper.sources.lists.store import ListStore, slug_of
-from namekeeper.tasks.desk import CollectionDesk
 
 
 def known_formats() -> str:
@@ -40,6 +39,7 @@ class Added:
     columns: Mapping[str, str]
     in_use: bool
     guessed_encoding: str | None = None  # of a table; None where it is certain
+    fetched: Counted | None = None  # of a list that was fetched
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +80,8 @@ class Touched:
 
 def list_states(outside: Outside) -> tuple[ListState, ...]:
     """Every edition of every list, the starter list first."""
-    own = starter(outside.places, outside.notice)
-    first = ListState("starter", own.edition.edition or "", True, own.place.stat().st_size, own.size, own.edition)
+    with closing(starter(outside.places, outside.notice)) as own:
+        first = ListState("starter", own.edition.edition or "", True, own.place.stat().st_size, own.size, own.edition)
     added = ListStore(outside.places.data).all()
     return (first, *(ListState(one.key, one.slug, one.in_use, one.size, one.names, one.edition) for one in added))
 
@@ -127,19 +127,24 @@ def add_list(file: Path, key: str, wishes: ListWishes, outside: Outside, *, swit
 
 
 def fetch_list(taxon: str, key: str, wishes: ListWishes, outside: Outside, get_json: GetJson | None = None) -> Added:
-    """Fetch ``taxon`` with all below it as the list ``key``; it is complete for that taxon.
+    """Fetch ``taxon`` with all below it as the list ``key``; it is complete for that taxon if every name came.
 
     ``get_json`` asks the catalogue one path; without it the Catalogue of Life is asked.
 
     :raises NamekeeperError: with nothing changed but the pages kept for the next try.
     """
+    if get_json is None:
+        from namekeeper.tasks.contact import tell_nobody_to_reach
+
+        tell_nobody_to_reach(outside)
     with outside.progress("fetching") as step:
         store = ListStore(outside.places.data)
         store.place(key, "edition")
         folder = outside.places.cache / "fetched" / key
         subtree = fetching.fetch(taxon, get_json or catalogue(outside.environ), folder, step)
+        counted = subtree.counted()
         wishes = wishes._replace(
-            complete_for=wishes.complete_for or (subtree.plan.taxon,),
+            complete_for=wishes.complete_for or (() if counted.missing else (subtree.plan.taxon,)),
             upstream=wishes.upstream or fetching.UPSTREAM,
         )
         skips = Skips()
@@ -148,7 +153,7 @@ def fetch_list(taxon: str, key: str, wishes: ListWishes, outside: Outside, get_j
         names = build(subtree, edition, store.place(key, slug), skips, step)
         store.use(key, slug)
         fetching.forget(folder)
-        return Added(key, slug, names, skips, "Catalogue of Life", {}, in_use=True)
+        return Added(key, slug, names, skips, "Catalogue of Life", {}, in_use=True, fetched=counted)
 
 
 def compare_editions(old: str, new: str, outside: Outside, folder: Path | None = None) -> Compared:
@@ -161,6 +166,8 @@ def compare_editions(old: str, new: str, outside: Outside, folder: Path | None =
         found = tuple(compare(before, after))
         specimens = None
         if folder is not None:
+            from namekeeper.tasks.desk import CollectionDesk
+
             specimens = touched(CollectionDesk.at(folder, outside).load(), before, after)
         return Compared(found, specimens)
 
@@ -168,16 +175,18 @@ def compare_editions(old: str, new: str, outside: Outside, folder: Path | None =
 @contextmanager
 def two_editions(old: str, new: str, here: Path, places: Places) -> Iterator[tuple[Path, Path]]:
     """Indexes of two editions: each ``KEY``, ``KEY@EDITION``, ``starter``, or a file, built for this once."""
-    with TemporaryDirectory(prefix="namekeeper-") as folder:
+    with ExitStack() as opened:
+        folder = Path(opened.enter_context(TemporaryDirectory(prefix="namekeeper-")))
         yield tuple(  # type: ignore[misc]
-            _edition(text, places, here, Path(folder) / f"{number}.sqlite") for number, text in enumerate((old, new))
+            _edition(text, places, here, folder / f"{number}.sqlite", opened) for number, text in enumerate((old, new))
         )
 
 
-def _edition(text: str, places: Places, here: Path, place: Path) -> Path:
+def _edition(text: str, places: Places, here: Path, place: Path, opened: ExitStack) -> Path:
     file = here / text
     if text == "starter":
-        return starter(places, lambda _notice: None).place
+        # Where it was compiled for this once, its file goes with it.
+        return opened.enter_context(closing(starter(places, lambda _notice: None))).place
     if not file.is_file():
         return ListStore(places.data).find(text)
     skips = Skips()

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
 from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
 from namekeeper.outside import Outside
 from namekeeper.words.errors import InputError
@@ -18,8 +18,8 @@ from namekeeper.words.errors import InputError
 if TYPE_CHECKING:
     from namekeeper.records.specimen import Settings
     from namekeeper.sources.kept_answers import Freshness
-    from namekeeper.sources.services.registry import Identify
     from namekeeper.sources.services.service import Service
+    from namekeeper.tasks.ask_services import NamesAtHand
     from namekeeper.tasks.judge_labels import AskOnline
 
 #: What sources beyond this machine have on a species of that canonical name.
@@ -30,42 +30,51 @@ class ServiceWishes(NamedTuple):
     """``keys`` chooses services, none if it holds "none", as the collection says if empty.
 
     ``offline`` asks nobody, ``refresh`` asks again even where an answer is kept, ``max_age`` (days) where it is older.
+    ``by_updates`` asks services that tell what they changed for that first.
     """
 
     keys: tuple[str, ...] = ()
     offline: bool = False
     refresh: bool = False
     max_age: int | None = None
+    by_updates: bool = False
 
 
-def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> AskOnline | None:
+def ask_online(
+    outside: Outside, settings: Settings, wishes: ServiceWishes, lists: Sequence[NameList] = ()
+) -> AskOnline | None:
     """A function that asks the chosen services; None where nothing beyond this machine's lists can answer.
+
+    ``lists`` tell services the authorship and the identifiers of names.
 
     :raises InputError: for an unknown service or an unsafe address.
     """
     if _nobody(outside, wishes):
         return None
-    from namekeeper.tasks.ask_services import ListedIdentifiers, ask_services
-    from namekeeper.tasks.desk import local_lists
+    from namekeeper.tasks.ask_services import NamesAtHand, ask_services
 
-    identify = ListedIdentifiers(lambda: local_lists(outside))
-    services = _name_services(_opened(outside, settings, wishes, identify), outside, wishes)
+    known = NamesAtHand(lists)
+    services = _name_services(_opened(outside, settings, wishes, known), outside, wishes)
 
-    def ask(names: Sequence[str]) -> Mapping[str, tuple[Reply, ...]]:
+    def ask(names: Mapping[str, str]) -> Mapping[str, tuple[Reply, ...]]:
+        known.labelled |= names
         with outside.progress("asking") as step:
             return ask_services(services, names, step)
 
     return ask
 
 
-def cards_online(outside: Outside, tell: Callable[[Failure], None]) -> MoreCards:
+def cards_online(outside: Outside, lists: Sequence[NameList], tell: Callable[[Failure], None]) -> MoreCards:
     """A function that asks every service that lists synonyms; ``tell`` hears of those that could not be asked.
+
+    ``lists`` tell services the authorship and the identifiers of names.
 
     :raises InputError: for an unsafe address.
     """
-    from namekeeper.tasks.ask_services import ask_cards
+    from namekeeper.tasks.ask_services import NamesAtHand, ask_cards
 
-    services = _name_services(_opened(outside, None, ServiceWishes()), outside, ServiceWishes())
+    opened = _opened(outside, None, ServiceWishes(), NamesAtHand(lists))
+    services = _name_services(opened, outside, ServiceWishes())
 
     def more(name: str) -> Sequence[NameCard]:
         answers = ask_cards(services, name)
@@ -142,15 +151,20 @@ def _nobody(outside: Outside, wishes: ServiceWishes) -> bool:
 
 
 def _opened(
-    outside: Outside, settings: Settings | None, wishes: ServiceWishes, identify: Identify | None = None
+    outside: Outside, settings: Settings | None, wishes: ServiceWishes, known: NamesAtHand | None = None
 ) -> tuple[Service, ...]:
     """The chosen services; ``settings`` None where no collection is at hand."""
     from namekeeper.records.specimen import Settings
-    from namekeeper.sources.services.registry import open_services, unidentified
+    from namekeeper.sources.services.registry import contact_of, open_services
+    from namekeeper.tasks.contact import tell_nobody_to_reach
 
-    return open_services(
-        outside, settings or Settings(), wishes.keys, _freshness(wishes), identify=identify or unidentified
+    settings = settings or Settings()
+    opened = open_services(
+        outside, settings, wishes.keys, _freshness(wishes), known=known, by_updates=wishes.by_updates
     )
+    if opened and not wishes.offline:
+        tell_nobody_to_reach(outside, contact_of(settings, outside.environ))
+    return opened
 
 
 def _name_services(opened: Sequence[Service], outside: Outside, wishes: ServiceWishes) -> tuple[NameSource, ...]:

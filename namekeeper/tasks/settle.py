@@ -11,12 +11,11 @@ from namekeeper.evidence.interfaces import ScientificNames, SimilarNames
 from namekeeper.evidence.statements import Act, Failure, NameStatus, Statement
 from namekeeper.evidence.verdicts import Said, Silence, Verdict
 from namekeeper.judging.change import name_key
-from namekeeper.records.history import last_undoable
-from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
+from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen, last_undoable
 from namekeeper.storage.changes import Insertion, Written
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.desk import CollectionDesk, find, find_all
-from namekeeper.words.citations import short_citation
+from namekeeper.words.authorship import short_citation
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_name

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.records.specimen import Collection, Settings
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Finding, Report, check_opened
-from namekeeper.tasks.desk import CollectionDesk, local_lists
+from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.online import ServiceWishes
 from namekeeper.tasks.settle import Orders, Planned, plan, write_plan
 from namekeeper.words.errors import Problem
@@ -50,15 +52,16 @@ class SettleDesk:
     report: Report
 
     @classmethod
-    def open(cls, desk: CollectionDesk, wishes: ServiceWishes) -> SettleDesk:
-        """Check the collection with every list of this machine and the services wished for.
+    @contextmanager
+    def open(cls, desk: CollectionDesk, wishes: ServiceWishes) -> Iterator[SettleDesk]:
+        """Check the collection with every list of this machine and the services wished for; a context.
 
         :raises InputError: for an unknown service.
         :raises FileError: if there is no such folder.
         """
         collection = desk.open()
-        lists = local_lists(desk.outside)
-        return cls(desk, collection, lists, check_opened(desk, collection, lists, wishes))
+        with open_lists(desk.outside.places, desk.outside.notice) as lists:
+            yield cls(desk, collection, lists, check_opened(desk, collection, lists, wishes))
 
     def settle(self, orders: Orders, *, write: bool) -> Settled:
         """What the orders come to, written if so wished.

@@ -14,10 +14,11 @@ from namekeeper.evidence.verdicts import Verdict
 from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.files.reading import read_named
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tables.grid import CellSpot, EditableTable, SheetSpots, column_letter
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
-from namekeeper.tasks.desk import CollectionDesk, local_lists
+from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.renaming import CollectionNames, Judged, by_name, by_short_name, by_specimen, mentioned
 from namekeeper.words.errors import NOWHERE, InputError, Problem
 from namekeeper.words.terms import Standing
@@ -82,8 +83,8 @@ def rewrite_table(
     """
     outside, collection = desk.outside, desk.open()
     place = outside.folder / table
-    lists = local_lists(outside)
-    plan = plan_table(collection, read_named(place), column, judge_with(lists, collection, desk.today))
+    with open_lists(outside.places, outside.notice) as lists:
+        plan = plan_table(collection, read_named(place), column, judge_with(lists, collection, desk.today))
     path = new_path(place, outside.folder / target if target else None)
     made = write and bool(plan.changes)
     if made:

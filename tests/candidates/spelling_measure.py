@@ -45,7 +45,7 @@ def targets_of(name: str, lists: Sequence[NameList]) -> frozenset[str]:
 def measure(
     names: Sequence[str], lists: Sequence[NameList], errors: int, per_class: int, seed: int
 ) -> dict[str, Tally]:
-    """``per_class`` misspellings of every class; none that is itself a listed name by the first two rows."""
+    """``per_class`` misspellings of every class; none that is itself a listed name by the contract."""
     rng = random.Random(seed)
     tallies: dict[str, Tally] = {}
     for kind in CLASSES:
@@ -71,10 +71,16 @@ def measure(
 
 
 def _is_another(wrong: str, name: str, lists: Sequence[NameList]) -> bool:
-    """Whether the misspelling is, by the first two rows of the contract, a listed name that is another one."""
-    named = [s for origin in lists for s in origin.named(wrong) if s.match.value in ("same", "ending")]
-    exact = [s for s in named if s.match.value == "same"]
-    return any(plain_key(s.subject.name) != plain_key(name) for s in exact or named)
+    """Whether the misspelling is, by the contract, a listed name that is another one.
+
+    By the letters of Article 58 only where the name that was meant is not matched too: Cyriocosmus "parresi", meant
+    for C. paredesi, is C. paresi.
+    """
+    spoken = [s for origin in lists for s in origin.named(wrong) if s.match.speaks]
+    exact = [s for s in spoken if s.match.value == "same"]
+    named = exact or [s for s in spoken if s.match.value == "ending"]
+    others = [plain_key(s.subject.name) != plain_key(name) for s in named or spoken]
+    return any(others) if named else bool(others) and all(others)
 
 
 def count(tally: Tally, name: str, wrong: str, right: frozenset[str], answer: AnswerKind, keys: Iterable[str]) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Sequence
-from contextlib import nullcontext
+from contextlib import closing, nullcontext
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -18,7 +18,7 @@ import pytest
 from namekeeper.evidence.statements import ListWishes
 from namekeeper.outside import Outside
 from namekeeper.sources.lists import fetch as fetching
-from namekeeper.sources.lists.fetch import UnansweredFetchError, fetch
+from namekeeper.sources.lists.fetch import Counted, UnansweredFetchError, fetch
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.registry import indexes_in_use
 from namekeeper.tasks.lists import fetch_list
@@ -71,9 +71,10 @@ class Catalogue:
         self.asked.append((path, query))
         if len(self.asked) > self.answers:
             raise UnansweredFetchError("no answer within 60 s")
-        if path == "dataset/3LR":
+        if path == "dataset/3LXR":
+            citation = "B&aacute;nki, O. (2026). <i>Catalogue of Life</i> (XR)."  # the server formats it as HTML
             return {"key": 4242, "title": "Catalogue of Life", "alias": "COL26.5", "issued": "2026-05-14",
-                    "license": "cc by", "citation": "Catalogue of Life 2026"}  # fmt: skip
+                    "license": "cc by", "citation": citation}  # fmt: skip
         assert path == "dataset/4242/nameusage/search"
         if "q" in query:
             fitting = [
@@ -94,21 +95,21 @@ def quiet(done: int, total: int | None, note: str = "") -> None:
     """Watches nothing."""
 
 
-def opened(outside: Outside, key: str) -> IndexList:
-    return IndexList.open(dict(indexes_in_use(outside.places.data))[key])
+def opened(outside: Outside, key: str) -> closing[IndexList]:
+    return closing(IndexList.open(dict(indexes_in_use(outside.places.data))[key]))
 
 
 def test_a_family_becomes_a_list_complete_for_it(outside: Outside) -> None:
     added = fetch_list("theraphosidae", "col", ListWishes(), outside, Catalogue())
     assert (added.names, added.edition, added.in_use) == (5, "COL26.5", True)
-    index = opened(outside, "col")
-    edition = index.edition
-    assert edition.complete_for == ("Theraphosidae",)
-    assert (str(edition.dated), edition.upstream, edition.licence) == ("2026-05-14", "catalogue of life", "cc by")
-    (statement,) = index.named("Brachypelma vagans")
-    assert [target.name for target in statement.targets] == ["Tliltocatl vagans"]
-    assert statement.targets[0].higher == ("Theraphosidae", "Araneae", "Arachnida")
-    assert [common.taxon.name for common in index.common("mexican red-rump")] == ["Tliltocatl vagans"]
+    with opened(outside, "col") as index:
+        edition = index.edition
+        assert edition.complete_for == ("Theraphosidae",)
+        assert (str(edition.dated), edition.upstream, edition.licence) == ("2026-05-14", "catalogue of life", "cc by")
+        (statement,) = index.named("Brachypelma vagans")
+        assert [target.name for target in statement.targets] == ["Tliltocatl vagans"]
+        assert statement.targets[0].higher == ("Theraphosidae", "Araneae", "Arachnida")
+        assert [common.taxon.name for common in index.common("mexican red-rump")] == ["Tliltocatl vagans"]
     assert not (outside.places.cache / "fetched" / "col").exists()
 
 
@@ -117,7 +118,7 @@ def test_all_pages_are_of_one_release(outside: Outside) -> None:
     assert fetch_list("Theraphosidae", "col", ListWishes(), outside, catalogue).names == 2500
     pages = [query["offset"] for path, query in catalogue.asked if "offset" in query]
     assert pages == ["0", "1000", "2000"]
-    assert {path for path, _ in catalogue.asked} == {"dataset/3LR", "dataset/4242/nameusage/search"}
+    assert {path for path, _ in catalogue.asked} == {"dataset/3LXR", "dataset/4242/nameusage/search"}
 
 
 @pytest.mark.parametrize("answers", range(6))
@@ -183,7 +184,7 @@ def test_a_taxon_too_large_for_the_paging(tmp_path: Path) -> None:
     class Huge(Catalogue):
         def __call__(self, path: str, params: Sequence[tuple[str, str]]) -> object:
             answer = super().__call__(path, params)
-            return answer if "q" in dict(params) or path == "dataset/3LR" else {"result": [], "total": 5_000_000}
+            return answer if "q" in dict(params) or path == "dataset/3LXR" else {"result": [], "total": 5_000_000}
 
     with pytest.raises(InputError, match="at most 100000 at a time"):
         fetch("Theraphosidae", Huge(), tmp_path / "pages", quiet)
@@ -261,4 +262,64 @@ def test_the_plan_is_plain_json(tmp_path: Path) -> None:
     fetch("Theraphosidae", Catalogue(), tmp_path / "pages", quiet)
     plan = json.loads((tmp_path / "pages" / "plan.json").read_text(encoding="utf-8"))
     assert (plan["taxon"], plan["release"], plan["total"]) == ("Theraphosidae", "4242", 5)
-    assert fetching.RELEASE == "3LR"
+    assert fetching.RELEASE == "3LXR"
+
+
+class Shuffling(Catalogue):
+    """Gives equal names in another order from page to page, as a search without a tie-breaker may."""
+
+    def __init__(self, results: Sequence[dict[str, Any]], *, mends: bool) -> None:
+        super().__init__(results)
+        self.mends = mends
+
+    def __call__(self, path: str, params: Sequence[tuple[str, str]]) -> object:
+        answer = super().__call__(path, params)
+        query = dict(params)
+        if query.get("offset") == "1000":
+            assert isinstance(answer, dict)
+            answer["result"] = [self.results[999], *answer["result"][1:]]
+        if query.get("offset") == "500" and not self.mends:
+            return {"result": self.results[500:1000], "total": len(self.results)}
+        return answer
+
+
+@pytest.mark.parametrize("mends", [True, False])
+def test_a_name_that_comes_twice_at_the_edge_of_a_page(outside: Outside, mends: bool) -> None:
+    """Then another is missing: the edge is asked once more; what is still missing is told and nothing claimed."""
+    catalogue = Shuffling(many(1500), mends=mends)
+    added = fetch_list("Theraphosidae", "col", ListWishes(), outside, catalogue)
+    assert (added.names, added.fetched) == (1500 - (not mends), Counted(1500 - (not mends), 0, int(not mends)))
+    assert [query["offset"] for _, query in catalogue.asked if "offset" in query] == ["0", "1000", "500"]
+    with opened(outside, "col") as kept:
+        assert kept.edition.complete_for == (("Theraphosidae",) if mends else ())
+
+
+def test_the_citation_comes_without_its_markup(outside: Outside) -> None:
+    fetch_list("Theraphosidae", "col", ListWishes(), outside, Catalogue())
+    with opened(outside, "col") as kept:
+        assert kept.edition.citation == "Bánki, O. (2026). Catalogue of Life (XR)."
+
+
+def test_the_command_says_how_many_former_names_came(command: Command) -> None:
+    def told(results: Sequence[dict[str, Any]]) -> str:
+        catalogue = Catalogue(results)
+
+        def answer(asked: local_server.Asked) -> local_server.Canned:
+            return local_server.Canned.json(catalogue(asked.path.removeprefix("/"), tuple(asked.query.items())))
+
+        with local_server.serving(answer) as server:
+            environ = {"NAMEKEEPER_URL_CHECKLISTBANK": server.base, "NAMEKEEPER_CONTACT": "keeper@example.org"}
+            return command("lists", "fetch", "Theraphosidae", "--as", "col", environ=environ).out
+
+    assert "Former names among them: 2" in told(SUBTREE)
+    assert "hardly any" not in told(SUBTREE)
+    assert "hardly any former names" in told(many(30))
+
+
+def test_a_slow_first_byte_is_waited_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A page is put together before its first byte is sent; one answer on one name never takes so long."""
+    settings: list[Any] = []
+    monkeypatch.setattr("namekeeper.sources.http.Http.__init__", lambda self, base, wire, **more: settings.append(wire))
+    fetching.catalogue({})
+    (wire,) = settings
+    assert 60 <= wire.settings.read_seconds < wire.settings.attempt_seconds < wire.settings.budget_seconds

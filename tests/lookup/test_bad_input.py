@@ -16,7 +16,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.faces.telling.names import lookup_document
+from namekeeper.faces.telling.lookup import lookup_document
 from namekeeper.tasks.lookup import look_up
 from tests.candidates.starter import opened_starter
 

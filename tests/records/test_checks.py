@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from namekeeper.records.checks import CHECKS, problems_of
+from namekeeper.records.checks import CHECKS, problems_of, questions_of
 from namekeeper.records.identifiers import conflict_copy_of, fault_of_id, free_ids
 from namekeeper.records.specimen import Decision, Left, NameEntry, Sex, Specimen
 from namekeeper.words.dates import PartialDate
@@ -169,3 +169,23 @@ def test_an_entry_without_since_stands_from_the_day_the_animal_came() -> None:
     assert specimen.name_on(date(2011, 12, 31)) is None
     assert specimen.name_on(date(2012, 1, 1)) == specimen.names[0]
     assert Specimen("B", Place("b.yaml"), tag="x", names=specimen.names).name_on(date(1900, 1, 1)) == specimen.names[0]
+
+
+@pytest.mark.parametrize(
+    ("acquired", "recorded", "asked"),
+    [
+        ("2026-11-20", ["2026-11-20", "2026-11-21"], True),
+        ("2026-11-19", ["2026-11-20"], False),
+        ("2026-11-20", ["2026-11-19", "2026-11-20"], False),
+        ("2026-11", ["2026-11"], False),  # a month was given by the keeper: version 0.1 wrote days
+        (None, ["2026-11-20"], False),
+        ("2026-11-20", [], False),
+    ],
+)
+def test_a_day_that_may_be_the_day_of_entering_is_asked_about(
+    acquired: str | None, recorded: list[str], asked: bool
+) -> None:
+    names = tuple(entry(line, recorded=DAY(day)) for line, day in enumerate(recorded, 4))
+    found = list(questions_of(specimen(acquired=DAY(acquired) if acquired else None, names=names)))
+    assert [question.place.line for question in found] == [4] * asked
+    assert all("did the animal come that day?" in question.what for question in found)

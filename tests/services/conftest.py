@@ -21,17 +21,6 @@ from namekeeper.sources.kept_answers import Freshness
 from namekeeper.sources.services.registry import KEYS, SERVICES, open_services
 from tests.services.local_server import Asked, Canned, LocalServer, serving
 
-
-def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Nothing asks the internet unless ``-m live`` is given."""
-    wished = str(config.getoption("-m"))
-    if "live" in wished and "not live" not in wished:
-        return
-    for item in items:
-        if item.get_closest_marker("live"):
-            item.add_marker(pytest.mark.skip(reason="asks the internet: run with -m live"))
-
-
 DATA = Path(__file__).parent / "data"
 SECRET = "K3Y-of-the-keeper"
 NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
@@ -73,6 +62,20 @@ def no_progress(done: int, total: int | None, note: str = "") -> None:
     """Nobody looks on."""
 
 
+@dataclass(frozen=True)
+class Known:
+    """What is known of a name beside its spelling."""
+
+    identifier_of: Callable[[str], str | None]
+    authorship_of: Callable[[str], str]
+
+    def identifier(self, prefix: str, name: str) -> str | None:
+        return self.identifier_of(name)
+
+    def authorship(self, name: str) -> str:
+        return self.authorship_of(name)
+
+
 @dataclass
 class Bench:
     """Opens services; collects what is told to the keeper."""
@@ -87,7 +90,10 @@ class Bench:
         key: str,
         base: str,
         wish: Freshness | None = None,
+        *,
         identifier_of: Callable[[str], str | None] = lambda name: "urn:lsid:nmbe.ch:spidersp:001720",
+        authorship_of: Callable[[str], str] = lambda name: "",
+        by_updates: bool = False,
     ) -> Any:
         """The service of that key at that address."""
         environ: dict[str, str] = {}
@@ -101,7 +107,8 @@ class Bench:
             Settings(),
             [key],
             wish or Freshness(),
-            identify=lambda prefix, name: identifier_of(name),
+            known=Known(identifier_of, authorship_of),
+            by_updates=by_updates,
             wire=wire,
         )
         return service

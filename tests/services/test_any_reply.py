@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from namekeeper.evidence.statements import Edition, Failure, Statement, TaxonName
 from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
+from namekeeper.sources.replies import WebReply
 from namekeeper.sources.services import (
     checklistbank_replies,
     gbif_replies,
@@ -35,9 +36,6 @@ from tests.services.local_server import Asked
 ENCODINGS = {kind.profile.key: kind.profile.encoding for kind in SERVICES}
 TAXON = TaxonName("Exemplum vulgare")
 ASKED = "Exemplum vulgare"
-# No native area is among the recorded ones: one is added by hand.
-DISTRIBUTIONS = recorded("gbif-v1-distributions")
-DISTRIBUTIONS["results"].append({"locality": "Mexico", "establishmentMeans": "NATIVE"})
 
 
 def weighed(found: Iterable[Found]) -> list[Statement]:
@@ -54,7 +52,7 @@ def read_inaturalist(body: object) -> list[Statement]:
 
 READERS: dict[str, tuple[Callable[[object], object], Any]] = {
     "clb match": (
-        lambda body: weighed(checklistbank_replies.read_match(body)),
+        lambda body: weighed(checklistbank_replies.read_match(body).found),
         recorded("clb-match-synonym-genus-transfer"),
     ),
     "clb search": (checklistbank_replies.read_search, recorded("clb-2020-nameusage-search")),
@@ -71,19 +69,15 @@ READERS: dict[str, tuple[Callable[[object], object], Any]] = {
         lambda body: weighed(gbif_replies.read_match(body).found),
         recorded("gbif-v2-match-synonym-genus-transfer"),
     ),
-    "gbif alias": (gbif_replies.read_alias, good_gbif.METADATA),
-    "gbif usages": (gbif_replies.read_usages, recorded("gbif-v1-synonyms-homotypic")),
-    "gbif vernaculars": (
-        lambda body: gbif_replies.read_vernaculars(body, TAXON),
-        recorded("gbif-v1-vernacularnames"),
-    ),
-    "gbif distributions": (gbif_replies.read_distributions, DISTRIBUTIONS),
+    "gbif spelling": (gbif_replies.spelt_in, recorded("gbif-v2-match-exact-authorship-atomised")),
+    "gbif release": (gbif_replies.read_release, good_gbif.METADATA),
     "inat page": (read_inaturalist, recorded("inat-taxa-all-names")),
     "inat taxon": (inaturalist_replies.read_page, recorded("inat-taxon-by-id")),
     "itis search": (itis.read_common_names, recorded("itis-search-common")),
     "itis record": (itis.read_record, recorded("itis-full-record-lsid")),
     "itis hierarchy": (itis.read_hierarchy, HIERARCHY),
     "wikidata": (wikidata.read_bindings, constructed("wikidata-sparql-taxon")),
+    "wsc updates": (spidercatalog.read_updates, constructed("wsc-updates-page")),
     "wsc entry": (spidercatalog.read_entry, constructed("wsc-lsid-homonym-replaced")),
 }
 
@@ -145,14 +139,14 @@ def test_one_value_of_a_good_reply_changed_to_anything(key: str, data: st.DataOb
     """All of the way from a question to what the service says; the place drawn is that of one of its replies."""
     changes = st.none() | st.tuples(st.integers(0, 10_000), JSON)
 
-    def send(question: WebQuestion, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
+    def send(question: WebQuestion, body: object = None, *others: object) -> WebReply:
         asked = Asked("GET" if body is None else "POST", f"/{question.path}", dict(question.params), body, {})
         document = json.loads(good(key, asked).body.decode(ENCODINGS[key]))
         change = data.draw(changes)
         if change is None:
-            return document
+            return WebReply(document)
         paths = places(document)
-        return changed(document, paths[change[0] % len(paths)], change[1])
+        return WebReply(changed(document, paths[change[0] % len(paths)], change[1]))
 
     with TemporaryDirectory() as folder:
         service = Bench(Path(folder), FakeTime()).open(key, "http://127.0.0.1:9")

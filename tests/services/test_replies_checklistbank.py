@@ -84,7 +84,7 @@ def test_a_synonym_of_several_of_which_one_is_told_does_not_speak(ask: Ask) -> N
     assert ask("gbif", "Agra schwarzeneggeri", body).statements == ()
 
 
-@pytest.mark.parametrize("kind", ["variant", "ambiguous", "higherrank", "a new word"])
+@pytest.mark.parametrize("kind", ["ambiguous", "higherrank", "a new word"])
 def test_checklistbank_other_match_types_are_hints(ask: Ask, kind: str) -> None:
     answer = ask("checklistbank", "Anergates atratulus", clb_match(type=kind))
     assert answer.statements == ()
@@ -167,7 +167,6 @@ def test_checklistbank_without_a_date(bench: Bench, server: LocalServer, issued:
     ("key", "body"),
     [
         ("checklistbank", constructed("clb-match-none")),
-        ("gbif", recorded("gbif-v1-usage-no-results")),
         ("inaturalist", recorded("inat-empty-page")),
     ],
 )

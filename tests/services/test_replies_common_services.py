@@ -9,6 +9,7 @@ import pytest
 
 from namekeeper.evidence.statements import Failure
 from tests.services.conftest import Bench, constructed, recorded
+from tests.services.good.itis import HIERARCHY
 from tests.services.local_server import Canned, LocalServer
 
 
@@ -94,3 +95,61 @@ def test_wikidata_rows_without_a_common_name_are_skipped(bench: Bench, server: L
     body["results"]["bindings"].insert(0, row)
     server.answer = lambda asked: Canned.json(body)
     assert len(bench.open("wikidata", server.base).ask_common("example tarantula")) == 1
+
+
+@pytest.mark.parametrize(
+    ("above", "told"),
+    [
+        (["Q1358", "Q729"], True),
+        (["Q729", "Q10915"], False),  # a vertebrate
+        (["Q756"], False),  # a plant
+        ([], False),
+        (None, False),
+    ],
+)
+def test_wikidata_is_judged_by_what_lies_above(
+    bench: Bench, server: LocalServer, above: list[str] | None, told: bool
+) -> None:
+    """Constructed: the service only lists the ancestors (P171); to ask it for what lies below would time out there."""
+    body = constructed("wikidata-sparql-taxon")
+    row = body["results"]["bindings"][0]
+    if above is None:
+        del row["line"]
+    else:
+        row["line"]["value"] = " ".join(f"http://www.wikidata.org/entity/{one}" for one in above)
+    server.answer = lambda asked: Canned.json(body)
+    assert len(bench.open("wikidata", server.base).ask_common("example tarantula")) == told
+    (asked,) = server.asked
+    assert "wdt:P171* ?above" in asked.query["query"]
+    assert "P171* wd:" not in asked.query["query"]
+
+
+@pytest.mark.parametrize(
+    ("rating", "accepted", "told"),
+    [
+        ("valid", [None], ["Exemplum vulgare"]),
+        ("invalid", [("Novogenus vulgare", "2")], ["Novogenus vulgare"]),
+        ("invalid", [("Novogenus vulgare", "2"), ("Novogenus alterum", "3")], []),
+        ("invalid", [None], []),
+        ("accepted", [None], []),  # words for plants and fungi
+        ("not accepted", [None], []),
+        ("a new word", [None], []),
+    ],
+)
+def test_itis_ratings(
+    bench: Bench, server: LocalServer, rating: str, accepted: list[tuple[str, str] | None], told: list[str]
+) -> None:
+    """Constructed after the glossary of ITIS (taxonUsageRating) and the recorded full record; names are invented."""
+    names = [one and {"acceptedName": one[0], "acceptedTsn": one[1], "author": ""} for one in accepted]
+    bodies = {
+        "searchByCommonName": {"commonNames": [{"commonName": "example ant", "language": "English", "tsn": "1"}]},
+        "getFullRecordFromTSN": {
+            "scientificName": {"combinedName": "Exemplum vulgare", "author": "", "tsn": "1"},
+            "kingdom": {"kingdomName": "Animalia"}, "taxRank": {"rankName": "Species"},
+            "usage": {"taxonUsageRating": rating}, "acceptedNameList": {"acceptedNames": names},
+        },
+        "getFullHierarchyFromTSN": HIERARCHY,
+    }  # fmt: skip
+    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    found = bench.open("itis", server.base).ask_common("example ant")
+    assert [name.taxon.name for name in found] == told

@@ -9,12 +9,11 @@ from typing import Any
 
 import pytest
 
-from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import Answer, Failure, NameStatus
 from tests.services.asking import Ask, asker, told
 from tests.services.conftest import Bench, recorded
 from tests.services.good.gbif import METADATA
-from tests.services.local_server import Canned, LocalServer
+from tests.services.local_server import Asked, Canned, LocalServer
 
 
 @pytest.fixture
@@ -29,10 +28,7 @@ def test_gbif_accepted(ask: Ask) -> None:
     assert statement.subject.higher[-1] == "Insecta"
     assert (statement.edition.edition, str(statement.edition.dated)) == ("COL26.6 XR", "2026-06")
     assert statement.edition.upstream == "catalogue of life"
-    assert statement.link == (
-        "https://api.gbif.org/v2/species/match?scientificName=Agra+schwarzeneggeri&kingdom=Animalia"
-        "&checklistKey=7ddf754f-d193-4cc9-b351-99906754a03b"
-    )
+    assert statement.link == f"https://www.gbif.org/taxon/{statement.subject.identifier}"
 
 
 def as_animal(body: Any) -> Any:
@@ -91,7 +87,7 @@ def test_gbif_asks_in_one_post_with_the_checklist(bench: Bench, server: LocalSer
     post = server.asked[-1]
     assert (post.method, post.path) == ("POST", "/v2/species/match")
     assert post.query == {"checklistKey": "7ddf754f-d193-4cc9-b351-99906754a03b"}
-    assert post.body == [{"scientificName": name, "kingdom": "Animalia"} for name in names]
+    assert post.body == [{"scientificName": name, "classification": {"kingdom": "Animalia"}} for name in names]
 
 
 @pytest.mark.parametrize("status", [404, 405, 415, 500])
@@ -106,39 +102,20 @@ def test_gbif_without_the_post_is_asked_one_by_one(bench: Bench, server: LocalSe
     assert sum(asked.method == "POST" for asked in server.asked) == 1  # not tried again
 
 
-def test_gbif_answers_of_another_order_do_not_speak(bench: Bench, server: LocalServer) -> None:
-    """The order of a batch is from memory only: an answer in the wrong place is a hint, never a statement."""
-    page = [recorded("gbif-v2-match-none"), recorded("gbif-v2-match-exact-authorship-atomised")]
-    server.answer = lambda asked: Canned.json(METADATA if "metadata" in asked.path else page)
+def test_gbif_answers_in_another_order_are_matched_by_what_they_are_about(bench: Bench, server: LocalServer) -> None:
+    """The order of a batch is promised; once an answer stands elsewhere, one of nothing belongs to nobody."""
+    found, none = recorded("gbif-v2-match-exact-authorship-atomised"), recorded("gbif-v2-match-none")
+
+    def answer(asked: Asked) -> Canned:
+        if "metadata" in asked.path:
+            return Canned.json(METADATA)
+        return Canned.json([none, found] if isinstance(asked.body, list) else none)
+
+    server.answer = answer
     answers = list(bench.open("gbif", server.base).ask(["Agra schwarzeneggeri", "Nullus nomen"]))
-    assert [answer.statements for answer in answers] == [(), ()]
-
-
-def test_gbif_card_of_the_old_backbone(bench: Bench, server: LocalServer) -> None:
-    """Recorded for the house sparrow; its phylum is removed, because vertebrates are outside the group kept."""
-    synonyms = recorded("gbif-v1-synonyms-homotypic")
-    for row in synonyms["results"]:
-        row["phylum"] = "Arthropoda"
-    usage = synonyms["results"][0] | {
-        "key": 5231190, "acceptedKey": None, "accepted": None, "canonicalName": "Passer domesticus",
-        "taxonomicStatus": "ACCEPTED",
-    }  # fmt: skip
-    bodies = {
-        "species": {"results": [usage]},
-        "synonyms": synonyms,
-        "vernacularNames": recorded("gbif-v1-vernacularnames"),
-        "distributions": recorded("gbif-v1-distributions"),
-    }
-    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
-    card = bench.open("gbif", server.base).about("Passer domesticus")
-    assert isinstance(card, NameCard)
-    assert [(one.subject.name, one.status.value) for one in card.former] == [
-        ("Fringilla domestica", "objective synonym")
-    ]
-    assert ("Gorrión Común", "es") in {(name.text, name.language) for name in card.common}
-    assert ("English sparrow", "und") in {(name.text, name.language) for name in card.common}
-    assert "Reunion" not in card.taxon.range  # introduced there
-    assert card.citation == "GBIF backbone (no longer kept up)"
+    assert [[one.subject.name for one in answer.statements] for answer in answers] == [["Agra schwarzeneggeri"], []]
+    asked = [(one.method, one.query.get("scientificName")) for one in server.asked[1:]]
+    assert asked == [("POST", None), ("GET", "Nullus nomen")]
 
 
 def test_a_copy_of_the_spider_catalogue_shares_its_vote(ask: Ask) -> None:

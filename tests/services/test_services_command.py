@@ -126,11 +126,11 @@ def test_which_services_are_opened(bench: Bench) -> None:
 
 def test_a_service_of_common_names_is_not_asked_scientific_ones(bench: Bench, server: LocalServer) -> None:
     server.answer = well
-    outside = bench.outside(everywhere(server))
+    outside = bench.outside(everywhere(server) | {"NAMEKEEPER_CONTACT": "keeper@example.org"})
     ask = ask_online(outside, Settings(), ServiceWishes(("itis", "gbif")))
     assert ask is not None
     assert bench.notices == ["ITIS knows common names only and is not asked here"]
-    (replies,) = ask(["Exemplum vulgare"]).values()
+    (replies,) = ask({"Exemplum vulgare": ""}).values()
     assert [reply.edition.source for reply in replies] == ["gbif"]
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from namekeeper.evidence.statements import Edition, TaxonName
-from namekeeper.evidence.verdicts import Said, Silence, Verdict
+from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Said, Silence, Verdict
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Specimen
 from namekeeper.tasks.check import Finding, Report
@@ -22,7 +23,7 @@ from tests.conftest import NOW
 def row(
     specimen: str, standing: str = "current", proposed: str | None = None, label: str = "L", *, stale: bool = False
 ) -> Finding:
-    said = Said(Silence(Edition("starter", "Starter", "starter"), "x"), None, stale)
+    said = Said(Silence(Edition("starter", "Starter", "starter"), label), stale=stale)
     target = TaxonName(proposed) if proposed else None
     verdict = Verdict(Standing(standing), "rule", target, False, (), (said,), (), (), "d")
     return Finding(Specimen(specimen, NOWHERE), None, label, None, verdict)
@@ -45,6 +46,19 @@ def told(news: News) -> list[str]:
 def test_the_first_check_tells_everything(desk: CollectionDesk) -> None:
     since = compare(desk, row("A"), row("B", "moved", "N n"))
     assert (since.first, told(since), since.quiet) == (True, ["A", "B"], False)
+
+
+def test_another_ground_for_the_same_choices_is_no_news(desk: CollectionDesk) -> None:
+    def offered(code: GroundCode) -> Finding:
+        found = row("A", "divided")
+        return replace(found, verdict=replace(found.verdict, choices=(Choice("N n", "", (Ground(code),)),)))
+
+    compare(desk, offered(GroundCode.COMPUTED))
+    (memory,) = (desk.outside.places.state / "checks").iterdir()
+    earlier = json.loads(memory.read_text(encoding="utf-8"))
+    earlier["results"]["A"]["choices"][0]["why"] = "as earlier versions kept it"
+    memory.write_text(json.dumps(earlier), encoding="utf-8")
+    assert compare(desk, offered(GroundCode.GENUS_REST)).quiet
 
 
 def test_nothing_new_is_quiet(desk: CollectionDesk) -> None:

@@ -8,8 +8,17 @@ from datetime import date
 
 import pytest
 
-from namekeeper.records.history import dated_entries, known_on, last_undoable, touches_year
-from namekeeper.records.specimen import Collection, Decision, NameEntry, Settings, Specimen
+from namekeeper.records.specimen import (
+    Collection,
+    Decision,
+    NameEntry,
+    Settings,
+    Specimen,
+    dated_entries,
+    known_on,
+    last_undoable,
+    touches_year,
+)
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.history import histories
 from namekeeper.tasks.settle import Orders, Planned, form_after, plan

@@ -77,7 +77,7 @@ def name_in_force(name: str) -> str:
 
 
 def author_and_year(authorship: str) -> tuple[str, str, bool]:
-    """Authors, year, and whether the pair stands in brackets (Art. 51.3)."""
+    """Authors, year, and whether the pair stands in brackets (Art. 51.3); empty where no open source gives them."""
     bare = authorship.strip("()")
     author, _, year = bare.rpartition(", ")
     return author, year, authorship != bare

@@ -127,14 +127,21 @@ def test_names_carry_no_authorship_or_marks() -> None:
 def test_authorships_end_in_a_year() -> None:
     # Art. 51.2 and 51.3; the first zoological names are those of 1757 and 1758 (Art. 3)
     for table in ("species", "former"):
-        wrong = [row for row in rows(table) if not re.fullmatch(r"\(?[^()]+, (1[789]|20)\d\d\)?", row["authorship"])]
+        given = [row for row in rows(table) if row["authorship"]]
+        wrong = [row for row in given if not re.fullmatch(r"\(?[^()]+, (1[789]|20)\d\d\)?", row["authorship"])]
         assert wrong == []
-        assert [row for row in rows(table) if ("(" in row["authorship"]) != (")" in row["authorship"])] == []
-        assert [row for row in rows(table) if int(author_and_year(row["authorship"])[1]) < 1757] == []
+        assert [row for row in given if ("(" in row["authorship"]) != (")" in row["authorship"])] == []
+        assert [row for row in given if int(author_and_year(row["authorship"])[1]) < 1757] == []
+
+
+def test_a_name_without_authorship_claims_no_first_genus() -> None:
+    # An authorship is entered only where it was seen or recalled; brackets and first genus go with it.
+    for row in rows("species"):
+        assert row["authorship"] or not row["originalGenus"], row
 
 
 def test_an_act_is_not_older_than_its_name() -> None:
-    dated = [row for row in rows("former") if row["year"]]
+    dated = [row for row in rows("former") if row["year"] and row["authorship"]]
     assert [row for row in dated if int(row["year"]) < int(author_and_year(row["authorship"])[1])] == []
 
 

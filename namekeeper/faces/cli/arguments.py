@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
-from namekeeper.records.specimen import Sex
-from namekeeper.tasks.online import ServiceWishes
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
+
+if TYPE_CHECKING:  # every command reads this module, and few have these arguments
+    from namekeeper.records.specimen import Sex
+    from namekeeper.tasks.online import ServiceWishes
 
 
 def partial_date(words: str) -> PartialDate:
@@ -31,6 +34,8 @@ def plain_text(words: str) -> str:
 
 def sex_count(words: str) -> Sex:
     """An argument such as 1.2.0."""
+    from namekeeper.records.specimen import Sex
+
     try:
         return Sex.parse(words)
     except ValueError as error:
@@ -67,5 +72,8 @@ def online_options(parser: argparse.ArgumentParser) -> None:
 
 def service_wishes(args: argparse.Namespace) -> ServiceWishes:
     """What these options wish of the services."""
+    from namekeeper.tasks.online import ServiceWishes
+
     keys = tuple(key.strip() for key in args.services.split(",") if key.strip())
-    return ServiceWishes(keys, args.offline, args.refresh, args.max_age)
+    by_updates = bool(getattr(args, "since_last", False))  # who asks for news only is served by a list of updates
+    return ServiceWishes(keys, args.offline, args.refresh, args.max_age, by_updates)

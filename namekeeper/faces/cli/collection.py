@@ -128,13 +128,13 @@ def _say_changed(args: argparse.Namespace, terminal: Terminal, changed: task.Cha
 
 
 def _verify(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
-    console, collection = terminal.console, task.verify(desk, accept=args.accept and args.write)
+    console, verified = terminal.console, task.verify(desk, accept=args.accept and args.write)
     if args.json:
-        console.json(told.problems_document(collection.problems))
-        console.say_all(collection.problems)
+        console.json(told.verified_document(verified))
+        console.say_all(verified.collection.problems)
     else:
-        console.show(told.problems_parts(collection))
-    return 2 if collection.problems else 0
+        console.show(told.verified_parts(verified))
+    return verified.exit_code
 
 
 def _import(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:

@@ -13,7 +13,6 @@ from namekeeper.faces.telling import lists as told
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks import lists as task
-from namekeeper.tasks.desk import write_output
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -99,6 +98,8 @@ def _compare(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> 
     """0 if nothing changes, 1 if something does."""
     found = task.compare_editions(args.old, args.new, outside, args.collection)
     if args.output:
+        from namekeeper.tasks.desk import write_output
+
         write_output(args.output, told.compare_page(args.old, args.new, found), outside)
     if args.json:
         terminal.console.json(told.compare_document(found))

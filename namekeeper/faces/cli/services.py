@@ -8,6 +8,7 @@ from namekeeper.faces.cli.arguments import json_option
 from namekeeper.faces.telling.services import services_document, services_parts, services_trouble
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
+from namekeeper.tasks.contact import NOBODY_TO_REACH, somebody_to_reach
 from namekeeper.tasks.services import service_states
 
 _UNREACHABLE = 3
@@ -26,4 +27,6 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     else:
         console.show(services_parts(states))
         console.say_all(services_trouble(states))
+    if not somebody_to_reach(outside):
+        console.say(NOBODY_TO_REACH)
     return _UNREACHABLE if any(state.reachable is False for state in states) else 0

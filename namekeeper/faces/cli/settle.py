@@ -40,8 +40,13 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """Settle; 2 if something was refused, else as ``check`` would say of what is left."""
-    console, orders = terminal.console, _orders(args)
-    desk = SettleDesk.open(CollectionDesk.at(args.folder, outside), service_wishes(args))
+    orders = _orders(args)
+    with SettleDesk.open(CollectionDesk.at(args.folder, outside), service_wishes(args)) as desk:
+        return _settle(args, desk, orders, terminal)
+
+
+def _settle(args: argparse.Namespace, desk: SettleDesk, orders: Orders, terminal: Terminal) -> int:
+    console = terminal.console
     settled = desk.settle(orders, write=args.write)
     console.say_all(change.remark for change in settled.changes if change.remark)
     console.say_all((*settled.messages, *settled.refused))

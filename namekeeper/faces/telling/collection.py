@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
-from namekeeper.records.history import DatedEntry
-from namekeeper.records.specimen import Collection
-from namekeeper.tasks.collection import Changed
+from namekeeper.records.specimen import DatedEntry
+from namekeeper.tasks.collection import Changed, Verified
 from namekeeper.tasks.history import Histories, SpecimenHistory
 from namekeeper.words.errors import Problem
 
@@ -28,17 +27,21 @@ def changed_parts(changed: Changed, what: str) -> Iterator[Part]:
         yield TextLine(f"  {one.specimen}: {one.key}: {one.text}")
 
 
-def problems_document(problems: Sequence[Problem]) -> dict[str, object]:
+def verified_document(verified: Verified) -> dict[str, object]:
     """The JSON of ``collection verify`` (contract section 5)."""
-    rows = [{"file": p.place.file, "line": p.place.line, "what": p.what, "remedy": p.remedy} for p in problems]
-    return {"problems": rows}
+    return {"problems": _rows(verified.collection.problems), "questions": _rows(verified.questions)}
 
 
-def problems_parts(collection: Collection) -> Iterator[Part]:
-    """Every problem of a collection's files, a line each."""
+def _rows(problems: Sequence[Problem]) -> list[dict[str, object]]:
+    return [{"file": p.place.file, "line": p.place.line, "what": p.what, "remedy": p.remedy} for p in problems]
+
+
+def verified_parts(verified: Verified) -> Iterator[Part]:
+    """Every problem of a collection's files and every question to its keeper, a line each."""
+    collection = verified.collection
     if not collection.problems:
         yield TextLine(f"{len(collection.specimens)} specimens, no problems.")
-    for problem in collection.problems:
+    for problem in (*collection.problems, *verified.questions):
         yield TextLine(str(problem))
 
 

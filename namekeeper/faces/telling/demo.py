@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from namekeeper.faces.telling.check import check_parts
 from namekeeper.faces.telling.collection import history_parts
-from namekeeper.faces.telling.names import lookup_parts
+from namekeeper.faces.telling.lookup import lookup_parts
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
 from namekeeper.tasks.check import Report
 from namekeeper.tasks.demo import Demo

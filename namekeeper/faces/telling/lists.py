@@ -21,6 +21,7 @@ def added_document(added: Added) -> dict[str, object]:
         "in_use": added.in_use,
         "columns": dict(added.columns),
         **guess_document(added.guessed_encoding),
+        **_fetched_document(added),
         "skipped_count": added.skips.count,
         "skipped": _rows_document(added.skips.listed),
         "faults_count": added.skips.fault_count,
@@ -31,6 +32,25 @@ def added_document(added: Added) -> dict[str, object]:
 def guess_document(encoding: str | None) -> dict[str, object]:
     """How the letters of a table were read, where that is a guess."""
     return {"guessed_encoding": encoding} if encoding else {}
+
+
+def _fetched_document(added: Added) -> dict[str, object]:
+    """What came of a fetch: former names, and names that the catalogue counts and did not give."""
+    return {"former": added.fetched.former, "missing": added.fetched.missing} if added.fetched else {}
+
+
+def _fetched_parts(added: Added) -> Iterator[Part]:
+    fetched = added.fetched
+    if fetched is None:
+        return
+    yield TextLine(f"Former names among them: {fetched.former}")
+    if fetched.hardly_any_former:
+        yield TextLine("This list knows hardly any former names: that an old name is not in it says little.")
+    if fetched.missing:
+        yield TextLine(
+            f"The catalogue counts {fetched.missing} more and gave others twice instead: so the list is not taken as "
+            "complete. Fetch it again later."
+        )
 
 
 def _rows_document(rows: Sequence[RowNote]) -> list[dict[str, object]]:
@@ -48,6 +68,7 @@ def added_parts(added: Added) -> Iterator[Part]:
             f"Encoding: {added.guessed_encoding} (guessed); where letters are wrong, save the table as UTF-8"
         )
     yield TextLine(f"{added.key} {added.edition}: {added.names} names from a {added.kind}")
+    yield from _fetched_parts(added)
     if not added.in_use:
         yield TextLine(f"Not in use yet: namekeeper lists use {added.key}@{added.edition}")
     yield from _row_parts("Left out", added.skips.count, added.skips.listed)

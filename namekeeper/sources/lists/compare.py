@@ -48,8 +48,12 @@ def compare(old: Path, new: Path) -> Iterator[EditionChange]:
     that is gone beside a new one of the same epithet and family moved. A name that goes on beside the one that its
     identifier has now, itself or its epithet in another genus, is divided: nothing was sunk.
     """
-    fresh, former = IndexList.open(new), IndexList.open(old)
-    with closing(fresh), closing(former), closing(_both(old, new)) as database:
+    with (
+        closing(IndexList.open(new)) as fresh,
+        closing(IndexList.open(old)) as former,
+        closing(_opened(old)) as database,
+    ):
+        database.execute("ATTACH ? AS new", (f"{new.absolute().as_uri()}?mode=ro",))
         explained: set[str] = set()
         for key, name, genus, rest, authorship, by_key in database.execute(_OLD):
             number, same = by_key, False
@@ -71,10 +75,8 @@ def compare(old: Path, new: Path) -> Iterator[EditionChange]:
                 yield EditionChange(key, "", name, NEW)
 
 
-def _both(old: Path, new: Path) -> sqlite3.Connection:
-    database = sqlite3.connect(f"{old.absolute().as_uri()}?mode=ro", uri=True)
-    database.execute("ATTACH ? AS new", (f"{new.absolute().as_uri()}?mode=ro",))
-    return database
+def _opened(index: Path) -> sqlite3.Connection:
+    return sqlite3.connect(f"{index.absolute().as_uri()}?mode=ro", uri=True)
 
 
 def _twins(database: sqlite3.Connection, key: str) -> list[str]:

@@ -2,7 +2,8 @@
 
 Every page is kept on disk as it comes, so that a fetch that was stopped goes on where it was; the release is pinned by
 its number, so that all pages are of one edition. Shapes: the server's public API (``nameusage/search``); paging ends at
-an offset of 100,000, so a larger taxon has to be fetched in parts.
+an offset of 100,000, so a larger taxon has to be fetched in parts. Its order has nothing that parts equal names, so
+between two pages a name may come twice and another not at all: ids are compared, and such edges asked once more.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from typing import Any
 from namekeeper.files.file_layer import write_own
 from namekeeper.files.lenient_json import json_of, list_in, mapping_in, text_in
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.lists.folding import folded, status_of
+from namekeeper.sources.lists.fetched_rows import id_of, is_animal, is_named, plain_text, usage_row
 from namekeeper.sources.lists.incoming import CommonRow, UsageRow
 from namekeeper.sources.lists.list_file import Described, ListFile
 from namekeeper.sources.lists.name_rows import Progress
@@ -26,18 +27,23 @@ from namekeeper.words.errors import FileError, InputError, NamekeeperError, Plac
 
 #: Asked for a path and query, gives the JSON document; raises NamekeeperError where it cannot.
 GetJson = Callable[[str, Sequence[tuple[str, str]]], object]
-RELEASE = "3LR"  # the latest base release
+#: The latest extended release: it has former names that the base release lacks.
+RELEASE = "3LXR"
 UPSTREAM = "catalogue of life"  # as the ChecklistBank service says it: one vote for both
 _PAGE = 1000
 _FURTHEST = 100_000
 _PLAN = "plan.json"
 _VARIABLE = "NAMEKEEPER_URL_CHECKLISTBANK"
-#: A page of a thousand names with their classification takes longer, and is larger, than an answer on one name.
+#: A page of a thousand names with their classification takes longer, and is larger, than an answer on one name; it is
+#: put together before its first byte is sent.
 _MOST_BYTES = 40_000_000
-_PAGE_SECONDS = 60
-_BUDGET_SECONDS = 180
+_FIRST_BYTE_SECONDS = 60
+_PAGE_SECONDS = 120
+_BUDGET_SECONDS = 300
 #: Seconds between two pages.
 _SPACING = 1.0
+#: Fewer former names than this to one in force are hardly any; the starter list holds about eight to ten.
+_HARDLY_ANY = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +60,20 @@ class FetchPlan:
     dated: str
     licence: str
     citation: str
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """What came of a fetch: names, former ones among them, and how many the catalogue counts and did not give."""
+
+    names: int
+    former: int
+    missing: int
+
+    @property
+    def hardly_any_former(self) -> bool:
+        """Whether former names can as well be unknown to the list as not exist."""
+        return self.former < _HARDLY_ANY * (self.names - self.former)
 
 
 class FetchedSubtree(ListFile):
@@ -77,7 +97,7 @@ class FetchedSubtree(ListFile):
 
     def usages(self) -> Iterator[UsageRow]:
         for line, result in self._results():
-            yield _usage(line, result)
+            yield usage_row(line, result)
 
     def commons(self) -> Iterator[CommonRow]:
         for line, result in self._results():
@@ -88,12 +108,27 @@ class FetchedSubtree(ListFile):
                         line, text_in(result, "id"), text, two_letters(text_in(mapping_in(name), "language"))
                     )
 
+    def counted(self) -> Counted:
+        """How many names came, and how many of them are former ones."""
+        rows = [usage_row(line, result) for line, result in self._results()]
+        return Counted(len(rows), sum(bool(row.accepted_key) for row in rows), max(0, self.plan.total - len(rows)))
+
     def _results(self) -> Iterator[tuple[int, Mapping[str, Any]]]:
+        """Every name once, with its number; one without an id as often as it comes."""
         line = 0
-        for offset in range(0, self.plan.total, _PAGE):
-            for result in _read(self._folder / _page_name(offset)):
+        seen: set[str] = set()
+        for page in self._pages():
+            for result in map(mapping_in, _read(page)):
+                key = id_of(result)
+                if key and key in seen:
+                    continue
+                seen.add(key)
                 line += 1
-                yield line, mapping_in(result)
+                yield line, result
+
+    def _pages(self) -> Iterator[Path]:
+        yield from (self._folder / _page_name(offset) for offset in range(0, self.plan.total, _PAGE))
+        yield from sorted(self._folder.glob("edge-*.json"))
 
 
 def fetch(taxon: str, get_json: GetJson, folder: Path, progress: Progress) -> FetchedSubtree:
@@ -108,15 +143,31 @@ def fetch(taxon: str, get_json: GetJson, folder: Path, progress: Progress) -> Fe
         page = folder / _page_name(offset)
         if page.is_file():
             continue
-        asked = (("TAXON_ID", plan.identifier), ("limit", str(_PAGE)), ("offset", str(offset)), ("sortBy", "taxonomic"))
-        document = mapping_in(get_json(f"dataset/{plan.release}/nameusage/search", asked))
-        results = list_in(document.get("result"))
+        results = list_in(_asked_page(plan, get_json, offset).get("result"))
         if len(results) != min(_PAGE, plan.total - offset):
             message = f"the catalogue gave {len(results)} names where {min(_PAGE, plan.total - offset)} were due"
             raise InputError(message, remedy="ask again later; what was fetched is kept")
         _write(page, results)
     progress(plan.total, plan.total, "names fetched")
+    for offset in _torn_edges(folder, plan):
+        _write(folder / _page_name(offset, "edge"), list_in(_asked_page(plan, get_json, offset).get("result")))
     return FetchedSubtree(folder, plan)
+
+
+def _asked_page(plan: FetchPlan, get_json: GetJson, offset: int) -> Mapping[str, Any]:
+    asked = (("TAXON_ID", plan.identifier), ("limit", str(_PAGE)), ("offset", str(offset)), ("sortBy", "taxonomic"))
+    return mapping_in(get_json(f"dataset/{plan.release}/nameusage/search", asked))
+
+
+def _torn_edges(folder: Path, plan: FetchPlan) -> Iterator[int]:
+    """Offsets in the middle of two pages between which a name came twice, so that another may be missing."""
+    seen: set[str] = set()
+    for offset in range(0, plan.total, _PAGE):
+        keys = {key for result in _read(folder / _page_name(offset)) if (key := id_of(mapping_in(result)))}
+        middle = offset - _PAGE // 2
+        if keys & seen and not (folder / _page_name(middle, "edge")).is_file():
+            yield middle
+        seen |= keys
 
 
 def forget(folder: Path) -> None:
@@ -131,7 +182,7 @@ def _found(taxon: str, number: str, get_json: GetJson) -> Mapping[str, Any]:
     fitting = [
         result
         for result in map(mapping_in, list_in(document.get("result")))
-        if _is(result, taxon) and _is_animal(result)
+        if is_named(result, taxon) and is_animal(result)
     ]
     if len(fitting) != 1:
         found = "several animals of that name" if fitting else "no animal of that name"
@@ -162,7 +213,7 @@ def _begin(taxon: str, get_json: GetJson, folder: Path) -> FetchPlan:
         edition=text_in(release, "alias") or text_in(release, "version"),
         dated=text_in(release, "issued"),
         licence=text_in(release, "license"),
-        citation=text_in(release, "citation"),
+        citation=plain_text(text_in(release, "citation")),
     )
     forget(folder)
     _write(folder / _PLAN, asdict(plan))
@@ -177,38 +228,8 @@ def _plan_kept(folder: Path, taxon: str) -> FetchPlan | None:
     return plan if plan.asked == taxon and isinstance(plan.total, int) else None
 
 
-def _usage(line: int, result: Mapping[str, Any]) -> UsageRow:
-    usage = mapping_in(result.get("usage"))
-    name = mapping_in(usage.get("name"))
-    status = text_in(usage, "status")
-    above = {
-        text_in(mapping_in(taxon), "rank"): text_in(mapping_in(taxon), "name")
-        for taxon in list_in(result.get("classification"))
-    }
-    parent = text_in(usage, "parentId") or text_in(mapping_in(usage.get("accepted")), "id")
-    known = status_of(status)
-    sunk = known is not None and known.value not in ("accepted", "unavailable")
-    return UsageRow(
-        line=line, key=text_in(result, "id") or text_in(usage, "id"), name=text_in(name, "scientificName"),
-        authorship=text_in(name, "authorship"), rank=text_in(name, "rank"), status=status,
-        accepted_key=parent if sunk else "", parent_key="" if sunk else parent, family=above.get("family", ""),
-        order=above.get("order", ""), class_=above.get("class", ""), kingdom=above.get("kingdom", ""),
-        code=text_in(name, "code"), name_status=text_in(name, "nomStatus"), remarks=text_in(usage, "remarks"),
-        link=text_in(usage, "link"),
-    )  # fmt: skip
-
-
-def _is(result: Mapping[str, Any], taxon: str) -> bool:
-    return folded(text_in(mapping_in(mapping_in(result.get("usage")).get("name")), "scientificName")) == folded(taxon)
-
-
-def _is_animal(result: Mapping[str, Any]) -> bool:
-    names = [text_in(mapping_in(taxon), "name") for taxon in list_in(result.get("classification"))]
-    return "Animalia" in names or not names
-
-
-def _page_name(offset: int) -> str:
-    return f"page-{offset:06d}.json"
+def _page_name(offset: int, kind: str = "page") -> str:
+    return f"{kind}-{offset:06d}.json"
 
 
 def _read(page: Path) -> list[Any]:
@@ -249,16 +270,22 @@ def catalogue(environ: Mapping[str, str]) -> GetJson:
     """
     from namekeeper.sources.http import Http, WebQuestion, Wire, checked_base
     from namekeeper.sources.http_faults import UnansweredError
-    from namekeeper.sources.http_limits import HttpSettings
+    from namekeeper.sources.http_limits import HttpSettings, contact_in
     from namekeeper.sources.services.checklistbank import ChecklistBank
 
     base = checked_base(environ.get(_VARIABLE) or ChecklistBank.profile.base, _VARIABLE)
-    settings = HttpSettings(max_bytes=_MOST_BYTES, attempt_seconds=_PAGE_SECONDS, budget_seconds=_BUDGET_SECONDS)
+    settings = HttpSettings(
+        contact=contact_in(environ),
+        max_bytes=_MOST_BYTES,
+        read_seconds=_FIRST_BYTE_SECONDS,
+        attempt_seconds=_PAGE_SECONDS,
+        budget_seconds=_BUDGET_SECONDS,
+    )
     http = Http(base, Wire(settings=settings), spacing=_SPACING)
 
     def get_json(path: str, params: Sequence[tuple[str, str]]) -> object:
         try:
-            return http.send(WebQuestion(path, tuple(params)))
+            return http.send(WebQuestion(path, tuple(params))).document
         except UnansweredError as error:
             raise UnansweredFetchError(error.why) from error
 

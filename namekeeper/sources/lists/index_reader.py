@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import ExitStack
 from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameCard, NameList, Near
@@ -63,19 +64,15 @@ class IndexList(NameList):
 
         :raises FileError: if it is missing, damaged, of another format or no index at all.
         """
-        try:
-            database = sqlite3.connect(f"{place.absolute().as_uri()}?mode=ro", uri=True, check_same_thread=False)
-            application = database.execute("PRAGMA application_id").fetchone()[0]
-            version = database.execute("PRAGMA user_version").fetchone()[0]
-            if application != schema.APPLICATION:
-                raise values.broken_index(str(place), "it is no index of names")
-            if version != schema.FORMAT:
-                raise values.broken_index(str(place), f"it has format {version}, this program reads {schema.FORMAT}")
-            database.execute("PRAGMA cache_size = -8192")
-            database.execute("PRAGMA query_only = ON")
-            return cls(database, place)
-        except (sqlite3.Error, KeyError) as error:
-            raise values.broken_index(str(place), str(error)) from error
+        with ExitStack() as opened:
+            try:
+                database = sqlite3.connect(f"{place.absolute().as_uri()}?mode=ro", uri=True, check_same_thread=False)
+                opened.callback(database.close)
+                index = cls(_checked(database, place), place)
+            except (sqlite3.Error, KeyError) as error:
+                raise values.broken_index(str(place), str(error)) from error
+            opened.pop_all()
+            return index
 
     def close(self) -> None:
         """Let go of the file."""
@@ -276,6 +273,19 @@ class IndexList(NameList):
                     found[row.id] = row
                     ahead.append(row.id)
         return list(found.values())
+
+
+def _checked(database: sqlite3.Connection, place: Path) -> sqlite3.Connection:
+    """The same connection, ready for reading, if it is to an index of this format."""
+    application = database.execute("PRAGMA application_id").fetchone()[0]
+    version = database.execute("PRAGMA user_version").fetchone()[0]
+    if application != schema.APPLICATION:
+        raise values.broken_index(str(place), "it is no index of names")
+    if version != schema.FORMAT:
+        raise values.broken_index(str(place), f"it has format {version}, this program reads {schema.FORMAT}")
+    database.execute("PRAGMA cache_size = -8192")
+    database.execute("PRAGMA query_only = ON")
+    return database
 
 
 def _by_word(key: Callable[[str], str], rest: str) -> str:

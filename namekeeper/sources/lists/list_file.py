@@ -6,11 +6,13 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from namekeeper.files.delimited import TableStyle
-from namekeeper.sources.lists.archive import Archive
 from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow
+
+if TYPE_CHECKING:  # a look-up reads this module and opens no file of a list
+    from namekeeper.files.delimited import TableStyle
+    from namekeeper.sources.lists.archive import Archive
 
 #: Enough to see what is wrong with a file; a file of a million bad lines must not fill memory.
 LISTED = 1000
@@ -83,6 +85,9 @@ class ListFile(ABC):
     def relations(self) -> Iterator[RelationRow]:
         """Relations of names."""
         return iter(())
+
+    def close(self) -> None:  # noqa: B027 - most keep nothing
+        """Let go of what was kept at hand beside the file."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,16 @@
 """ChecklistBank with the Catalogue of Life: names, common names, synonyms, range.
 
 Shapes and status words: the server's public code and its ColDP vocabulary. ``3LXR`` is the latest extended release.
+
+Author and rank go apart from the name, as the server wants them: an author tells homonyms apart, but a name that it has
+by other authors only is then called ``none`` (its ``UsageMatcher``), so that one is asked again without.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import timedelta
+from functools import partial
 
 from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import CommonName, Edition, NameStatus
@@ -15,6 +19,7 @@ from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.services.checklistbank_replies import (
+    UsageMatch,
     read_distribution,
     read_match,
     read_search,
@@ -22,7 +27,7 @@ from namekeeper.sources.services.checklistbank_replies import (
     read_vernacular,
 )
 from namekeeper.sources.services.service import CommonNameService, DetailService, Job, Profile, Vernacular
-from namekeeper.sources.services.weighing import Found, weigh
+from namekeeper.sources.services.weighing import Found, rank_of, weigh
 from namekeeper.sources.shapes import Node
 from namekeeper.words.dates import PartialDate
 
@@ -66,8 +71,17 @@ class ChecklistBank(DetailService, CommonNameService):
         return self.edition._replace(edition=version, dated=issued, citation=citation)
 
     def look_up(self, name: str) -> Told[tuple[Found, ...]]:
-        params = (("scientificName", name), ("code", "zoological"), ("verbose", "true"))
-        return self.desk.ask(WebQuestion(f"{_DATASET}/match/nameusage", params), read_match)
+        authorship = self.authorship_of(name)
+        told = self._match(name, authorship)
+        if authorship and told.value.passed_over:
+            told = self._match(name, "")
+        return told.of(told.value.found)
+
+    def _match(self, name: str, authorship: str) -> Told[UsageMatch]:
+        known = (("scientificName", name), ("authorship", authorship), ("rank", rank_of(name)))
+        params = (*((key, text) for key, text in known if text), ("code", "zoological"), ("verbose", "true"))
+        question = WebQuestion(f"{_DATASET}/match/nameusage", params)
+        return self.desk.ask(question, partial(read_match, by_author=bool(authorship)))
 
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
         params = (("q", words), ("content", "VERNACULAR_NAME"), ("status", "accepted"), ("limit", "50"))

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from namekeeper.evidence.statements import NameStatus, TaxonName
+from namekeeper.judging.change import same_author
 from namekeeper.sources.services.service import Vernacular
 from namekeeper.sources.services.weighing import Found, rank_group
 from namekeeper.sources.shapes import Node, rows
+from namekeeper.words.spelling import plain_key
 
 _STATUS = MappingProxyType(
     {
@@ -29,21 +32,56 @@ _NAME_STATUS = MappingProxyType(
     }
 )
 _IN_FORCE = frozenset({"accepted", "provisionally accepted"})
-_CERTAIN = frozenset({"exact", "canonical"})
+# ``exact`` is said where whole labels are equal, author included, ``variant`` of every other match, so also where only
+# the author was not asked (``UsageMatcher.match``): what they are worth shows by comparing the spelling.
+_CERTAIN = frozenset({"exact", "canonical", "variant"})
+_NO_USE = frozenset({"bare name", "misapplied"})
 _POINTING = frozenset({NameStatus.SYNONYM, NameStatus.AMBIGUOUS, NameStatus.MISAPPLIED})
 _HIGHER = ("family", "order", "class")
 _PAGE = "https://www.checklistbank.org/dataset/3LXR/nameusage/"
 
 
-def read_match(document: object) -> tuple[Found, ...]:
-    """A reply of ``match/nameusage``: nothing, one usage, or several where the service is undecided."""
+@dataclass(frozen=True, slots=True)
+class UsageMatch:
+    """What a match found; ``passed_over`` where the service has such names and took none of them."""
+
+    found: tuple[Found, ...]
+    passed_over: bool = False
+
+
+def read_match(document: object, *, by_author: bool = False) -> UsageMatch:
+    """A reply of ``match/nameusage``: nothing, one usage, or several where the service is undecided.
+
+    ``by_author`` if an author was asked, by which the service tells homonyms apart; else it picks one of them silently.
+    """
     node = Node.of(document)
     kind = node.needed("type")
+    others = node.nodes("alternatives")
     if not node.flag("match"):
-        return ()
-    usages = (node.needed_node("usage"), *(node.nodes("alternatives") if kind == "ambiguous" else ()))
-    note = None if kind in _CERTAIN else f"the service calls this match '{kind}'"
-    return tuple(_found(usage, kind in _CERTAIN, note) for usage in usages)
+        return UsageMatch((), passed_over=bool(others))
+    usage = node.needed_node("usage")
+    note = None
+    if kind not in _CERTAIN:
+        note = f"the service calls this match '{kind}'"
+        others = others if kind == "ambiguous" else ()
+    elif others := () if by_author else tuple(one for one in others if _rival(one, usage)):
+        note = "the service has several names spelt so, by different authors"
+    return UsageMatch(tuple(_found(one, note is None, note) for one in (usage, *others)))
+
+
+def _rival(other: Node, usage: Node) -> bool:
+    """Whether ``other`` is spelt like ``usage`` and is another name, with another end."""
+    return (
+        plain_key(other.text("name")) == plain_key(usage.text("name"))
+        and other.text("rank") == usage.text("rank")
+        and other.text("status") not in _NO_USE
+        and same_author(other.text("authorship"), usage.text("authorship")) is False
+        and _end_of(other) != _end_of(usage)
+    )
+
+
+def _end_of(usage: Node) -> str:
+    return usage.text("id") if usage.text("status") in _IN_FORCE else usage.text("parent")
 
 
 def _found(usage: Node, certain: bool, note: str | None) -> Found:

@@ -1,42 +1,34 @@
-"""GBIF: match v2 against the Catalogue of Life, always with an explicit checklist; details from its older v1 resources.
+"""GBIF: match v2 against the Catalogue of Life, always with an explicit checklist.
 
-Without ``checklistKey`` the API still answers from a backbone that is no longer kept up. The v1 resources know only
-keys of that backbone, so details come from it and say so.
+Without ``checklistKey`` the API still answers from a backbone that is no longer kept up. The resources that list
+synonyms and common names (v1) know only keys of that backbone, so nothing is taken from them: ChecklistBank lists what
+this same catalogue has.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import timedelta
 
-from namekeeper.evidence.interfaces import NameCard
-from namekeeper.evidence.statements import CommonName, Edition, Reply
-from namekeeper.sources.desk import Told
+from namekeeper.evidence.statements import Edition, Reply
+from namekeeper.sources.desk import Batch, Told
 from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
-from namekeeper.sources.languages import two_letters
-from namekeeper.sources.services.gbif_replies import (
-    Matched,
-    read_alias,
-    read_distributions,
-    read_match,
-    read_usages,
-    read_vernaculars,
-)
-from namekeeper.sources.services.service import DetailService, Job, Profile
-from namekeeper.sources.services.weighing import Found, weigh
+from namekeeper.sources.services.gbif_replies import Matched, read_match, read_release, spelt_in
+from namekeeper.sources.services.service import Job, NameService, Profile
+from namekeeper.sources.services.weighing import Found
 from namekeeper.words.dates import PartialDate
+from namekeeper.words.spelling import plain_key
 
 _CATALOGUE = ("checklistKey", "7ddf754f-d193-4cc9-b351-99906754a03b")
-_BACKBONE = "d7dddbf4-2cf0-4f39-9b2a-bb099caae36c"
+_KINGDOM = ("kingdom", "Animalia")
 _MATCH = "v2/species/match"
 _AT_ONCE = 40
 _ALIAS = re.compile(r"COL\s?(?:20)?(\d\d)(?:\.(\d\d?))?(?!\d)", re.ASCII)
 
 
-class Gbif(DetailService):
+class Gbif(NameService):
     """Asks names in batches of one POST; every answer is kept by itself."""
 
     __slots__ = ()
@@ -48,7 +40,7 @@ class Gbif(DetailService):
         licence="CC BY 4.0",
         citation="Catalogue of Life, extended release, by way of the GBIF species API",
         link="https://www.gbif.org/species/search",
-        jobs=(Job.NAMES, Job.DETAILS),
+        jobs=(Job.NAMES,),
         spacing=1.0,
         expiry=timedelta(days=7),
     )
@@ -56,10 +48,11 @@ class Gbif(DetailService):
     def current_edition(self) -> Edition:
         """The release in the matching index, once a week; unknown if it is not told."""
         try:
-            alias = self.desk.ask(WebQuestion(f"{_MATCH}/metadata", (_CATALOGUE,)), read_alias).value
+            release = self.desk.ask(WebQuestion(f"{_MATCH}/metadata", (_CATALOGUE,)), read_release).value
         except UnansweredError:
             return self.edition
-        return self.edition._replace(edition=alias, dated=_month(alias), citation=f"{self.profile.citation}, {alias}")
+        citation = f"{self.profile.citation}, {release}"
+        return self.edition._replace(edition=release, dated=_month(release), citation=citation)
 
     def look_up(self, name: str) -> Told[tuple[Found, ...]]:
         return self._decided(name, self.desk.ask(_question(name), read_match))
@@ -68,17 +61,15 @@ class Gbif(DetailService):
         """Homonyms are listed only to a verbose question, which is long: it is put for them alone."""
         if told.value.undecided and not told.value.found:
             told = self.desk.ask(_question(name, verbose=True), read_match)
-        link = f"{self.profile.base}/{_question(name)}"  # it has no page for keys of the catalogue
-        return told.of(tuple(replace(found, link=link) for found in told.value.found))
+        return told.of(told.value.found)
 
     def ask(self, names: Sequence[str]) -> Iterator[Reply]:
         edition = self.current_edition()
+        batch = Batch(WebQuestion(_MATCH, (_CATALOGUE,)), _item, _paired)
         for start in range(0, len(names), _AT_ONCE):
-            batch = names[start : start + _AT_ONCE]
-            told = self.desk.ask_many(
-                [_question(name) for name in batch], read_match, WebQuestion(_MATCH, (_CATALOGUE,)), _item
-            )
-            for name in batch:
+            some = names[start : start + _AT_ONCE]
+            told = self.desk.ask_many([_question(name) for name in some], read_match, batch)
+            for name in some:
                 yield self._reply(name, told[_question(name)], edition)
 
     def _reply(self, name: str, told: Told[Matched] | UnansweredError, edition: Edition) -> Reply:
@@ -89,40 +80,37 @@ class Gbif(DetailService):
         except UnansweredError as fault:
             return self.failure(name, fault)
 
-    def card(self, name: str) -> NameCard | None:
-        params = (("name", name), ("datasetKey", _BACKBONE), ("limit", "20"))
-        usages = self.desk.ask(WebQuestion("v1/species", params), read_usages)
-        edition = self.edition._replace(title="GBIF backbone (no longer kept up)", upstream="gbif backbone")
-        fit = [one for one in usages.value if weigh(one, name, self.group, edition).match.speaks]
-        ends = {end.identifier: end for one in fit for end in one.targets}
-        if len(ends) != 1:
-            return None
-        (taxon,) = ends.values()
-        page = (("limit", "300"),)
-        path = f"v1/species/{taxon.identifier}"
-        synonyms = self.desk.ask(WebQuestion(f"{path}/synonyms", page), read_usages)
-        names = self.desk.ask(
-            WebQuestion(f"{path}/vernacularNames", page), lambda reply: read_vernaculars(reply, taxon)
-        )
-        areas = self.desk.ask(WebQuestion(f"{path}/distributions", page), read_distributions)
-        former = (weigh(one, one.subject.name, self.group, edition) for one in synonyms.value)
-        common = (CommonName(v.text, two_letters(v.language), taxon, "common", edition) for v in names.value)
-        return NameCard(
-            taxon=taxon._replace(range=areas.value),
-            former=tuple(one._replace(retrieved=synonyms.retrieved, stale=synonyms.stale) for one in former),
-            common=tuple({(one.text, one.language): one for one in common}.values()),
-            cautions=(),
-            citation=edition.title,
-        )
-
 
 def _question(name: str, *, verbose: bool = False) -> WebQuestion:
-    params = (("scientificName", name), ("kingdom", "Animalia"), _CATALOGUE)
+    params = (("scientificName", name), _KINGDOM, _CATALOGUE)
     return WebQuestion(_MATCH, (*params, ("verbose", "true")) if verbose else params)
 
 
 def _item(question: WebQuestion) -> object:
-    return {key: value for key, value in question.params if key != _CATALOGUE[0]}
+    """A query in a batch holds its higher taxa in ``classification``; beside the name they are not read there."""
+    return {"scientificName": _asked(question), "classification": dict([_KINGDOM])}
+
+
+def _asked(question: WebQuestion) -> str:
+    return dict(question.params)["scientificName"]
+
+
+def _paired(questions: Sequence[WebQuestion], documents: Sequence[object]) -> Mapping[WebQuestion, object]:
+    """Every answer with the question it is about.
+
+    They are promised in the order of the questions. As soon as one is about another name that was asked, only those are
+    taken that name what they are about: one that found nothing does not.
+    """
+    places = {plain_key(_asked(question)): place for place, question in enumerate(questions)}
+    about = [places.get(plain_key(spelt_in(document))) for document in documents]
+    if all(own in (None, place) for place, own in enumerate(about)):
+        return dict(zip(questions, documents, strict=True))
+    told = [own for own in about if own is not None]
+    return {
+        questions[own]: document
+        for own, document in zip(about, documents, strict=True)
+        if own is not None and told.count(own) == 1
+    }
 
 
 def _month(alias: str) -> PartialDate | None:

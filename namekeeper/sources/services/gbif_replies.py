@@ -1,4 +1,4 @@
-"""The replies of the GBIF species API as values: match v2, and v1 synonyms, common names and distributions."""
+"""The replies of the GBIF species API as values: match v2. Its words are those of the matching server's own code."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from namekeeper.evidence.statements import NameStatus, TaxonName
-from namekeeper.sources.services.service import Vernacular
+from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.services.weighing import Found
 from namekeeper.sources.shapes import Node
 
@@ -17,19 +17,16 @@ _STATUS = MappingProxyType(
     {
         "ACCEPTED": NameStatus.ACCEPTED,
         "PROVISIONALLY_ACCEPTED": NameStatus.DOUBTFUL,
-        "DOUBTFUL": NameStatus.DOUBTFUL,
         "SYNONYM": NameStatus.SYNONYM,
-        "HOMOTYPIC_SYNONYM": NameStatus.OBJECTIVE_SYNONYM,
-        # v1 also writes this for synonyms of several taxa: no more than "synonym" can be read from it.
-        "HETEROTYPIC_SYNONYM": NameStatus.SYNONYM,
-        "PROPARTE_SYNONYM": NameStatus.AMBIGUOUS,
         "AMBIGUOUS_SYNONYM": NameStatus.AMBIGUOUS,
         "MISAPPLIED": NameStatus.MISAPPLIED,
         "BARE_NAME": NameStatus.UNAVAILABLE,
     }
 )
-_POINTING = frozenset({NameStatus.SYNONYM, NameStatus.AMBIGUOUS, NameStatus.MISAPPLIED, NameStatus.OBJECTIVE_SYNONYM})
+_POINTING = frozenset({NameStatus.SYNONYM, NameStatus.AMBIGUOUS, NameStatus.MISAPPLIED})
 _HIGHER = ("FAMILY", "ORDER", "CLASS")
+_EQUAL = "Multiple equal matches for "
+_PAGE = "https://www.gbif.org/taxon/"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +44,7 @@ def read_match(document: object) -> Matched:
     kind = diagnostics.needed("matchType")
     usage = node.node("usage")
     if usage is None:
-        undecided = diagnostics.text("note").startswith("Multiple equal matches")
+        undecided = diagnostics.text("note").startswith(_EQUAL)
         equals = _equals(diagnostics) if undecided else ()
         return Matched(tuple(_found(one, "one of several that fit equally well") for one in equals), undecided)
     note = None
@@ -87,7 +84,8 @@ def _found(node: Node, note: str | None) -> Found:
     if usage.text("status") == "PROVISIONALLY_ACCEPTED":
         note = note or "only provisionally accepted there"
     code = usage.text("code").casefold()
-    return Found(subject, status, targets, certain, frozenset(line.values()), code, note=note, fault=fault)
+    link = _PAGE + subject.identifier if subject.identifier else None
+    return Found(subject, status, targets, certain, frozenset(line.values()), code, link, note, fault)
 
 
 def _status(word: str, node: Node) -> NameStatus:
@@ -109,41 +107,20 @@ def _taxon(usage: Node, line: dict[str, str]) -> TaxonName:
     )
 
 
-def read_alias(document: object) -> str:
-    """The release that ``v2/species/match/metadata`` names, such as ``COL26.6 XR``."""
-    return Node.of(document).needed_node("mainIndex").needed("datasetAlias")
+def spelt_in(document: object) -> str:
+    """The name that was asked as far as a match tells it, "" if it does not, such as one of nothing or of a genus."""
+    try:
+        node = Node.of(document)
+        usage, diagnostics = node.node("usage"), node.needed_node("diagnostics")
+        note = diagnostics.text("note")
+        if usage is not None:
+            return usage.text("canonicalName") if diagnostics.text("matchType") == "EXACT" else ""
+    except UnansweredError:
+        return ""
+    return note.removeprefix(_EQUAL).strip() if note.startswith(_EQUAL) else ""
 
 
-def read_usages(document: object) -> tuple[Found, ...]:
-    """A page of v1 usages: ``species?name=`` or ``species/{key}/synonyms``."""
-    return tuple(_flat(one) for one in Node.of(document).nodes("results", needed=True))
-
-
-def _flat(usage: Node) -> Found:
-    line = {rank.upper(): usage.text(rank) for rank in ("kingdom", "phylum", "class", "order", "family")}
-    line = {rank: name for rank, name in line.items() if name}
-    subject = _taxon(usage, line)
-    status = _status(usage.needed("taxonomicStatus"), usage)
-    accepted = usage.text("acceptedKey")
-    # Only the key of the accepted name is needed: it is looked up under its own key.
-    targets = (subject,) if status is NameStatus.ACCEPTED else ()
-    if accepted:
-        targets = (TaxonName(usage.text("species") or usage.text("accepted"), identifier=accepted),)
-    return Found(subject, status, targets, certain=True, lineage=frozenset(line.values()))
-
-
-def read_vernaculars(document: object, taxon: TaxonName) -> tuple[Vernacular, ...]:
-    """A page of ``species/{key}/vernacularNames``."""
-    page = Node.of(document).nodes("results", needed=True)
-    return tuple(Vernacular(one.needed("vernacularName"), one.text("language"), taxon) for one in page)
-
-
-def read_distributions(document: object) -> tuple[str, ...]:
-    """A page of ``species/{key}/distributions``: areas called native; the rest is too mixed to be a range."""
-    page = Node.of(document).nodes("results", needed=True)
-    native = [one.text("locality") or one.text("locationId") for one in page if _is_native(one)]
-    return tuple(dict.fromkeys(area for area in native if area))
-
-
-def _is_native(node: Node) -> bool:
-    return node.text("establishmentMeans").upper() in ("NATIVE", "ENDEMIC")
+def read_release(document: object) -> str:
+    """The release that ``v2/species/match/metadata`` names, such as ``COL26.6 XR``; older servers give no alias."""
+    index = Node.of(document).needed_node("mainIndex")
+    return index.text("datasetAlias") or index.needed("datasetTitle")

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import partial
+from typing import Protocol
 
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.desk import ServiceDesk
 from namekeeper.sources.http import Http, Wire, checked_base
+from namekeeper.sources.http_limits import contact_in
 from namekeeper.sources.kept_answers import AnswerCache, Freshness
 from namekeeper.sources.services.checklistbank import ChecklistBank
 from namekeeper.sources.services.gbif import Gbif
@@ -34,15 +36,26 @@ _NONE = "none"
 # Settings of ``collection.yaml``: ``services:`` is a list of keys, or a mapping with these two and the keeper's keys.
 _ASK_SETTING = "ask"
 _CONTACT_SETTING = "contact"
-_CONTACT_VARIABLE = "NAMEKEEPER_CONTACT"
-
-#: Gives the identifier that begins with the first text for the name in the second, None where no list knows it.
-Identify = Callable[[str, str], str | None]
 
 
-def unidentified(prefix: str, name: str) -> str | None:
-    """For keepers whose lists hold no identifiers of services."""
-    return None
+class KnownOfNames(Protocol):
+    """What labels and lists on this machine know of a name that a service wants to be told."""
+
+    def identifier(self, prefix: str, name: str) -> str | None:
+        """The identifier that begins with ``prefix``, None where no list has one."""
+
+    def authorship(self, name: str) -> str:
+        """The authorship, "" where it is not known."""
+
+
+class NothingKnown:
+    """For questions of names that stand on no label and in no list."""
+
+    def identifier(self, prefix: str, name: str) -> str | None:
+        return None
+
+    def authorship(self, name: str) -> str:
+        return ""
 
 
 def open_services(
@@ -51,15 +64,18 @@ def open_services(
     keys: Sequence[str],
     wish: Freshness,
     *,
-    identify: Identify = unidentified,
+    known: KnownOfNames | None = None,
+    by_updates: bool = False,
     wire: Wire | None = None,
 ) -> tuple[Service, ...]:
     """The chosen services, ready to be asked.
 
-    ``keys`` chooses; if empty, the collection's settings do, else all that need no key or whose key is there.
+    ``keys`` chooses; if empty, the collection's settings do, else all that need no key or whose key is there. With
+    ``by_updates`` those that tell what they changed are asked for that first.
 
     :raises InputError: for a key that no service has, or an address that is not safe.
     """
+    known = known or NothingKnown()
     wire = _with_contact(wire or Wire(), settings, outside.environ)
     opened = []
     for kind in chosen(keys, settings, outside.environ):
@@ -72,8 +88,10 @@ def open_services(
             wish,
             _secret(profile.own_key, settings, outside.environ),
             needs_secret=profile.own_key is not None,
+            slow_questions=profile.slow_questions,
         )
-        opened.append(kind(desk, identifier_of=partial(identify, profile.identifiers)))
+        identifier_of = partial(known.identifier, profile.identifiers)
+        opened.append(kind(desk, identifier_of=identifier_of, authorship_of=known.authorship, by_updates=by_updates))
     return tuple(opened)
 
 
@@ -110,8 +128,13 @@ def _secret(key: OwnKey | None, settings: Settings, environ: Mapping[str, str]) 
     return ((key.parameter, value),) if value else ()
 
 
+def contact_of(settings: Settings, environ: Mapping[str, str]) -> str:
+    """The keeper's own contact by the environment, else by the collection; "" if there is none."""
+    return contact_in(environ) or _text(settings, _CONTACT_SETTING)
+
+
 def _with_contact(wire: Wire, settings: Settings, environ: Mapping[str, str]) -> Wire:
-    contact = environ.get(_CONTACT_VARIABLE, "").strip() or _text(settings, _CONTACT_SETTING)
+    contact = contact_of(settings, environ)
     return replace(wire, settings=replace(wire.settings, contact=contact)) if contact else wire
 
 

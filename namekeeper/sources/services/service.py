@@ -56,7 +56,8 @@ class Profile:
     """The facts of a service that do not change from question to question.
 
     ``key`` is lower-case letters and digits. ``spacing`` is in seconds. A service with ``own_key`` is switched on by
-    that key alone. One with ``identifiers`` is asked by identifiers that begin so, not by names.
+    that key alone. One with ``identifiers`` is asked by identifiers that begin so, not by names. With
+    ``slow_questions`` a question may be too much for a service that is well.
     """
 
     key: str
@@ -72,6 +73,7 @@ class Profile:
     encoding: str = "utf-8"
     own_key: OwnKey | None = None
     identifiers: str = ""
+    slow_questions: bool = False
 
     @property
     def address_variable(self) -> str:
@@ -104,14 +106,26 @@ def unknown_identifier(name: str) -> str | None:
     return None
 
 
+def unknown_authorship(name: str) -> str:
+    """For names of which neither a label nor a list tells the author."""
+    return ""
+
+
 @dataclass(frozen=True, slots=True)
 class Service:
-    """An adapter of one service at its desk; ``identifier_of`` gives its identifier of a name where a list has it."""
+    """An adapter of one service at its desk.
+
+    ``identifier_of`` gives the service's identifier of a name where a list has it, ``authorship_of`` the authorship
+    where a label or a list tells one, else "".  ``by_updates`` if the keeper only wants to know what is new: a service
+    that tells what it changed is then asked that, and not every name again.
+    """
 
     profile: ClassVar[Profile]
     desk: ServiceDesk
     group: Group = field(default_factory=Group)
     identifier_of: Callable[[str], str | None] = unknown_identifier
+    authorship_of: Callable[[str], str] = unknown_authorship
+    by_updates: bool = False
 
     @property
     def edition(self) -> Edition:

@@ -59,7 +59,7 @@ def weigh(found: Found, asked: str, group: Group, edition: Edition) -> Statement
     doubts = [found.note] if found.note else []
     if not found.certain or match is Match.LETTERS:
         match = Match.SIMILAR
-    if found.subject.rank != _RANK_OF_WORDS.get(words):
+    if found.subject.rank != rank_of(asked):
         match = Match.HIGHER_RANK if len(found.subject.name.split()) < words else Match.SIMILAR
     if not group.includes(found):
         match = Match.SIMILAR
@@ -81,6 +81,11 @@ def weigh(found: Found, asked: str, group: Group, edition: Edition) -> Statement
         note="; ".join(doubts) or None,
         fault=found.fault,
     )
+
+
+def rank_of(name: str) -> str:
+    """The rank that a canonical name has by the number of its words (ICZN Art. 4, 5), "" for none of these."""
+    return _RANK_OF_WORDS.get(len(name.split()), "")
 
 
 def rank_group(rank: str) -> str:

@@ -1,4 +1,8 @@
-"""Wikidata: common names (P1843) of taxa (P225) only. Its synonym property points both ways and is never used."""
+"""Wikidata: common names (P1843) of taxa (P225) only. Its synonym property points both ways and is never used.
+
+What lies above a taxon (P171) is asked for and judged here: asked for what lies below the animals, the service would
+walk down from them and run out of time.
+"""
 
 from __future__ import annotations
 
@@ -7,24 +11,24 @@ from datetime import timedelta
 from itertools import product
 from types import MappingProxyType
 
-from namekeeper.evidence.statements import TaxonName
+from namekeeper.evidence.statements import NameStatus, TaxonName
 from namekeeper.sources.desk import Told
 from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.services.service import CommonNameService, Job, Profile, Vernacular
+from namekeeper.sources.services.weighing import Found
 from namekeeper.sources.shapes import Node
 
 _LANGUAGES = ("en", "de", "fr", "es", "pt", "it", "nl", "pl", "cs", "sv", "da", "ja")
 # Items of taxonomic ranks; species is seen in a recorded entity, the others are from memory.
 _RANKS = MappingProxyType({"Q7432": "species", "Q34740": "genus", "Q68947": "subspecies"})
-# The item of the animal kingdom and of the chordates, from memory: the query asks for what lies between.
-_ANIMALS, _CHORDATES = "Q729", "Q10915"
-_QUERY = """SELECT DISTINCT ?item ?name ?rank ?common WHERE {{
+# The items of the animal kingdom and of the chordates, from memory.
+_LINEAGE = MappingProxyType({"Q729": "Animalia", "Q10915": "Chordata"})
+_QUERY = """SELECT ?item ?name ?rank ?common (GROUP_CONCAT(DISTINCT STR(?above); SEPARATOR=" ") AS ?line) WHERE {{
   VALUES ?common {{ {names} }}
   ?item wdt:P1843 ?common ; wdt:P225 ?name .
   OPTIONAL {{ ?item wdt:P105 ?rank }}
-  ?item wdt:P171* wd:{animals} .
-  FILTER NOT EXISTS {{ ?item wdt:P171* wd:{chordates} }}
-}} LIMIT 50"""
+  ?item wdt:P171* ?above .
+}} GROUP BY ?item ?name ?rank ?common LIMIT 50"""
 
 
 class Wikidata(CommonNameService):
@@ -42,17 +46,20 @@ class Wikidata(CommonNameService):
         jobs=(Job.COMMON_NAMES,),
         spacing=2.0,
         expiry=timedelta(days=30),
+        slow_questions=True,
     )
 
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
-        return self.desk.ask(WebQuestion("sparql", (("query", query_of(words)), ("format", "json"))), read_bindings)
+        question = WebQuestion("sparql", (("query", query_of(words)), ("format", "json")))
+        told = self.desk.ask(question, read_bindings)
+        return told.of(tuple(name for name, found in told.value if self.group.includes(found)))
 
 
 def query_of(words: str) -> str:
     """The query for ``words`` as written, in small letters, with one capital and with capitals throughout."""
     spellings = dict.fromkeys((words, words.casefold(), words.capitalize(), words.title()))
     names = " ".join(f'"{_escaped(text)}"@{language}' for text, language in product(spellings, _LANGUAGES))
-    return _QUERY.format(names=names, animals=_ANIMALS, chordates=_CHORDATES)
+    return _QUERY.format(names=names)
 
 
 def _escaped(text: str) -> str:
@@ -61,25 +68,28 @@ def _escaped(text: str) -> str:
     return safe.replace("\\", "\\\\").replace('"', '\\"')
 
 
-def read_bindings(document: object) -> tuple[Vernacular, ...]:
-    """A result in the W3C SPARQL 1.1 JSON format."""
+def read_bindings(document: object) -> tuple[tuple[Vernacular, Found], ...]:
+    """A result in the W3C SPARQL 1.1 JSON format: common names, and their taxa with what lies above them."""
     bindings = Node.of(document).needed_node("results").nodes("bindings", needed=True)
     return tuple(_vernaculars(bindings))
 
 
-def _vernaculars(bindings: tuple[Node, ...]) -> Iterator[Vernacular]:
+def _vernaculars(bindings: tuple[Node, ...]) -> Iterator[tuple[Vernacular, Found]]:
     for binding in bindings:
         common = binding.node("common")
         if common is None:
             continue
-        rank = binding.node("rank")
+        rank, line = binding.node("rank"), binding.node("line")
+        above = {item.rpartition("/")[2] for item in line.text("value").split()} if line else set()
+        lineage = frozenset(name for item, name in _LINEAGE.items() if item in above)
         taxon = TaxonName(
             name=binding.needed_node("name").needed("value"),
             rank=_RANKS.get(_item(rank), "unranked") if rank else "unranked",
             identifier=_item(binding.needed_node("item")),
-            kingdom="Animalia",
+            kingdom="Animalia" if "Animalia" in lineage else None,
         )
-        yield Vernacular(common.needed("value"), common.text("xml:lang"), taxon)
+        found = Found(taxon, NameStatus.ACCEPTED, (taxon,), certain=True, lineage=lineage)
+        yield Vernacular(common.needed("value"), common.text("xml:lang"), taxon), found
 
 
 def _item(node: Node) -> str:

@@ -10,7 +10,9 @@ COLUMNS: Schema = {"type": "object", "additionalProperties": TEXT}
 EXAMPLES = {
     "collection new": Example(document(folder=TEXT, made=many(TEXT)), ("collection new fresh --json",)),
     "collection add": Example(CHANGED, ("collection add animals --tag GBB --json",)),
-    "collection verify": Example(document(problems=many(PROBLEM)), ("collection verify animals --json",)),
+    "collection verify": Example(
+        document(problems=many(PROBLEM), questions=many(PROBLEM)), ("collection verify animals --json",)
+    ),
     "collection left": Example(CHANGED, ("collection left animals HW-002 --how sold --json",)),
     "collection count": Example(CHANGED, ("collection count animals HW-002 1.0.0 --write --json",)),
     "collection join": Example(

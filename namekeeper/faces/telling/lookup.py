@@ -1,4 +1,4 @@
-"""Names as answers: what a tag may mean, and every name a species has carried."""
+"""What a tag may mean."""
 
 from __future__ import annotations
 
@@ -8,10 +8,8 @@ from types import MappingProxyType
 from namekeeper.evidence.candidates import Candidate
 from namekeeper.evidence.statements import Failure
 from namekeeper.faces.telling.notes import notes
-from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, NameItem, Part, TextLine
-from namekeeper.tasks.aka import KnownName
+from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
 from namekeeper.tasks.lookup import Looked
-from namekeeper.words.citations import short_citation
 from namekeeper.words.terms import AnswerKind, How
 
 _ANSWERS = MappingProxyType(
@@ -193,79 +191,3 @@ def _not_understood(looked: Looked) -> str:
         and any(clue.start <= word.start < clue.end for word in looked.reading.unheard)
     ]
     return ", ".join(filter(None, (looked.reading.leftover, *strange)))
-
-
-def aka_document(known: KnownName) -> dict[str, object]:
-    """The JSON of ``aka`` (contract section 5); ``led`` beside it, and what happened to each former name."""
-    aka = known.aka
-    return {
-        "name": aka.taxon.name,
-        "authorship": aka.taxon.authorship,
-        "former": [
-            {
-                "name": old.name,
-                "authorship": old.authorship,
-                "year": old.year or None,
-                "source": old.source,
-                "standing": str(old.standing),
-            }
-            for old in aka.former
-        ],
-        "common": [{"name": name.text, "language": name.language, "kind": name.kind} for name in aka.common],
-        "sold_as": [
-            {
-                "name": use.name,
-                "from": str(use.start) if use.start else None,
-                "cleared": str(use.cleared) if use.cleared else None,
-                "ended": str(use.ended) if use.ended else None,
-                "source": use.citation,
-            }
-            for use in aka.sold_as
-        ],
-        "search": aka.search,
-        "range": list(aka.taxon.range),
-        "described_in": aka.described_in or None,
-        "links": [{"title": link.title, "url": link.url} for link in aka.links],
-        "led": known.led or None,
-    }
-
-
-def aka_parts(known: KnownName) -> Iterator[Part]:
-    """The name in force, its range, all other names, and where to look."""
-    aka = known.aka
-    if known.led:
-        yield Folded(f"{known.led}.")
-    yield Folded(f"{aka.taxon.name} {aka.taxon.authorship}".strip())
-    if aka.described_in:
-        yield Folded(f"described as {aka.described_in}", 2)
-    if aka.taxon.range:
-        yield Folded(f"native range: {', '.join(aka.taxon.range)}", 2)
-    if aka.former:
-        yield Heading("Former names")
-        rows = [
-            [f"{old.name} {old.authorship}".strip(), old.year, str(old.standing), short_citation(old.source)]
-            for old in aka.former
-        ]
-        yield Grid(["name", "until", "what happened", "source"], rows)
-    yield from _common_parts(known)
-    if aka.sold_as:
-        yield Heading("Names of other species it has been sold under")
-        for use in aka.sold_as:
-            cleared = f", cleared up {use.cleared}" if use.cleared else ""
-            yield Folded(f"{use.name}{cleared} ({short_citation(use.citation)})", 2)
-    yield Heading("To search for all of them")
-    yield TextLine(aka.search)
-    yield Heading("Pages")
-    for link in aka.links:
-        yield TextLine(f"{link.title}: {link.url}")
-
-
-def _common_parts(known: KnownName) -> Iterator[Part]:
-    if not known.aka.common:
-        return
-    yield Heading("Common names")
-    languages: dict[str, list[str]] = {}
-    for name in known.aka.common:
-        languages.setdefault(name.language, []).append(name.text)
-    for language, names in languages.items():
-        yield Folded(f"{language}: {', '.join(names)}", 2)
