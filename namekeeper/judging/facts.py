@@ -20,7 +20,7 @@ from namekeeper.evidence.statements import (
 )
 from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
 from namekeeper.judging.question import Question, genus_in_force, is_open
-from namekeeper.judging.votes import Ballot, Trust, View, Vote, hold_ballot
+from namekeeper.judging.votes import Ballot, Trust, View, Vote, covers, hold_ballot
 from namekeeper.judging.windows import Usage, begins_later, divides, usage
 from namekeeper.words.spelling import EndingKey
 from namekeeper.words.terms import Standing
@@ -167,12 +167,6 @@ def _best_founded(told: Sequence[Statement]) -> Statement:
         return (not said.acts, not known)
 
     return min(told, key=founded)
-
-
-def covers(complete_for: Iterable[str], group: frozenset[str]) -> bool:
-    """Whether a source that is complete for these taxa is complete for the group a name belongs to."""
-    claimed = set(complete_for)
-    return bool(claimed & (group | {"Animalia", "Biota"}))
 
 
 def group_of(question: Question, answers: Sequence[Answer]) -> frozenset[str]:

@@ -120,6 +120,8 @@ def _notes(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:
         yield Reason(ReasonCode.LAGGING, about=vote.position)
     for vote in facts.ballot.doubting:
         yield Reason(ReasonCode.DOUBTED, about=vote.position)
+    for edition in facts.ballot.silent:
+        yield Reason(ReasonCode.OTHERS_SILENT, (question.name,), edition)
     if facts.ballot.leader is not None:
         for failure in facts.failed:
             yield Reason(ReasonCode.FAILED, about=failure)
@@ -157,6 +159,8 @@ def _obstacles(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:
         yield Reason(ReasonCode.UNSAFE_OTHER_DATE, about=noted)
     for vote in facts.ballot.doubting:
         yield Reason(ReasonCode.UNSAFE_DOUBTED, about=vote.edition)
+    for edition in facts.ballot.silent:
+        yield Reason(ReasonCode.UNSAFE_DOUBTED, about=edition)
     yield from _against_target(facts, outcome)
     if question.qualifier:
         yield Reason(ReasonCode.UNSAFE_UNCERTAIN, (question.qualifier,))
