@@ -100,7 +100,62 @@ PLACE_MARKS = (
 FORMER_MARKS = (
     "ex|formerly|früher|ehemals|ehem|olim|syn|synonym|fka|vormals|antes|anciennement|dříve|dawniej|vroeger|was|old name"
 )
-OR_WORDS = "or|oder|ou|o|of|lub|albo|nebo|eller|vel|either"
+
+# What a seller says of a name, by language (dictionary words)
+ALTERNATIVES = MappingProxyType(
+    {
+        "en": "or|either|vs|versus|and or|respectively|alternatively",
+        "de": "oder|entweder|beziehungsweise|bzw|beziehungsw",
+        "fr": "ou|ou bien|soit", "es": "o|o bien", "it": "oppure|ovvero|ossia", "nl": "of|ofwel|oftewel|dan wel",
+        "pl": "lub|albo|bądź|względnie", "cs": "nebo|anebo|případně|popřípadě", "sv": "eller", "pt": "ou então", "la": "vel",
+    }
+)  # fmt: skip
+MAYBE = MappingProxyType(
+    {
+        "en": "maybe|perhaps|possibly|probably|presumably|supposedly|not sure|unsure|might be|could be|may be|i think|i guess"
+        "|likely|apparently|unconfirmed",
+        "de": "vermutlich|wahrscheinlich|vielleicht|eventuell|evtl|möglicherweise|angeblich|wohl|unsicher|nicht sicher",
+        "fr": "peut être|probablement|sans doute|pas sûr", "es": "quizás|quizá|tal vez|probablemente|posiblemente|acaso",
+        "it": "forse|probabilmente|magari", "nl": "misschien|waarschijnlijk|mogelijk|wellicht",
+        "pl": "może|chyba|prawdopodobnie|być może", "cs": "možná|snad|pravděpodobně|asi", "sv": "kanske|troligen|möjligen",
+        "pt": "talvez|provavelmente",
+    }
+)  # fmt: skip
+NEGATIONS = MappingProxyType(
+    {
+        "en": "not|no|non|never|isn't|isnt|ain't|wasn't|nor|neither|rather than|instead of|except",
+        "de": "nicht|kein|keine|keinen|keiner|keines|keinesfalls|niemals|statt|anstatt|weder",
+        "fr": "pas|pas de|n'est pas|jamais|aucun|aucune", "es": "nunca|ningún|ninguna|tampoco", "it": "nessun|nessuna|mica",
+        "nl": "niet|geen|nooit", "pl": "nie", "cs": "není|ne|nikoli|nikoliv|žádný|žádná", "sv": "inte|ingen|ej|icke",
+        "pt": "não|nem|nenhum|nenhuma",
+    }
+)  # fmt: skip
+LIKENESSES = MappingProxyType(
+    {
+        "en": "look alike|lookalike|looks like|lookalikes|resembles|resembling|imitation|imitator|imitating|mimic|mimics"
+        "|mimicking|similar to|fake|replica|pseudo|unlike|misidentified|mislabeled|mislabelled|wrongly|not to be confused with",
+        "de": "ähnlich|ähnlich wie|ähnelt|Imitation|Imitat|Doppelgänger|sieht aus wie|verwechselt|falsch bestimmt|keine echte",
+        "fr": "sosie|semblable à|ressemble à|imitant|faux|fausse", "es": "parecido a|parecida a|imitación|imitador|falso|falsa",
+        "it": "simile a|imitazione|sosia|somiglia|falso|falsa", "nl": "lijkt op|lijkend op|imitatie|dubbelganger|nep",
+        "pl": "podobny do|podobna do|imitacja|sobowtór", "cs": "podobný|podobná|napodobenina|dvojník|imitace",
+        "sv": "liknar|imitation|lik", "pt": "imitação|parecido com|sósia",
+    }
+)  # fmt: skip
+UNKNOWN = MappingProxyType(
+    {
+        "en": "unknown|unidentified|undetermined|mystery|unnamed", "de": "unbekannt|unbekannte|unbestimmte",
+        "fr": "inconnu|inconnue", "es": "desconocido|desconocida", "it": "sconosciuto|sconosciuta", "nl": "onbekende",
+        "pl": "nieznany|nieznana", "cs": "neznámý|neznámá", "sv": "okänd", "pt": "desconhecido|desconhecida",
+    }
+)  # fmt: skip
+#: May stand between a negation and what is denied; they name nothing
+FUNCTION_WORDS = MappingProxyType(
+    {
+        "en": "the|a|an|this|is|it|be|to|of|true|real|actually|really|any|from|same|as", "de": "der|die|das|ein|eine|einen|echte|echter|ist|zu",
+        "fr": "le|la|les|un|une|de|du|est|vrai|vraie", "es": "el|la|los|un|una|es|de", "it": "il|lo|la|un|una|di|è",
+        "nl": "de|het|een|is", "pl": "jest|to", "cs": "je|to", "sv": "en|ett|är", "pt": "o|a|um|uma|é",
+    }
+)  # fmt: skip
 
 CONDITIONS = (
     "premolt|pre molt|premoult|pre moult|postmolt|post molt|post moult|freshly molted|freshly moulted|fresh molt|fresh|molt"
@@ -126,7 +181,7 @@ PRICE_WORDS = (
 # the animal group a word names, and the taxon
 ANIMALS = MappingProxyType(
     {
-        "Theraphosidae": "tarantula|tarantulas|T|Ts|T's|birdeater|bird eater|baboon|baboon spider|Vogelspinne|Vogelspinnen|VS"
+        "Theraphosidae": "tarantula|tarantulas|T|Ts|T's|birdeater|bird eater|Vogelspinne|Vogelspinnen|VS"
         "|mygale|mygales|tarántula|tarantola|migala|migale|vogelspin|ptasznik|sklípkan|caranguejeira|fågelspindel"
         "|タランチュラ|tarentule|tarantule|Baumvogelspinne",
         "Araneae": "spider|spiders|true spider|jumper|jumping spider|Spinne|Spinnen|araignée|araña|spin|pająk|pavouk|ragno|aranha"
@@ -146,6 +201,81 @@ ANIMALS = MappingProxyType(
         "Chilopoda": "centipede|centipedes|pede|pedes|Hundertfüßer|scolopendre|ciempiés|duizendpoot|skolopendra|stonožka|ムカデ"
         "|wij|scolopendra",
         "Coleoptera": "beetle|beetles|Käfer|scarabée|escarabajo|kever|chrząszcz|brouk|scarabeo",
+        "Thelyphonida": "whip scorpion|whip scorpions|whipscorpion|Geißelskorpion",
+        "Amblypygi": "tailless whip scorpion|tailless whip scorpions|whip spider|whip spiders|Geißelspinne",
+        "Solifugae": "camel spider|sun spider|wind scorpion|Walzenspinne",
         "Arthropoda": "bug|bugs|insect|insects|invert|inverts|invertebrate|Wirbellose|pet|bicho",
     }
 )  # fmt: skip
+
+# Words that make up common names (colours, parts of the body, looks, people and beasts) and never stand as an epithet:
+# they keep ``Chaco golden knee`` and ``Salmon pink`` from being read as genus and epithet. Dictionary words; the choice
+# is by the common names of kept animals (common practice, no source).
+NAME_WORDS = (
+    "red|blue|black|white|green|yellow|orange|purple|pink|brown|golden|gold|grey|gray|silver|ivory|violet|scarlet|crimson"
+    "|rose|rosy|salmon|copper|bronze|cobalt|sapphire|emerald|ruby|amber|turquoise|cream|chocolate|blonde|blond|bloom|blush"
+    "|rust|rusty|olive|cinnamon|coral|steel|steely|electric|neon|dark|light|bright|pale|mustard|pumpkin|fire|flame|ember"
+    "|knee|kneed|knees|leg|legs|legged|foot|feet|footed|toe|toes|tip|rump|rumped|femur|fang|fanged|fangs|hair|haired|hairy"
+    "|abdomen|back|backed|butt|head|headed|face|faced|mouth|tail|tailed|horn|horned|horns|arm|armed|wing|winged|eye|eyed"
+    "|bird|eater|birdeating|tree|bark|rain|forest|desert|cave|ground|house|garden|sand|grass|leaf|flower|stick|stone"
+    "|curly|curlyhair|fuzzy|velvet|velvety|smooth|spiny|thorny|stripe|striped|stripes|stripeleg|spot|spotted|spots|banded"
+    "|band|ringed|ring|starburst|star|skeleton|skull|zebra|tiger|suntiger|lion|leopard|jaguar|ostrich|elephant|rhino"
+    "|rhinoceros|goat|bull|crab|lobster|peacock|dragon|devil|ghost|spider|king|queen|emperor|giant|goliath|dwarf|pygmy|tiny"
+    "|fancy|ornamental|ornate|common|false|true|beauty|beautiful|jewel|jewelled|jeweled|gem|diamond|pearl|marble|marbled"
+    "|bumble|bee|bumblebee|wasp|hornet|wolf|fishing|huntsman|widow|recluse|trapdoor|funnel|web|webbed|weaver|orb|purse"
+    "|parachute|chevron|patch|cross|shield|boxer|orchid|violin|praying|hissing|hisser|dubia|discoid|dairy|cow|powder|rubber"
+    "|ducky|panda|shark|assassin|stag|flat|thick|thicktail|fat|fattailed|whip|vinegaroon|tailless|burrowing|jumping|bold"
+    "|regal|royal|imperial|noble|sunburst|sun|moon|night|fall|winter|snow|ice|northern|southern|eastern|western|central"
+    "|highland|lowland|mountain|coastal|island|african|american|asian|australian|european|indian|chinese|japanese|thai"
+    "|vietnamese|malaysian|indonesian|philippine|mexican|brazilian|chilean|peruvian|colombian|bolivian|ecuadorian"
+    "|venezuelan|honduran|nicaraguan|guatemalan|panamanian|cuban|haitian|costa|rican|trinidad|argentinian|paraguayan"
+    "|uruguayan|texas|arizona|california|florida|usambara|togo|ghana|kenyan|tanzanian|ugandan|cameroon|nigerian|socotra"
+    "|madagascan|madagascar|antilles|antillean|martinique|guyana|surinam|singapore|borneo|sumatran|javan|sri|lankan|ceylon"
+    "|mysore|gooty|mombasa|usumbara|chaco|pampas|bahia|tucuman|pinktoe|redknee|birdeater|whiteknee|pinkfoot|rosehair|greenbottle"
+    "|bottle|species|mex|braz|chil|venez|gold-|feather|featherleg|featherlegged|baboon|monster|mouse|chicken"
+    "|potato|sausage|pill|roly|poly|water|sea|land|old|new|little|lesser|greater|great|large|small|big|long|short|broad|slender"
+)
+OTHER_NAME_WORDS = (
+    "azules|negros|negras|blancos|blancas|verdes|amarillos|amarillas|rosados|rosadas|dorados|doradas|bleus|bleues|noirs|noires"
+    "|blancs|blanches|verts|vertes|jaunes|roses|dorés|dorées|rossi|rosse|neri|nere|bianchi|bianche|verdi|gialli|gialle"
+    "|blauen|roten|schwarzen|weißen|grünen|gelben|braunen|niebieskie|czerwone|czarne|białe|zielone|modré|červené|černé|bílé|"
+    "rot|rote|roter|rotes|blau|blaue|blauer|schwarz|schwarze|weiß|weiße|grün|grüne|gelb|gelbe|orange|braun|braune|gold|goldene"
+    "|goldknie|rotknie|rosa|knie|bein|beine|fuß|haar|haarige|kraushaar|riesen|riese|gemeine|gemeiner|gewöhnliche|mexikanische"
+    "|chile|chilenische|brasilianische|indische|afrikanische|australische|asiatische|martinique|kobalt|tiger|zebra|kaiser"
+    "|rouge|rouges|bleu|bleue|noir|noire|blanc|blanche|vert|verte|jaune|rose|dorée|genou|genoux|pattes|poils|géante|géant"
+    "|frisée|saumonée|commune|rojo|roja|rojos|rojas|azul|negro|negra|blanco|blanca|verde|amarillo|amarilla|rosada|dorada"
+    "|rodillas|patas|gigante|pelo|mexicana|chilena|brasileña|viuda|rosso|rossa|blu|nero|nera|bianco|bianca|giallo|gialla"
+    "|ginocchia|zampe|messicana|cilena|vedova|rood|rode|blauw|blauwe|zwart|zwarte|wit|witte|groen|groene|geel|roodknie|knie"
+    "|weduwe|czerwony|czerwona|czerwonokolanowy|białokolanowy|niebieski|czarny|czarna|biały|zielony|złoty|olbrzymi|goliat"
+    "|chilijski|kędzierzawy|kobaltowy|wdowa|červený|červená|modrý|modrá|černý|černá|bílý|bílá|zelený|zlatý|největší"
+    "|kadeřavý|obecná|obecný|vdova|röd|blå|svart|vit|grön|gul|preto|preta|branco|branca|vermelho|vermelha|salmão|viúva"
+)
+
+# Places that animals on tags come from: countries (ISO 3166 short names and everyday ones), parts of countries, islands;
+# beside English as they stand on German, French, Spanish, Italian, Dutch, Polish and Czech tags, where letters differ.
+COUNTRIES = (
+    "Argentina|Argentinien|Australia|Australien|Belize|Benin|Bolivia|Bolivien|Botswana|Brazil|Brasil|Brasilien|Brazylia"
+    "|Brésil|Brazilië|Brunei|Burma|Myanmar|Cambodia|Kambodscha|Cameroon|Kamerun|Cameroun|Chile|Chili|Cile|Chilli|China"
+    "|Colombia|Kolumbien|Kolumbia|Kolumbie|Colombie|Congo|Kongo|Costa Rica|Cuba|Kuba|Cyprus|Zypern|Dominican Republic"
+    "|DomRep|Ecuador|Ekuador|Egypt|Ägypten|El Salvador|Ethiopia|Äthiopien|Equatorial Guinea|French Guiana|Guyane|Gabon"
+    "|Gabun|Ghana|Greece|Griechenland|Guatemala|Guinea|Guyana|Haiti|Honduras|India|Indien|Inde|Indie|Indonesia|Indonesien"
+    "|Iran|Iraq|Israel|Italy|Italien|Italia|Ivory Coast|Elfenbeinküste|Jamaica|Japan|Jordan|Kenya|Kenia|Laos|Madagascar"
+    "|Madagaskar|Malawi|Malaysia|Malaisie|Malezja|Mexico|México|Mexiko|Mexique|Messico|Meksyk|Morocco|Marokko|Maroc"
+    "|Mozambique|Mosambik|Namibia|Nepal|New Zealand|Nicaragua|Nigeria|Oman|Pakistan|Panama|Panamá|Papua New Guinea|Papua"
+    "|Paraguay|Peru|Perú|Pérou|Philippines|Philippinen|Filipinas|Portugal|Puerto Rico|Romania|Rwanda|Senegal|Singapore"
+    "|Singapur|Somalia|Somaliland|South Africa|Südafrika|Spain|Spanien|España|Sri Lanka|Ceylon|Sudan|Suriname|Surinam"
+    "|Syria|Taiwan|Tanzania|Tansania|Tanzanie|Thailand|Thaïlande|Tajlandia|Thajsko|Togo|Trinidad|Trinidad and Tobago"
+    "|Tobago|Tunisia|Tunesien|Turkey|Türkei|Uganda|Uruguay|USA|Venezuela|Vietnam|Yemen|Jemen|Zambia|Sambia|Zimbabwe"
+)
+REGIONS = (
+    "Amazonas|Amazon|Amazonia|Andalusia|Andaman|Antilles|Arizona|Arusha|Assam|Atacama|Bahia|Baja California|Bali|Banda"
+    "|Belem|Boa Vista|Borneo|Campeche|Canary Islands|Cape|Caribbean|Ceará|Chaco|Chiapas|Chihuahua|Chiriquí|Colima|Concepción"
+    "|Cuzco|Dominica|Durango|Fiji|Flores|Florida|Fortuna|Galapagos|Goiás|Guadeloupe|Guerrero|Guanacaste|Gujarat|Halmahera"
+    "|Hidalgo|Hispaniola|Iquitos|Jalisco|Java|Kalahari|Kalimantan|Karnataka|Kerala|Kigoma|Koh Samui|Kruger|Langkawi|Leticia"
+    "|Lombok|Loreto|Luzon|Manaus|Maranhão|Martinique|Mato Grosso|Mexico City|Michoacán|Mindanao|Minas Gerais|Misiones"
+    "|Mombasa|Morelos|Mysore|Nayarit|New Guinea|New Mexico|Norte de Santander|Oaxaca|Orissa|Pará|Pampas|Panay|Patagonia"
+    "|Pernambuco|Petén|Puebla|Puerto Ayacucho|Pucallpa|Queensland|Quintana Roo|Rio Grande do Sul|Roatán|Roraima|Sabah"
+    "|Sahara|Santa Cruz|Santander|Sarawak|Seram|Socotra|Sokotra|Sonora|Sulawesi|Sumatra|Tabasco|Tamaulipas|Tamil Nadu|Tena"
+    "|Texas|Tingo Maria|Transvaal|Tucumán|Uitenhage|Union Island|Usambara|Vera Cruz|Veracruz|West Java|Yucatán|Zanzibar"
+    "|Zululand|Antalya|Crete|Kreta|Corsica|Korsika|Sardinia|Sicily|Balkans|Iberia|Namaqualand|Cape Town|Western Cape|Texel"
+)

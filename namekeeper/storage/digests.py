@@ -36,7 +36,7 @@ def entry_digest(entry: NameEntry) -> str:
 
 
 def read_digests(content: bytes | None) -> tuple[Digests, tuple[Problem, ...]]:
-    """What the side file holds; lines that cannot be read are told and left out."""
+    """What the side file holds, and the lines of it that cannot be read; those count for nothing."""
     known: dict[str, tuple[str, ...]] = {}
     problems = []
     for number, line in enumerate((content or b"").decode("utf-8", "replace").splitlines(), 1):

@@ -31,10 +31,10 @@ def find_names(asked: str, outside: Outside, tell: Callable[[Failure], None] | N
 
     With ``tell`` the services that list synonyms are asked too; it hears of each that could not be.
     """
-    lists = open_lists(outside.places, outside.notice)
-    if tell is None:
-        return names_of(asked, lists)
-    return names_of(asked, lists, cards_online(outside, tell))
+    with open_lists(outside.places, outside.notice) as lists:
+        if tell is None:
+            return names_of(asked, lists)
+        return names_of(asked, lists, cards_online(outside, lists, tell))
 
 
 def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda name: ()) -> KnownName:

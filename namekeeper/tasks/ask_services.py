@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource, ScientificNames
 from namekeeper.evidence.statements import CommonName, Failure, Match, Reply, TaxonName
 from namekeeper.judging.change import same_author
 from namekeeper.outside import Progress
@@ -82,14 +82,10 @@ def ask_cards(services: Sequence[NameSource], name: str) -> CardAnswers:
 
 @dataclass(slots=True)
 class NamesAtHand:
-    """What labels and lists know of a name spelt just so; opens the lists at the first question.
+    """What labels and lists know of a name spelt just so; ``labelled`` holds the authorship on labels by name."""
 
-    ``labelled`` holds the authorship on labels by name.
-    """
-
-    open_lists: Callable[[], Sequence[NameList]]
+    lists: Sequence[ScientificNames]
     labelled: dict[str, str] = field(default_factory=dict)
-    _lists: Sequence[NameList] | None = field(default=None, init=False)
 
     def identifier(self, prefix: str, name: str) -> str | None:
         """The identifier that begins with ``prefix``, None where no list has one."""
@@ -105,9 +101,7 @@ class NamesAtHand:
         return "" if any(same_author(first, other) is False for other in told) else first
 
     def _listed(self, name: str) -> Iterator[TaxonName]:
-        if self._lists is None:
-            self._lists = self.open_lists()
-        for listed in self._lists:
+        for listed in self.lists:
             yield from (said.subject for said in listed.named(name) if said.match is Match.SAME)
 
 

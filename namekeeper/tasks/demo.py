@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,8 +18,9 @@ from namekeeper.tasks.history import SpecimenHistory, histories
 from namekeeper.tasks.label_plan import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo
 from namekeeper.tasks.lookup import Looked, look_up
-from namekeeper.tasks.settle import Orders
+from namekeeper.tasks.online import ServiceWishes
 from namekeeper.tasks.settle_collection import Settled, SettleDesk
+from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.errors import FileError, Place
 
 TAGS = (
@@ -41,13 +43,15 @@ class Demo:
     lists: Sequence[NameList]
 
     @classmethod
-    def begin(cls, outside: Outside, wanted: Path | None = None) -> Demo:
-        """Copy the sample collection to ``wanted``, or to the first free name with a number behind it.
+    @contextmanager
+    def begin(cls, outside: Outside, wanted: Path | None = None) -> Iterator[Demo]:
+        """Copy the sample collection to ``wanted``, or to the first free name with a number behind it; a context.
 
         :raises FileError: if it cannot be written.
         """
         desk = CollectionDesk(_new_folder(outside.folder / (wanted or DEMO_FOLDER)), outside)
-        return cls(desk, open_lists(outside.places, outside.notice))
+        with open_lists(outside.places, outside.notice) as lists:
+            yield cls(desk, lists)
 
     @property
     def shown(self) -> str:
@@ -70,7 +74,7 @@ class Demo:
 
     def take_safe(self, report: Report) -> Settled:
         """Write the proposals that need no judgement."""
-        desk = SettleDesk(self.desk, self.desk.load(), self.lists, report)
+        desk = SettleDesk(self.desk, self.desk.load(), self.lists, report, ServiceWishes(offline=True))
         return desk.settle(Orders(take_safe=True, note="taken by the demo"), write=True)
 
     def history(self, specimen: str) -> SpecimenHistory:
@@ -83,11 +87,11 @@ class Demo:
     def print_labels(self, specimens: Sequence[str]) -> Printed:
         """Labels for these animals, remembered as printed.
 
-        :raises MissingLibraryError: if there is no layout engine.
+        :raises MissingLibraryError: if the type of the labels is missing.
         """
         desk = LabelDesk.open(self.desk)
         plan = desk.plan(desk.workshop(), Choices(only=tuple(specimens)))
-        return desk.print(plan, PrintTo(self.desk.folder / _LABELS))
+        return desk.print(plan, PrintTo(self.desk.folder / _LABELS, record=True))
 
 
 def _new_folder(wanted: Path) -> Path:

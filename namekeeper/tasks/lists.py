@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import closing, contextmanager
+from contextlib import ExitStack, closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -80,8 +80,8 @@ class Touched:
 
 def list_states(outside: Outside) -> tuple[ListState, ...]:
     """Every edition of every list, the starter list first."""
-    own = starter(outside.places, outside.notice)
-    first = ListState("starter", own.edition.edition or "", True, own.place.stat().st_size, own.size, own.edition)
+    with closing(starter(outside.places, outside.notice)) as own:
+        first = ListState("starter", own.edition.edition or "", True, own.place.stat().st_size, own.size, own.edition)
     added = ListStore(outside.places.data).all()
     return (first, *(ListState(one.key, one.slug, one.in_use, one.size, one.names, one.edition) for one in added))
 
@@ -175,16 +175,18 @@ def compare_editions(old: str, new: str, outside: Outside, folder: Path | None =
 @contextmanager
 def two_editions(old: str, new: str, here: Path, places: Places) -> Iterator[tuple[Path, Path]]:
     """Indexes of two editions: each ``KEY``, ``KEY@EDITION``, ``starter``, or a file, built for this once."""
-    with TemporaryDirectory(prefix="namekeeper-") as folder:
+    with ExitStack() as opened:
+        folder = Path(opened.enter_context(TemporaryDirectory(prefix="namekeeper-")))
         yield tuple(  # type: ignore[misc]
-            _edition(text, places, here, Path(folder) / f"{number}.sqlite") for number, text in enumerate((old, new))
+            _edition(text, places, here, folder / f"{number}.sqlite", opened) for number, text in enumerate((old, new))
         )
 
 
-def _edition(text: str, places: Places, here: Path, place: Path) -> Path:
+def _edition(text: str, places: Places, here: Path, place: Path, opened: ExitStack) -> Path:
     file = here / text
     if text == "starter":
-        return starter(places, lambda _notice: None).place
+        # Where it was compiled for this once, its file goes with it.
+        return opened.enter_context(closing(starter(places, lambda _notice: None))).place
     if not file.is_file():
         return ListStore(places.data).find(text)
     skips = Skips()

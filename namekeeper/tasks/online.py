@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
-from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource
+from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
 from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
 from namekeeper.outside import Outside
 from namekeeper.words.errors import InputError
@@ -40,16 +40,20 @@ class ServiceWishes(NamedTuple):
     by_updates: bool = False
 
 
-def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> AskOnline | None:
+def ask_online(
+    outside: Outside, settings: Settings, wishes: ServiceWishes, lists: Sequence[NameList] = ()
+) -> AskOnline | None:
     """A function that asks the chosen services; None where nothing beyond this machine's lists can answer.
+
+    ``lists`` tell services the authorship and the identifiers of names.
 
     :raises InputError: for an unknown service or an unsafe address.
     """
     if _nobody(outside, wishes):
         return None
-    from namekeeper.tasks.ask_services import ask_services
+    from namekeeper.tasks.ask_services import NamesAtHand, ask_services
 
-    known = _at_hand(outside)
+    known = NamesAtHand(lists)
     services = _name_services(_opened(outside, settings, wishes, known), outside, wishes)
 
     def ask(names: Mapping[str, str]) -> Mapping[str, tuple[Reply, ...]]:
@@ -60,14 +64,16 @@ def ask_online(outside: Outside, settings: Settings, wishes: ServiceWishes) -> A
     return ask
 
 
-def cards_online(outside: Outside, tell: Callable[[Failure], None]) -> MoreCards:
+def cards_online(outside: Outside, lists: Sequence[NameList], tell: Callable[[Failure], None]) -> MoreCards:
     """A function that asks every service that lists synonyms; ``tell`` hears of those that could not be asked.
+
+    ``lists`` tell services the authorship and the identifiers of names.
 
     :raises InputError: for an unsafe address.
     """
-    from namekeeper.tasks.ask_services import ask_cards
+    from namekeeper.tasks.ask_services import NamesAtHand, ask_cards
 
-    opened = _opened(outside, None, ServiceWishes(), _at_hand(outside))
+    opened = _opened(outside, None, ServiceWishes(), NamesAtHand(lists))
     services = _name_services(opened, outside, ServiceWishes())
 
     def more(name: str) -> Sequence[NameCard]:
@@ -142,13 +148,6 @@ class TagNamesOnline:
 def _nobody(outside: Outside, wishes: ServiceWishes) -> bool:
     """Whether no service may be asked and none has ever answered: then opening them would only cost time."""
     return wishes.offline and not (outside.places.cache / "services").is_dir()
-
-
-def _at_hand(outside: Outside) -> NamesAtHand:
-    from namekeeper.sources.lists.registry import open_lists
-    from namekeeper.tasks.ask_services import NamesAtHand
-
-    return NamesAtHand(lambda: open_lists(outside.places, outside.notice))
 
 
 def _opened(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -49,11 +50,11 @@ class TagDesk:
     on: PartialDate | None = None
 
     @classmethod
-    def open(cls, outside: Outside, on: PartialDate | None = None, *, offline: bool = False) -> TagDesk:
-        """With every list of this machine; services are opened at the first question for them."""
-        return cls(
-            open_lists(outside.places, outside.notice), TagNamesOnline(outside, ServiceWishes(offline=offline)), on
-        )
+    @contextmanager
+    def open(cls, outside: Outside, on: PartialDate | None = None, *, offline: bool = False) -> Iterator[TagDesk]:
+        """With every list of this machine; services are opened at the first question for them. A context."""
+        with open_lists(outside.places, outside.notice) as lists:
+            yield cls(lists, TagNamesOnline(outside, ServiceWishes(offline=offline)), on)
 
     def read(self, tags: Iterable[str]) -> Iterator[Looked]:
         """One answer a tag, as it is ready; none may be longer than :data:`LONGEST`."""

@@ -1,12 +1,16 @@
-"""Authorship of a name: who, when, in whose work, in brackets or not (Code Art. 51, Rec. 22A, 51A-51E)."""
+"""Authorship of a name: who, when, in whose work, in brackets or not (Code Art. 51, Rec. 22A, 51A-51E); of a paper."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 
-from namekeeper.words.spelling import plain_keys
+from namekeeper.words.spelling import PlainKey, plain_keys
+
+# Compiled when the first paper is told: most look-ups tell none.
+_TO_YEAR = r"(?P<authors>[^;()]*?),? \(?(?P<year>(?:1[789]|20)\d\d[a-z]?)\b\)?"
+_INITIALS = r",(?: ?\b[A-ZÀ-Þ]\w{0,2}\.-?)+(?=[ ,&]|$)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +96,21 @@ def _same_surname(one: str, other: str) -> bool:
     return not _surname_keys(ours).isdisjoint(_surname_keys(theirs))
 
 
-def _surname_keys(surname: str) -> set[str]:
+def _surname_keys(surname: str) -> set[PlainKey]:
     """Keys without marks, and without the generation ("Sowerby II") and particles ("von Wirth", "Wirth")."""
     bare = re.sub(r"\s(?:I{1,3}|[Jj]r\.?|[Ss]r\.?|fils|fil\.)$", "", surname)
     bare = re.sub(r"^(?:von|van|de|da|du|di|del|della|zu|zur|dos|la|le|den|der|ten|ter)\s", "", bare)
     return {*plain_keys(surname), *plain_keys(bare)}
+
+
+@lru_cache(maxsize=512)
+def short_citation(citation: str) -> str:
+    """A paper in short: authors without initials, and the year; one without these in front stays as it is.
+
+    >>> short_citation("Mendoza, J. & Francke, O. F. (2020). Systematic revision of Mexican Brachypelma. Zool. J.")
+    'Mendoza & Francke 2020'
+    """
+    found = re.match(_TO_YEAR, citation)
+    if found is None or not found["authors"]:
+        return citation
+    return f"{re.sub(_INITIALS, '', found['authors'])} {found['year']}"

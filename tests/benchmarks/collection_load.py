@@ -12,6 +12,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from contextlib import ExitStack
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -41,14 +42,14 @@ NAMES = (
 
 
 def main(count: int) -> None:
-    with tempfile.TemporaryDirectory() as temporary:
+    with tempfile.TemporaryDirectory() as temporary, ExitStack() as opened:
         folder, places = Path(temporary) / "animals", _places(Path(temporary))
         _fill(folder, count)
         specimens = load_collection(folder, TODAY).specimens
         assert len(specimens) == count
         accept_history(folder, specimens, places, lambda: datetime(2026, 11, 25, tzinfo=UTC))
         files = sorted((folder / "specimens").glob("*.yaml"))
-        lists = open_lists(places, print)
+        lists = opened.enter_context(open_lists(places, print))
 
         def check() -> object:
             return check_collection(load_collection(folder, TODAY), lists, TODAY)

@@ -82,14 +82,14 @@ def measure_tags(count: int) -> None:
 
     tags = mixed_tags(count)
     known = set(real_names())
-    lists = open_lists(Places.from_environ(_ENVIRON), print)
-    list(look_up(tags[:50], lists))
-    started = time.process_time()
-    found = sum(text in known for tag in tags for text in read_tag(tag).scientific)
-    read = time.process_time() - started
-    started = time.process_time()
-    answers = list(look_up(tags, lists))
-    looked = time.process_time() - started
+    with open_lists(Places.from_environ(_ENVIRON), print) as lists:
+        list(look_up(tags[:50], lists))
+        started = time.process_time()
+        found = sum(text in known for tag in tags for text in read_tag(tag).scientific)
+        read = time.process_time() - started
+        started = time.process_time()
+        answers = list(look_up(tags, lists))
+        looked = time.process_time() - started
     print(
         f"{len(answers)} tags: {1e3 * looked / count:.2f} ms a tag, {looked / read:.1f} times reading and a dictionary"
     )

@@ -34,10 +34,10 @@ def collection(folder: Path, specimens: int, names: list[str]) -> None:
 
 def species(places: Places, count: int) -> list[str]:
     """Names of the starter list in alphabetical order."""
-    (starter, *_) = open_lists(places, lambda text: None)
     found: list[str] = []
-    for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ":
-        found += [s.subject.name for s in starter.prefixed(letter, count) if len(s.subject.name.split()) == 2]
+    with open_lists(places, lambda text: None) as (starter, *_):
+        for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ":
+            found += [s.subject.name for s in starter.prefixed(letter, count) if len(s.subject.name.split()) == 2]
     return found[:count]
 
 

@@ -11,7 +11,7 @@ import pytest
 from namekeeper.evidence.interfaces import NameCard
 from namekeeper.evidence.statements import CommonName
 from namekeeper.judging.aka import also_known, search_expression
-from namekeeper.words.citations import short_citation
+from namekeeper.words.authorship import short_citation
 from tests.conftest import Outcome
 from tests.contract.schemas import DOCUMENTS
 from tests.judging.build import act, edition, says, taxon

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import zipfile
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
-from namekeeper.evidence.statements import Edition
+from namekeeper.evidence.statements import Edition, ListWishes
+from namekeeper.sources.lists.adding import build, edition_of, open_source
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.index_writer import IndexWriter
+from namekeeper.sources.lists.list_file import Skips
 
 DWC = "http://rs.tdwg.org/dwc/terms/"
 GBIF = "http://rs.gbif.org/terms/1.0/"
@@ -88,14 +91,36 @@ def packed(path: Path, files: Mapping[str, str | bytes]) -> Path:
     return path
 
 
-def index(place: Path, *rows: UsageRow, edition: Edition | None = None) -> IndexList:
+def written(place: Path, *rows: UsageRow, edition: Edition | None = None) -> Path:
     """An index of these names."""
     with IndexWriter(place) as writer:
         writer.usages(rows)
         writer.finish(edition or Edition("list", "A list", "list"))
-    return IndexList.open(place)
+    return place
 
 
-def names(place: Path, *listed: str) -> IndexList:
-    """An index of accepted names without anything else."""
-    return index(place, *(UsageRow(line, "", name) for line, name in enumerate(listed, 2)))
+def bare(*names: str) -> list[UsageRow]:
+    """Accepted names without anything else."""
+    return [UsageRow(line, "", name) for line, name in enumerate(names, 2)]
+
+
+@dataclass(frozen=True)
+class Read:
+    """A list file as it was read: its index, what was left out, and the columns a table was understood by."""
+
+    index: IndexList
+    skips: Skips
+    columns: Mapping[str, str]
+
+    def end(self, name: str) -> list[str]:
+        return [target.name for statement in self.index.named(name) for target in statement.targets]
+
+
+def read_list(path: Path, **columns: str) -> Read:
+    """The index of a list file, which the caller closes."""
+    skips = Skips()
+    wishes = ListWishes(columns=columns)
+    with open_source(path, wishes, skips) as source:
+        edition = edition_of("test", source.list.described(), wishes)
+        build(source.list, edition, path.with_suffix(".index"), skips)
+        return Read(IndexList.open(path.with_suffix(".index")), skips, source.columns)

@@ -12,7 +12,6 @@ from collections.abc import Callable
 from pathlib import Path
 from random import Random
 
-from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import ListWishes
 from namekeeper.sources.lists import adding
 from namekeeper.sources.lists.adding import build, edition_of, open_source
@@ -35,7 +34,7 @@ def example_of(reader: ListReader, folder: Path) -> Path:
     return Path(shutil.copy(example, folder))
 
 
-def list_of(path: Path) -> NameList:
+def list_of(path: Path) -> IndexList:
     """The index of a list file."""
     skips, wishes = Skips(), ListWishes()
     with open_source(path, wishes, skips) as source:

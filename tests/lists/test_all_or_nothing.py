@@ -7,7 +7,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -19,9 +19,11 @@ from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.index_writer import IndexWriter
 from namekeeper.sources.lists.store import ListStore
 from namekeeper.words.errors import FileError
-from tests.lists.making import names
+from tests.lists.making import bare, written
 
+MakeIndex = Callable[..., IndexList]
 EDITION = Edition("list", "A list", "list")
+OLD = bare("Brachypelma smithi")
 NEW = [UsageRow(2, "", "Grammostola rosea"), UsageRow(3, "", "Grammostola pulchra")]
 
 
@@ -46,7 +48,7 @@ def leftovers(folder: Path) -> list[str]:
 
 @pytest.mark.parametrize("error", [BrokenError(), KeyboardInterrupt(), MemoryError(), SystemExit(1)])
 def test_a_source_that_breaks_leaves_the_old_edition(error: BaseException, tmp_path: Path) -> None:
-    names(tmp_path / "i", "Brachypelma smithi").close()
+    written(tmp_path / "i", *OLD)
     before = (tmp_path / "i").read_bytes()
     with pytest.raises(type(error)):
         build(tmp_path / "i", breaking(error))
@@ -58,7 +60,7 @@ def test_a_source_that_breaks_leaves_the_old_edition(error: BaseException, tmp_p
 def test_a_fault_at_the_last_steps_leaves_the_old_edition(
     step: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    names(tmp_path / "i", "Brachypelma smithi").close()
+    written(tmp_path / "i", *OLD)
     before = (tmp_path / "i").read_bytes()
     full = sqlite3.OperationalError("disk full") if step == "link" else OSError(28, "No space left on device")
 
@@ -120,7 +122,7 @@ with IndexWriter(Path(sys.argv[1])) as writer:
 def test_a_kill_leaves_the_old_edition_and_the_next_run_sweeps(when: str, tmp_path: Path) -> None:
     place = tmp_path / "lists" / "spiders" / "1.sqlite"
     place.parent.mkdir(parents=True)
-    names(place, "Brachypelma smithi").close()
+    written(place, *OLD)
     before = place.read_bytes()
     done = subprocess.run([sys.executable, "-c", KILLED, str(place), when], check=False, capture_output=True)
     assert done.returncode == -signal.SIGKILL, done.stderr
@@ -147,14 +149,14 @@ def test_what_a_number_names_that_no_process_can_have_is_swept(tmp_path: Path) -
     assert leftovers(folder) == []
 
 
-def test_readers_of_the_old_edition_go_on(tmp_path: Path) -> None:
+def test_readers_of_the_old_edition_go_on(tmp_path: Path, names: MakeIndex) -> None:
     old = names(tmp_path / "i", "Brachypelma smithi")
     new = names(tmp_path / "i", "Grammostola rosea")
     assert [s.subject.name for s in old.named("Brachypelma smithi")] == ["Brachypelma smithi"]
     assert [s.subject.name for s in new.named("Grammostola rosea")] == ["Grammostola rosea"]
 
 
-def test_an_index_is_never_written_by_reading(tmp_path: Path) -> None:
+def test_an_index_is_never_written_by_reading(tmp_path: Path, names: MakeIndex) -> None:
     index = names(tmp_path / "i", "Brachypelma smithi")
     (tmp_path / "i").chmod(0o444)
     before = (tmp_path / "i").read_bytes()
@@ -167,7 +169,7 @@ def test_an_index_is_never_written_by_reading(tmp_path: Path) -> None:
 @pytest.mark.parametrize("damage", ["empty", "text", "other database", "other format", "cut"])
 def test_a_damaged_index_is_an_error_not_an_answer(damage: str, tmp_path: Path) -> None:
     place = tmp_path / "i"
-    names(place, *(f"Aphonopelma a{'b' * n}" for n in range(2, 200))).close()
+    written(place, *bare(*(f"Aphonopelma a{'b' * n}" for n in range(2, 200))))
     if damage == "empty":
         place.write_bytes(b"")
     elif damage == "text":

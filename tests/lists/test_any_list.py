@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Failure, FailureKind, Match, NameStatus
 from namekeeper.files.places import Places
 from namekeeper.sources.lists.adding import READERS
+from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.list_file import ListReader
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.sources.lists.starter import open_starter
@@ -19,10 +21,10 @@ from namekeeper.sources.lists.unreadable import UnreadableList
 from namekeeper.words.errors import FileError
 from tests.lists.reader_contract import example_of, list_of
 
-Maker = Callable[[Path], NameList]
+Maker = Callable[[Path], IndexList]
 
 
-def starter(folder: Path) -> NameList:
+def starter(folder: Path) -> IndexList:
     return open_starter(resources.data("starter"), folder, lambda _notice: None)
 
 
@@ -34,8 +36,9 @@ LISTS: dict[str, Maker] = {"starter": starter, **{reader.key: of(reader) for rea
 
 
 @pytest.fixture(params=LISTS)
-def listed(request: pytest.FixtureRequest, tmp_path: Path) -> NameList:
-    return LISTS[request.param](tmp_path)
+def listed(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[NameList]:
+    with closing(LISTS[request.param](tmp_path)) as found:
+        yield found
 
 
 def test_replies_come_one_a_name_in_order(listed: NameList) -> None:
@@ -136,8 +139,8 @@ def test_a_damaged_added_list_is_noticed_and_the_others_work(tmp_path: Path) -> 
     (folder / "current").write_text("1\n", encoding="utf-8")
     (places.data / "lists" / "stray.txt").write_text("x", encoding="utf-8")
     notices: list[str] = []
-    lists = open_lists(places, notices.append)
-    assert [one.edition.source for one in lists] == ["starter", "mine"]
-    assert len(notices) == 1
-    assert "add the list again" in notices[0]
-    assert isinstance(next(iter(lists[1].ask(["Aus bus"]))), Failure)
+    with open_lists(places, notices.append) as lists:
+        assert [one.edition.source for one in lists] == ["starter", "mine"]
+        assert len(notices) == 1
+        assert "add the list again" in notices[0]
+        assert isinstance(next(iter(lists[1].ask(["Aus bus"]))), Failure)

@@ -6,39 +6,18 @@ Rules of ColDP: README and docs/datapackage.json of ColDP 1.2 (github.com/Catalo
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from namekeeper.evidence.statements import ActKind, ListWishes, NameStatus
-from namekeeper.sources.lists.adding import build, edition_of, open_source
-from namekeeper.sources.lists.index_reader import IndexList
-from namekeeper.sources.lists.list_file import Skips
-from tests.lists.making import COMMON, META, TAXA, dwca, packed
+from namekeeper.evidence.statements import ActKind, NameStatus
+from tests.lists.making import COMMON, META, TAXA, Read, dwca, packed
+
+ReadList = Callable[..., Read]
 
 
-@dataclass(frozen=True)
-class Read:
-    index: IndexList
-    skips: Skips
-    columns: Mapping[str, str]
-
-    def end(self, name: str) -> list[str]:
-        return [target.name for statement in self.index.named(name) for target in statement.targets]
-
-
-def read(path: Path, **columns: str) -> Read:
-    skips = Skips()
-    wishes = ListWishes(columns=columns)
-    with open_source(path, wishes, skips) as source:
-        edition = edition_of("test", source.list.described(), wishes)
-        build(source.list, edition, path.with_suffix(".index"), skips)
-        return Read(IndexList.open(path.with_suffix(".index")), skips, source.columns)
-
-
-def test_a_darwin_core_archive_in_full(tmp_path: Path) -> None:
+def test_a_darwin_core_archive_in_full(tmp_path: Path, read: ReadList) -> None:
     found = read(dwca(tmp_path / "a.zip"))
     assert found.skips.listed == []
     (old,) = found.index.named("Brachypelma vagans")
@@ -63,7 +42,7 @@ def test_a_darwin_core_archive_in_full(tmp_path: Path) -> None:
     ],
 )  # fmt: skip
 def test_any_delimiter_quote_and_encoding_that_is_declared(
-    separator: str, quote: str, encoding: str, end: str, tmp_path: Path
+    separator: str, quote: str, encoding: str, end: str, tmp_path: Path, read: ReadList
 ) -> None:
     rows = [line.split("\t") for line in [*TAXA, "7\tPoecilotheria señorae\tMüller, 1900\tspecies\t\t\t\t"]]  # invented
     text = end.join(separator.join(f"{quote}{cell}{quote}" for cell in row) for row in rows) + end
@@ -81,14 +60,14 @@ def test_any_delimiter_quote_and_encoding_that_is_declared(
     assert (accented.subject.name, accented.subject.authorship) == ("Poecilotheria señorae", "Müller, 1900")
 
 
-def test_lines_that_end_in_characters_of_their_own(tmp_path: Path) -> None:
+def test_lines_that_end_in_characters_of_their_own(tmp_path: Path, read: ReadList) -> None:
     meta = META.replace('linesTerminatedBy="\\n" fieldsEnclosedBy=""', 'linesTerminatedBy="~~" fieldsEnclosedBy=""', 1)
     found = read(dwca(tmp_path / "a.zip", meta=meta, others={"taxon.txt": "~~".join(TAXA)}))
     assert found.skips.listed == []
     assert found.end("Brachypelma vagans") == ["Tliltocatl vagans"]
 
 
-def test_a_cell_may_hold_line_ends_and_separators(tmp_path: Path) -> None:
+def test_a_cell_may_hold_line_ends_and_separators(tmp_path: Path, read: ReadList) -> None:
     table = tmp_path / "t.csv"
     table.write_text('name,remarks\nAus bus,"two\nlines, and ""quotes"""\nAus cus,\n', encoding="utf-8")
     found = read(table)
@@ -96,7 +75,7 @@ def test_a_cell_may_hold_line_ends_and_separators(tmp_path: Path) -> None:
     assert found.end("Aus cus") == ["Aus cus"]
 
 
-def test_defaults_of_the_text_guide(tmp_path: Path) -> None:
+def test_defaults_of_the_text_guide(tmp_path: Path, read: ReadList) -> None:
     # Absent attributes: comma, line feed, double quote, no header line; fields in any order; a constant without index.
     meta = """<archive xmlns="http://rs.tdwg.org/dwc/text/"><core rowType="http://rs.tdwg.org/dwc/terms/Taxon">
       <files><location>a.csv</location><location>b.csv</location></files><id index="1"/>
@@ -115,7 +94,7 @@ def test_defaults_of_the_text_guide(tmp_path: Path) -> None:
     assert found.index.named("Tliltocatl vagans")[0].subject.authorship == "(Ausserer, 1875)"
 
 
-def test_names_in_parts_and_in_a_folder(tmp_path: Path) -> None:
+def test_names_in_parts_and_in_a_folder(tmp_path: Path, read: ReadList) -> None:
     meta = """<archive xmlns="http://rs.tdwg.org/dwc/text/"><core rowType="http://rs.tdwg.org/dwc/terms/Taxon">
       <files><location>taxa.csv</location></files><id index="0"/>
       <field index="1" term="http://rs.tdwg.org/dwc/terms/genus"/>
@@ -129,7 +108,7 @@ def test_names_in_parts_and_in_a_folder(tmp_path: Path) -> None:
     assert {s.subject.name for s in found.index.with_epithet("vagans")} == {"Tliltocatl vagans", "Brachypelma vagans"}
 
 
-def test_the_metadata_gives_the_edition(tmp_path: Path) -> None:
+def test_the_metadata_gives_the_edition(tmp_path: Path, read: ReadList) -> None:
     eml = "<eml><dataset><title>Spiders</title><pubDate>2024-05-06</pubDate></dataset></eml>"
     edition = read(dwca(tmp_path / "a.zip", others={"eml.xml": eml})).index.edition
     assert (edition.title, edition.edition, str(edition.dated)) == ("Spiders", "2024-05-06", "2024-05-06")
@@ -152,7 +131,7 @@ def coldp(path: Path, **files: str) -> Path:
     return packed(path, {name.replace("__", "."): content for name, content in files.items()})
 
 
-def test_a_coldp_archive_of_usages(tmp_path: Path) -> None:
+def test_a_coldp_archive_of_usages(tmp_path: Path, read: ReadList) -> None:
     found = read(
         coldp(
             tmp_path / "a.zip",
@@ -182,7 +161,7 @@ def test_a_coldp_archive_of_usages(tmp_path: Path) -> None:
     assert card.citation == "Mendoza & Francke 2020"
 
 
-def test_a_coldp_archive_of_names_taxa_and_synonyms(tmp_path: Path) -> None:
+def test_a_coldp_archive_of_names_taxa_and_synonyms(tmp_path: Path, read: ReadList) -> None:
     names = (
         "ID,scientificName,authorship,rank,basionymID,code,status\n"
         'n1,Tliltocatl vagans,"(Ausserer, 1875)",species,n3,zoological,\n'
@@ -215,14 +194,14 @@ def test_a_coldp_archive_of_names_taxa_and_synonyms(tmp_path: Path) -> None:
     )
 
 
-def test_coldp_without_a_header_is_read_by_position(tmp_path: Path) -> None:
+def test_coldp_without_a_header_is_read_by_position(tmp_path: Path, read: ReadList) -> None:
     # Order of docs/datapackage.json: ID, alternativeID, nameAlternativeID, sourceID, parentID, basionymID, status, ...
     row = "s\t\t\t\t\t\taccepted\tTliltocatl vagans\t(Ausserer, 1875)\tspecies"
     found = read(coldp(tmp_path / "a.zip", NameUsage__txt=row + "\n"))
     assert found.end("Tliltocatl vagans") == ["Tliltocatl vagans"]
 
 
-def test_coldp_defaults_and_escapes(tmp_path: Path) -> None:
+def test_coldp_defaults_and_escapes(tmp_path: Path, read: ReadList) -> None:
     found = read(
         coldp(
             tmp_path / "a.zip",
@@ -241,7 +220,7 @@ TABLE = (
 )
 
 
-def test_a_table_with_a_guessed_map(tmp_path: Path) -> None:
+def test_a_table_with_a_guessed_map(tmp_path: Path, read: ReadList) -> None:
     table = tmp_path / "t.csv"
     table.write_text(TABLE, encoding="utf-8")
     found = read(table, name="Species", status="State")
@@ -253,7 +232,7 @@ def test_a_table_with_a_guessed_map(tmp_path: Path) -> None:
     assert [c.taxon.name for c in found.index.common("red rumps")] == ["Tliltocatl vagans"]
 
 
-def test_a_table_of_names_in_parts(tmp_path: Path) -> None:
+def test_a_table_of_names_in_parts(tmp_path: Path, read: ReadList) -> None:
     # The columns of the World Spider Catalog's species export (as published with TidyTuesday, 2021-12-07).
     table = tmp_path / "t.tsv"
     table.write_text(
@@ -273,7 +252,7 @@ def test_a_table_of_names_in_parts(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
-def test_encodings_of_spreadsheets(encoding: str, tmp_path: Path) -> None:
+def test_encodings_of_spreadsheets(encoding: str, tmp_path: Path, read: ReadList) -> None:
     table = tmp_path / "t.csv"
     table.write_bytes(
         'scientificName,authorship\nPoecilotheria regalis,"Pocock, 1899"\nIdiops bräunlichi,Müller\n'.encode(encoding)
@@ -283,6 +262,6 @@ def test_encodings_of_spreadsheets(encoding: str, tmp_path: Path) -> None:
     assert found.index.named("Idiops braunlichi")[0].subject.authorship == "Müller"
 
 
-def test_kept_common_names_follow_the_chain(tmp_path: Path) -> None:
+def test_kept_common_names_follow_the_chain(tmp_path: Path, read: ReadList) -> None:
     found = read(dwca(tmp_path / "a.zip", common=[*COMMON, "3\tOld red rump\teng"]))
     assert [c.taxon.name for c in found.index.common("old red rump")] == ["Tliltocatl vagans"]

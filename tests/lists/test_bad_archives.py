@@ -12,10 +12,10 @@ import pytest
 
 from namekeeper.words.errors import InputError
 from tests.conftest import Outcome
-from tests.lists.making import AREAS, META, TAXA, dwca, packed
-from tests.lists.test_archives import read
+from tests.lists.making import AREAS, META, TAXA, Read, dwca, packed
 
 Command = Callable[..., Outcome]
+ReadList = Callable[..., Read]
 
 LAUGHS = """<?xml version="1.0"?><!DOCTYPE archive [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;&a;&a;&a;&a;&a;">
 <!ENTITY c "&b;&b;&b;&b;&b;&b;&b;&b;">]><archive>&c;</archive>"""
@@ -83,7 +83,7 @@ def test_damage_of_the_zip_itself(tmp_path: Path, command: Command) -> None:
         assert "Traceback" not in done.err
 
 
-def test_a_locked_archive(tmp_path: Path) -> None:
+def test_a_locked_archive(tmp_path: Path, read: ReadList) -> None:
     path = dwca(tmp_path / "a.zip")
     content = bytearray(path.read_bytes())
     for signature, offset in ((b"PK\x03\x04", 6), (b"PK\x01\x02", 8)):  # the flag "encrypted" of every member
@@ -96,7 +96,7 @@ def test_a_locked_archive(tmp_path: Path) -> None:
         read(path)
 
 
-def test_a_zip_bomb_is_not_unpacked(tmp_path: Path) -> None:
+def test_a_zip_bomb_is_not_unpacked(tmp_path: Path, read: ReadList) -> None:
     path = tmp_path / "a.zip"
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("meta.xml", META)
@@ -107,7 +107,7 @@ def test_a_zip_bomb_is_not_unpacked(tmp_path: Path) -> None:
         read(path)
 
 
-def test_a_line_without_end_does_not_fill_memory(tmp_path: Path) -> None:
+def test_a_line_without_end_does_not_fill_memory(tmp_path: Path, read: ReadList) -> None:
     # Random letters hardly pack, so the growth is no sign; the line is.
     letters = random.Random(1).randbytes(12 * 1024 * 1024).hex().encode()
     path = dwca(tmp_path / "a.zip", others={"taxon.txt": letters})
@@ -121,19 +121,19 @@ def test_a_line_without_end_does_not_fill_memory(tmp_path: Path) -> None:
         tracemalloc.stop()
 
 
-def test_a_large_description_is_not_read(tmp_path: Path) -> None:
+def test_a_large_description_is_not_read(tmp_path: Path, read: ReadList) -> None:
     with pytest.raises(InputError, match="too large for a description"):
         read(dwca(tmp_path / "a.zip", meta=META + " " * 5_000_000))
 
 
-def test_members_with_wicked_names_stay_inside(tmp_path: Path) -> None:
+def test_members_with_wicked_names_stay_inside(tmp_path: Path, read: ReadList) -> None:
     path = dwca(tmp_path / "a.zip", others={"../../evil.txt": "x", "/evil.txt": "x"})
     read(path)
     assert not (tmp_path.parent / "evil.txt").exists()
     assert not (tmp_path.parent.parent / "evil.txt").exists()
 
 
-def test_an_unclosed_quote(tmp_path: Path) -> None:
+def test_an_unclosed_quote(tmp_path: Path, read: ReadList) -> None:
     meta = META.replace('fieldsEnclosedBy=""', 'fieldsEnclosedBy="&quot;"', 1)
     rows = [*TAXA, '7\t"Aus bus\t\t\t\t\t\t', *(f"{n}\tAus species\t\t\t\t\t\t" for n in range(8, 8000))]
     with pytest.raises(InputError, match="a row cannot be read: field larger"):
@@ -156,7 +156,7 @@ BAD_ROWS = [
 
 
 @pytest.mark.parametrize(("row", "why"), BAD_ROWS)
-def test_a_bad_row_is_skipped_and_listed(row: str, why: str, tmp_path: Path) -> None:
+def test_a_bad_row_is_skipped_and_listed(row: str, why: str, tmp_path: Path, read: ReadList) -> None:
     found = read(dwca(tmp_path / "a.zip", taxa=[*TAXA, row]))
     (skip,) = found.skips.listed
     assert skip.line == len(TAXA) + 1
@@ -164,13 +164,13 @@ def test_a_bad_row_is_skipped_and_listed(row: str, why: str, tmp_path: Path) -> 
     assert found.end("Brachypelma vagans") == ["Tliltocatl vagans"]
 
 
-def test_letters_that_do_not_fit_the_encoding(tmp_path: Path) -> None:
+def test_letters_that_do_not_fit_the_encoding(tmp_path: Path, read: ReadList) -> None:
     text = "\n".join([*TAXA, "7\tIdiops bräunlichi\tMüller\t\t\t\t\t"]).encode("latin-1")
     found = read(dwca(tmp_path / "a.zip", others={"taxon.txt": text}))
     assert [skip.why for skip in found.skips.listed] == ["holds letters that do not fit the encoding"]
 
 
-def test_references_into_nowhere(tmp_path: Path) -> None:
+def test_references_into_nowhere(tmp_path: Path, read: ReadList) -> None:
     rows = [*TAXA, "7\tAphonopelma primum\t\tspecies\tsynonym\t99\t\t", "8\tAphonopelma alter\t\tspecies\t\t\t98\t"]
     found = read(
         dwca(tmp_path / "a.zip", taxa=rows, common=["id\tname\tlang", "97\tNobody\ten"], areas=[*AREAS, "96\tX\t"])
@@ -186,7 +186,7 @@ def test_references_into_nowhere(tmp_path: Path) -> None:
     assert found.end("Aphonopelma alter") == ["Aphonopelma alter"]
 
 
-def test_names_in_a_circle(tmp_path: Path) -> None:
+def test_names_in_a_circle(tmp_path: Path, read: ReadList) -> None:
     rows = [*TAXA, *(f"{n}\tAphonopelma n{'u' * n}s\t\tspecies\tsynonym\t{7 + (n - 6) % 3}\t\t" for n in (7, 8, 9))]
     found = read(dwca(tmp_path / "a.zip", taxa=rows))
     assert [(fault.line, fault.why) for fault in found.skips.faults] == [
@@ -195,7 +195,7 @@ def test_names_in_a_circle(tmp_path: Path) -> None:
     assert all("in a circle" in str(s.fault) for s in found.index.prefixed("Aphonopelma nu"))
 
 
-def test_parents_in_a_circle(tmp_path: Path) -> None:
+def test_parents_in_a_circle(tmp_path: Path, read: ReadList) -> None:
     meta = META.replace('<field term="http://rs.tdwg.org/dwc/terms/kingdom" default="Animalia"/>', "").replace(
         '<field term="http://rs.tdwg.org/dwc/terms/family" default="Theraphosidae"/>', ""
     )
@@ -203,7 +203,7 @@ def test_parents_in_a_circle(tmp_path: Path) -> None:
     assert read(dwca(tmp_path / "a.zip", taxa=rows, meta=meta)).index.named("Tliltocatl vagans")[0].subject.higher == ()
 
 
-def test_skips_are_counted_in_full_and_listed_up_to_a_bound(tmp_path: Path) -> None:
+def test_skips_are_counted_in_full_and_listed_up_to_a_bound(tmp_path: Path, read: ReadList) -> None:
     found = read(dwca(tmp_path / "a.zip", taxa=[*TAXA, *(f"{n}\tbad" for n in range(5000))]))
     assert (found.skips.count, len(found.skips.listed)) == (5000, 1000)
 
@@ -223,7 +223,7 @@ def test_an_archive_of_something_else(tmp_path: Path, command: Command) -> None:
     assert "there is no such file" in command("lists", "add", ".", "--as", "x").err
 
 
-def test_a_name_under_an_identifier_that_is_taken_is_kept_and_told(tmp_path: Path) -> None:
+def test_a_name_under_an_identifier_that_is_taken_is_kept_and_told(tmp_path: Path, read: ReadList) -> None:
     found = read(dwca(tmp_path / "a.zip", taxa=[*TAXA, "2\tAphonopelma primum\t\tspecies\taccepted\t\t\t"]))
     assert found.skips.listed == []
     assert [fault.line for fault in found.skips.faults] == [len(TAXA) + 1]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
 from itertools import count
 from pathlib import Path
 
-import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -53,14 +53,12 @@ def content(folder: Path, rows: list[UsageRow]) -> tuple[list[tuple[object, ...]
             writer.finish(Edition("list", "A list", "list"))
     except InputError as error:
         return error.what
-    database = sqlite3.connect(place)
     columns = "genus, rest, name, authorship, rank, status, line, target, key, target_ref, target_name, note"
-    names = database.execute(f"SELECT {columns} FROM name ORDER BY id").fetchall()
-    database.close()
+    with closing(sqlite3.connect(place)) as database:
+        names = database.execute(f"SELECT {columns} FROM name ORDER BY id").fetchall()
     return names, [f"{skip.line}: {skip.why}" for skip in writer.skips.listed]
 
 
-@pytest.mark.filterwarnings("ignore::ResourceWarning")
 @settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(rows=usages())
 def test_by_the_column_and_by_the_row(rows: list[UsageRow], tmp_path: Path) -> None:

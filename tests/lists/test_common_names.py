@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
 from namekeeper.sources.lists.folding import common_words
 from namekeeper.sources.lists.index_reader import IndexList
-from tests.lists.making import COMMON, dwca
-from tests.lists.test_archives import read
+from tests.lists.making import COMMON, Read, dwca, read_list
+
+ReadList = Callable[..., Read]
 
 #: Common practice, no source: names of the trade for these two species.
 EXTRA = [
@@ -21,9 +24,10 @@ EXTRA = [
 
 
 @pytest.fixture(scope="module")
-def listed(tmp_path_factory: pytest.TempPathFactory) -> IndexList:
+def listed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[IndexList]:
     rows = [*COMMON, *(f"{row}\ten" for row in EXTRA)]
-    return read(dwca(tmp_path_factory.mktemp("common") / "a.zip", common=rows)).index
+    with closing(read_list(dwca(tmp_path_factory.mktemp("common") / "a.zip", common=rows)).index) as found:
+        yield found
 
 
 def texts(found: tuple[object, ...]) -> list[str]:
@@ -73,7 +77,7 @@ def test_similar_common_names_best_first(listed: IndexList) -> None:
     assert listed.similar_common("something else") == ()
 
 
-def test_an_ambiguous_common_name_has_all_its_taxa(tmp_path: Path) -> None:
+def test_an_ambiguous_common_name_has_all_its_taxa(tmp_path: Path, read: ReadList) -> None:
     found = read(dwca(tmp_path / "a.zip", common=["id\tname\tlang", "2\tBush spider\ten", "5\tBush spider\ten"])).index
     assert {common.taxon.name for common in found.common("bush spider")} == {
         "Tliltocatl vagans",

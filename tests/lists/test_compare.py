@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,16 +12,14 @@ import pytest
 from namekeeper.sources.lists.compare import EditionChange, compare
 from namekeeper.sources.lists.incoming import UsageRow
 from tests.conftest import Outcome
-from tests.lists.making import index
+from tests.lists.making import written
 
 Command = Callable[..., Outcome]
 Row = tuple[str, ...]
 
 
 def editions(folder: Path, old: list[UsageRow], new: list[UsageRow]) -> list[EditionChange]:
-    index(folder / "old", *old).close()
-    index(folder / "new", *new).close()
-    return list(compare(folder / "old", folder / "new"))
+    return list(compare(written(folder / "old", *old), written(folder / "new", *new)))
 
 
 def row(key: str, name: str, status: str = "", accepted: str = "", author: str = "Roe, 1900") -> UsageRow:
@@ -123,6 +122,13 @@ def test_the_same_as_table_and_page(two: Command, tmp_path: Path) -> None:
     page = (tmp_path / "page.html").read_text(encoding="utf-8")
     assert '<td class="name">Tliltocatl vagans</td>' in page
     assert "A-1" in page
+
+
+def test_the_starter_list_is_compared_where_the_cache_cannot_be_written(two: Command, home: Path) -> None:
+    shutil.rmtree(home / "cache", ignore_errors=True)
+    (home / "cache").write_text("a file stands in the way", encoding="utf-8")
+    done = two("lists", "compare", "starter", "starter", "--json")
+    assert (done.code, json.loads(done.out)["changes"]) == (0, [])
 
 
 def test_an_edition_waits_until_it_is_used(two: Command) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from contextlib import ExitStack, closing
 from pathlib import Path
 
 import pytest
@@ -10,9 +12,12 @@ from namekeeper import resources
 from namekeeper.evidence.statements import NameStatus
 from namekeeper.sources.lists.compare import EditionChange, compare
 from namekeeper.sources.lists.incoming import UsageRow
+from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
 from namekeeper.words.terms import Verification
-from tests.lists.making import index
+from tests.lists.making import written
+
+MakeIndex = Callable[..., IndexList]
 
 
 def row(key: str, name: str, status: str = "", accepted: str = "", author: str = "Roe, 1900", **more: str) -> UsageRow:
@@ -20,7 +25,7 @@ def row(key: str, name: str, status: str = "", accepted: str = "", author: str =
 
 
 @pytest.mark.parametrize("recalled", ["1", "2", ""])
-def test_one_recalled_step_makes_the_whole_chain_recalled(recalled: str, tmp_path: Path) -> None:
+def test_one_recalled_step_makes_the_whole_chain_recalled(recalled: str, tmp_path: Path, index: MakeIndex) -> None:
     # Contract section 4, safe: the statement is verified, not from memory.
     chain = (("1", "Aus bus", "2"), ("2", "Cus bus", "3"), ("3", "Dus bus", ""))
     rows = [
@@ -32,20 +37,20 @@ def test_one_recalled_step_makes_the_whole_chain_recalled(recalled: str, tmp_pat
     assert told.verification is (Verification.MEMORY if recalled else Verification.VERIFIED)
 
 
-def test_a_bare_table_may_be_recalled(tmp_path: Path) -> None:
+def test_a_bare_table_may_be_recalled(tmp_path: Path, index: MakeIndex) -> None:
     listed = index(tmp_path / "i", UsageRow(2, "", "Aus bus", confidence="memory"), UsageRow(3, "", "Aus cus"))
     assert listed.named("Aus bus")[0].verification is Verification.MEMORY
     assert listed.named("Aus cus")[0].verification is Verification.VERIFIED
 
 
-def test_a_misuse_without_a_species_is_no_fault_and_a_synonym_without_one_is(tmp_path: Path) -> None:
+def test_a_misuse_without_a_species_is_no_fault_and_a_synonym_without_one_is(tmp_path: Path, index: MakeIndex) -> None:
     listed = index(tmp_path / "i", row("1", "Aus bus", "misapplied"), row("2", "Aus cus", "synonym"))
     (misused,), (sunk,) = listed.named("Aus bus"), listed.named("Aus cus")
     assert (misused.status, misused.targets, misused.fault) == (NameStatus.MISAPPLIED, (), None)
     assert sunk.fault == "the list gives no accepted name"
 
 
-def test_a_synonym_stays_one_whatever_the_code_says_of_the_name(tmp_path: Path) -> None:
+def test_a_synonym_stays_one_whatever_the_code_says_of_the_name(tmp_path: Path, index: MakeIndex) -> None:
     rows = (row("1", "Aus bus", "synonym", "2", name_status="nomen nudum"), row("2", "Cus bus"))
     (told,) = index(tmp_path / "i", *rows).named("Aus bus")
     assert (told.status, [target.name for target in told.targets]) == (NameStatus.SYNONYM, ["Cus bus"])
@@ -53,12 +58,12 @@ def test_a_synonym_stays_one_whatever_the_code_says_of_the_name(tmp_path: Path) 
     assert nude.status is NameStatus.UNAVAILABLE
 
 
-def test_a_name_that_shares_an_identifier_with_another_stays(tmp_path: Path) -> None:
+def test_a_name_that_shares_an_identifier_with_another_stays(tmp_path: Path, index: MakeIndex) -> None:
     listed = index(tmp_path / "i", row("1", "Aus bus"), row("1", "Aus cus"), row("1", "Aus bus"))
     assert [len(listed.named(name)) for name in ("Aus bus", "Aus cus")] == [1, 1]
 
 
-def test_a_reference_by_name_means_the_accepted_of_two_homonyms(tmp_path: Path) -> None:
+def test_a_reference_by_name_means_the_accepted_of_two_homonyms(tmp_path: Path, index: MakeIndex) -> None:
     rows = (
         row("1", "Aus bus", "synonym", "9"),
         row("2", "Aus bus", author="Doe, 1800"),
@@ -70,19 +75,19 @@ def test_a_reference_by_name_means_the_accepted_of_two_homonyms(tmp_path: Path) 
 
 
 def test_editions_without_identifiers_are_compared_by_name_and_author(tmp_path: Path) -> None:
-    index(tmp_path / "old", UsageRow(2, "", "Aus bus", "Roe, 1900"), UsageRow(3, "", "Aus cus", "Roe, 1900")).close()
-    index(
+    written(tmp_path / "old", UsageRow(2, "", "Aus bus", "Roe, 1900"), UsageRow(3, "", "Aus cus", "Roe, 1900"))
+    written(
         tmp_path / "new",
         UsageRow(2, "", "Aus bus", "Doe, 1800"),
         UsageRow(3, "", "Aus bus", "Roe, 1900", status="synonym", accepted_name="Aus cus"),
         UsageRow(4, "", "Aus cus", "Roe, 1900"),
-    ).close()
+    )
     assert list(compare(tmp_path / "old", tmp_path / "new")) == [EditionChange("", "Aus bus", "Aus cus", "merged")]
 
 
-def test_how_a_genus_moved(tmp_path: Path) -> None:
+def test_how_a_genus_moved(tmp_path: Path, at_end: ExitStack) -> None:
     # Fukushima & Bertani 2017, ZooKeys 659: 1-185: some species left Avicularia, which stands.
-    starter = open_starter(resources.data("starter"), tmp_path, lambda _: None)
+    starter = at_end.enter_context(closing(open_starter(resources.data("starter"), tmp_path, lambda _: None)))
     record = starter.genus("Avicularia")
     assert record is not None
     assert (record.accepted, record.moved_whole) == (True, False)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -53,11 +54,10 @@ def test_both_commands_read_a_table_alike(
     command("collection", "new", "animals")
 
     added = json.loads(command("lists", "add", "t.csv", "--as", "mine", "--edition", "1", "--json").out)
-    index = IndexList.open(home / "data" / "lists" / "mine" / "1.sqlite")
-    authors = [index.named(name)[0].subject.authorship for name in NAMES]
-    assert (added["skipped"], authors) == ([], list(words[:2]))
-    assert index.named(NAMES[0])[0].subject.range == (words[2],)
-    index.close()
+    with closing(IndexList.open(home / "data" / "lists" / "mine" / "1.sqlite")) as index:
+        authors = [index.named(name)[0].subject.authorship for name in NAMES]
+        assert (added["skipped"], authors) == ([], list(words[:2]))
+        assert index.named(NAMES[0])[0].subject.range == (words[2],)
 
     shown = command("collection", "import", "animals", "t.csv", "--column", "note=Authorship", "--write", "--json")
     imported = json.loads(shown.out)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Sequence
-from contextlib import nullcontext
+from contextlib import closing, nullcontext
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -95,21 +95,21 @@ def quiet(done: int, total: int | None, note: str = "") -> None:
     """Watches nothing."""
 
 
-def opened(outside: Outside, key: str) -> IndexList:
-    return IndexList.open(dict(indexes_in_use(outside.places.data))[key])
+def opened(outside: Outside, key: str) -> closing[IndexList]:
+    return closing(IndexList.open(dict(indexes_in_use(outside.places.data))[key]))
 
 
 def test_a_family_becomes_a_list_complete_for_it(outside: Outside) -> None:
     added = fetch_list("theraphosidae", "col", ListWishes(), outside, Catalogue())
     assert (added.names, added.edition, added.in_use) == (5, "COL26.5", True)
-    index = opened(outside, "col")
-    edition = index.edition
-    assert edition.complete_for == ("Theraphosidae",)
-    assert (str(edition.dated), edition.upstream, edition.licence) == ("2026-05-14", "catalogue of life", "cc by")
-    (statement,) = index.named("Brachypelma vagans")
-    assert [target.name for target in statement.targets] == ["Tliltocatl vagans"]
-    assert statement.targets[0].higher == ("Theraphosidae", "Araneae", "Arachnida")
-    assert [common.taxon.name for common in index.common("mexican red-rump")] == ["Tliltocatl vagans"]
+    with opened(outside, "col") as index:
+        edition = index.edition
+        assert edition.complete_for == ("Theraphosidae",)
+        assert (str(edition.dated), edition.upstream, edition.licence) == ("2026-05-14", "catalogue of life", "cc by")
+        (statement,) = index.named("Brachypelma vagans")
+        assert [target.name for target in statement.targets] == ["Tliltocatl vagans"]
+        assert statement.targets[0].higher == ("Theraphosidae", "Araneae", "Arachnida")
+        assert [common.taxon.name for common in index.common("mexican red-rump")] == ["Tliltocatl vagans"]
     assert not (outside.places.cache / "fetched" / "col").exists()
 
 
@@ -290,12 +290,14 @@ def test_a_name_that_comes_twice_at_the_edge_of_a_page(outside: Outside, mends: 
     added = fetch_list("Theraphosidae", "col", ListWishes(), outside, catalogue)
     assert (added.names, added.fetched) == (1500 - (not mends), Counted(1500 - (not mends), 0, int(not mends)))
     assert [query["offset"] for _, query in catalogue.asked if "offset" in query] == ["0", "1000", "500"]
-    assert opened(outside, "col").edition.complete_for == (("Theraphosidae",) if mends else ())
+    with opened(outside, "col") as kept:
+        assert kept.edition.complete_for == (("Theraphosidae",) if mends else ())
 
 
 def test_the_citation_comes_without_its_markup(outside: Outside) -> None:
     fetch_list("Theraphosidae", "col", ListWishes(), outside, Catalogue())
-    assert opened(outside, "col").edition.citation == "Bánki, O. (2026). Catalogue of Life (XR)."
+    with opened(outside, "col") as kept:
+        assert kept.edition.citation == "Bánki, O. (2026). Catalogue of Life (XR)."
 
 
 def test_the_command_says_how_many_former_names_came(command: Command) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,8 @@ import pytest
 from namekeeper.evidence.statements import Answer, Match, NameStatus
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.index_reader import IndexList
-from tests.lists.making import index, names
+
+MakeIndex = Callable[..., IndexList]
 
 #: Asked, listed, how they are the same name; the rule stands beside each.
 SAME_NAME = [
@@ -24,7 +26,9 @@ SAME_NAME = [
 
 
 @pytest.mark.parametrize(("asked", "listed", "match"), SAME_NAME)
-def test_a_code_equivalent_spelling_finds_the_name(asked: str, listed: str, match: Match, tmp_path: Path) -> None:
+def test_a_code_equivalent_spelling_finds_the_name(
+    asked: str, listed: str, match: Match, tmp_path: Path, names: MakeIndex
+) -> None:
     (statement,) = names(tmp_path / "i", listed).named(asked)
     assert (statement.subject.name, statement.match, statement.asked) == (listed, match, asked)
 
@@ -40,16 +44,16 @@ def test_a_code_equivalent_spelling_finds_the_name(asked: str, listed: str, matc
         ("?", "Brachypelma smithi"),
     ],
 )
-def test_anything_else_is_not_the_name(asked: str, listed: str, tmp_path: Path) -> None:
+def test_anything_else_is_not_the_name(asked: str, listed: str, tmp_path: Path, names: MakeIndex) -> None:
     assert names(tmp_path / "i", listed).named(asked) == ()
 
 
-def test_the_exact_spelling_speaks_alone_where_it_is_listed(tmp_path: Path) -> None:
+def test_the_exact_spelling_speaks_alone_where_it_is_listed(tmp_path: Path, names: MakeIndex) -> None:
     found = names(tmp_path / "i", "Grammostola rosea", "Grammostola roseus").named("Grammostola roseus")
     assert [(s.subject.name, s.match) for s in found] == [("Grammostola roseus", Match.SAME)]
 
 
-def test_two_names_of_one_letter_class_do_not_speak(tmp_path: Path) -> None:
+def test_two_names_of_one_letter_class_do_not_speak(tmp_path: Path, names: MakeIndex) -> None:
     # Contract section 1, row 3: only if exactly one name folds to it. Invented names.
     listed = names(tmp_path / "i", "Aphonopelma phasmus", "Aphonopelma fassmus")
     (answer,) = listed.ask(["Aphonopelma fasmus"])
@@ -67,14 +71,14 @@ CHAIN = [
 ]
 
 
-def test_a_chain_is_followed_to_its_end(tmp_path: Path) -> None:
+def test_a_chain_is_followed_to_its_end(tmp_path: Path, index: MakeIndex) -> None:
     (statement,) = index(tmp_path / "i", *CHAIN).named("Eurypelma vagans")
     assert [target.name for target in statement.targets] == ["Tliltocatl vagans"]
     assert (statement.status, statement.fault) == (NameStatus.SYNONYM, None)
     assert statement.targets[0].original_genus == "Eurypelma"
 
 
-def test_the_card_holds_the_whole_chain(tmp_path: Path) -> None:
+def test_the_card_holds_the_whole_chain(tmp_path: Path, index: MakeIndex) -> None:
     card = index(tmp_path / "i", *CHAIN).card("Tliltocatl vagans")
     assert card is not None
     assert [former.subject.name for former in card.former] == ["Brachypelma vagans", "Eurypelma vagans"]
@@ -88,7 +92,7 @@ def test_the_card_holds_the_whole_chain(tmp_path: Path) -> None:
         (("a", "gone"), "'gone', which it does not have"),
     ],
 )
-def test_a_list_that_leads_nowhere_says_so(rows: tuple[str, str], words: str, tmp_path: Path) -> None:
+def test_a_list_that_leads_nowhere_says_so(rows: tuple[str, str], words: str, tmp_path: Path, index: MakeIndex) -> None:
     first, second = rows
     listed = index(
         tmp_path / "i",
@@ -107,7 +111,7 @@ def test_a_list_that_leads_nowhere_says_so(rows: tuple[str, str], words: str, tm
     [("doubtful", (), None), ("bare name", (), None), ("synonym", (), "the list gives no accepted name")],
 )
 def test_a_name_without_a_name_in_force(
-    status: str, targets: tuple[str, ...], fault: str | None, tmp_path: Path
+    status: str, targets: tuple[str, ...], fault: str | None, tmp_path: Path, index: MakeIndex
 ) -> None:
     (statement,) = index(tmp_path / "i", UsageRow(2, "a", "Aphonopelma primum", status=status)).named(
         "Aphonopelma primum"
@@ -115,7 +119,7 @@ def test_a_name_without_a_name_in_force(
     assert (tuple(t.name for t in statement.targets), statement.fault) == (targets, fault)
 
 
-def test_a_name_split_by_the_list_keeps_all_its_targets(tmp_path: Path) -> None:
+def test_a_name_split_by_the_list_keeps_all_its_targets(tmp_path: Path, index: MakeIndex) -> None:
     listed = index(
         tmp_path / "i",
         UsageRow(2, "a", "Aphonopelma primum"),  # invented; ColDP repeats a pro parte synonym once for each taxon
@@ -128,7 +132,7 @@ def test_a_name_split_by_the_list_keeps_all_its_targets(tmp_path: Path) -> None:
     assert [target.name for target in statement.targets] == ["Aphonopelma primum", "Aphonopelma secundum"]
 
 
-def test_homonyms_are_two_statements(tmp_path: Path) -> None:
+def test_homonyms_are_two_statements(tmp_path: Path, index: MakeIndex) -> None:
     listed = index(
         tmp_path / "i",
         UsageRow(2, "a", "Aphonopelma idem", "Roe, 1900", kingdom="Animalia"),  # invented
@@ -142,7 +146,7 @@ def test_homonyms_are_two_statements(tmp_path: Path) -> None:
     ]
 
 
-def test_an_accepted_name_that_points_elsewhere_is_a_fault(tmp_path: Path) -> None:
+def test_an_accepted_name_that_points_elsewhere_is_a_fault(tmp_path: Path, index: MakeIndex) -> None:
     listed = index(
         tmp_path / "i",
         UsageRow(2, "a", "Aphonopelma primum", status="accepted", accepted_key="b"),  # invented
@@ -155,7 +159,7 @@ def test_an_accepted_name_that_points_elsewhere_is_a_fault(tmp_path: Path) -> No
 
 
 @pytest.fixture
-def tarantulas(tmp_path: Path) -> IndexList:
+def tarantulas(tmp_path: Path, names: MakeIndex) -> IndexList:
     return names(
         tmp_path / "i",
         "Brachypelma smithi", "Brachypelma hamorii", "Bumba horrida", "Aphonopelma smithi", "Brachypelma",

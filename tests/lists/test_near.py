@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Callable, Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -13,7 +15,9 @@ from rapidfuzz.distance import OSA
 
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.near import similar_words
-from tests.lists.making import names
+from tests.lists.making import bare, written
+
+MakeIndex = Callable[..., IndexList]
 
 _SYLLABLES = (
     "ba",
@@ -48,9 +52,11 @@ def invented_names(count: int, seed: int) -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def crowded(tmp_path_factory: pytest.TempPathFactory) -> tuple[IndexList, list[str]]:
+def crowded(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[IndexList, list[str]]]:
     listed = invented_names(1500, seed=6)
-    return names(tmp_path_factory.mktemp("near") / "i", *listed), [name.lower() for name in listed]
+    place = written(tmp_path_factory.mktemp("near") / "i", *bare(*listed))
+    with closing(IndexList.open(place)) as found:
+        yield found, [name.lower() for name in listed]
 
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
@@ -119,7 +125,7 @@ REPORTED = [
 
 
 @pytest.mark.parametrize(("wrong", "right"), REPORTED)
-def test_reported_kinds_of_error(wrong: str, right: str, tmp_path: Path) -> None:
+def test_reported_kinds_of_error(wrong: str, right: str, tmp_path: Path, names: MakeIndex) -> None:
     listed = names(tmp_path / "i", right, "Brachypelma smithi", "Aphonopelma chalcodes")
     assert [near.statement.subject.name for near in listed.similar(wrong)] == [right]
 
@@ -129,17 +135,17 @@ def test_reported_kinds_of_error(wrong: str, right: str, tmp_path: Path) -> None
     [("B. smithy", 1), ("B smitti", 1), ("smithy", 1), ("Brachypelmasmithi", 1), ("Brachypelm asmithi", 1),
      ("Brachy pelma smithi", 1), ("Brachypelmaxsmithi", 1), ("Brachypelma smithi", 0), ("Brahypelma smiti", 2)],
 )  # fmt: skip
-def test_shortened_and_torn_names(asked: str, distance: int, tmp_path: Path) -> None:
+def test_shortened_and_torn_names(asked: str, distance: int, tmp_path: Path, names: MakeIndex) -> None:
     found = names(tmp_path / "i", "Brachypelma smithi", "Grammostola rosea").similar(asked)
     assert [(near.statement.subject.name, near.distance) for near in found] == [("Brachypelma smithi", distance)]
 
 
 @pytest.mark.parametrize("asked", ["", " ", ".", "a", "B.", "é", "x" * 5000, "Nullum simile"])
-def test_nothing_near_is_no_error(asked: str, tmp_path: Path) -> None:
+def test_nothing_near_is_no_error(asked: str, tmp_path: Path, names: MakeIndex) -> None:
     assert names(tmp_path / "i", "Brachypelma smithi").similar(asked) == ()
 
 
-def test_similar_genera_and_common_names(tmp_path: Path) -> None:
+def test_similar_genera_and_common_names(tmp_path: Path, names: MakeIndex) -> None:
     listed = names(tmp_path / "i", "Brachypelma smithi", "Aphonopelma chalcodes")
     assert [(record.genus, distance) for record, distance in listed.similar_genus("Brachipelma")] == [
         ("Brachypelma", 1)

@@ -7,6 +7,7 @@ name in force.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -67,13 +68,13 @@ def test_the_contract_of_readers_runs_on_it(tmp_path: Path, command: Command) ->
 
 
 def test_the_contract_of_lists_runs_on_it(tmp_path: Path) -> None:
-    listed = reader_contract.list_of(reader_contract.example_of(NAMES_AND_ARROWS, tmp_path))
-    test_any_list.test_replies_come_one_a_name_in_order(listed)
-    test_any_list.test_a_moved_name_leads_to_the_name_in_force(listed)
-    test_any_list.test_what_is_not_listed_has_no_statement(listed)
-    test_any_list.test_a_misspelt_name_gives_hints_only(listed)
-    test_any_list.test_searches_agree_with_each_other(listed)
-    test_any_list.test_any_text_may_be_asked("a\x00b", listed)
+    with closing(reader_contract.list_of(reader_contract.example_of(NAMES_AND_ARROWS, tmp_path))) as listed:
+        test_any_list.test_replies_come_one_a_name_in_order(listed)
+        test_any_list.test_a_moved_name_leads_to_the_name_in_force(listed)
+        test_any_list.test_what_is_not_listed_has_no_statement(listed)
+        test_any_list.test_a_misspelt_name_gives_hints_only(listed)
+        test_any_list.test_searches_agree_with_each_other(listed)
+        test_any_list.test_any_text_may_be_asked("a\x00b", listed)
 
 
 def test_the_others_are_read_as_before(tmp_path: Path, command: Command) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import shutil
 import subprocess
 import sys
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, closing
 from pathlib import Path
 
 import pytest
@@ -16,14 +18,27 @@ from namekeeper.sources.lists.starter import digest, open_starter
 from namekeeper.words.errors import FileError
 from namekeeper.words.terms import Verification
 
+Opened = Callable[..., IndexList]
+
 
 def silent(notice: str) -> None:
     raise AssertionError(notice)
 
 
 @pytest.fixture(scope="module")
-def starter(tmp_path_factory: pytest.TempPathFactory) -> IndexList:
-    return open_starter(resources.data("starter"), tmp_path_factory.mktemp("cache"), silent)
+def starter(tmp_path_factory: pytest.TempPathFactory) -> Iterator[IndexList]:
+    with closing(open_starter(resources.data("starter"), tmp_path_factory.mktemp("cache"), silent)) as found:
+        yield found
+
+
+@pytest.fixture
+def opened(at_end: ExitStack) -> Opened:
+    """Opens a starter list until the end of the test: ``opened(cache)``, ``opened(cache, tables)``."""
+
+    def opening(cache: Path, tables: Path | None = None) -> IndexList:
+        return at_end.enter_context(closing(open_starter(tables or resources.data("starter"), cache, silent)))
+
+    return opening
 
 
 @pytest.fixture
@@ -31,16 +46,18 @@ def tables(tmp_path: Path) -> Path:
     return Path(shutil.copytree(resources.data("starter"), tmp_path / "tables"))
 
 
-def test_the_index_is_compiled_once(tmp_path: Path) -> None:
-    first = open_starter(resources.data("starter"), tmp_path, silent)
+def test_the_index_is_compiled_once(tmp_path: Path, opened: Opened) -> None:
+    first = opened(tmp_path)
     stamp = first.place.stat().st_mtime_ns
-    again = open_starter(resources.data("starter"), tmp_path, silent)
+    again = opened(tmp_path)
     assert (again.place, again.place.stat().st_mtime_ns) == (first.place, stamp)
 
 
-def test_a_change_of_the_tables_makes_a_new_index_and_drops_the_old(tables: Path, tmp_path: Path) -> None:
+def test_a_change_of_the_tables_makes_a_new_index_and_drops_the_old(
+    tables: Path, tmp_path: Path, opened: Opened
+) -> None:
     cache = tmp_path / "cache"
-    old = open_starter(tables, cache, silent)
+    old = opened(cache, tables)
     assert old.named("Aphonopelma inventum") == ()
     species = tables / "species.csv"
     header = species.read_text(encoding="utf-8").splitlines()[0].split(",")
@@ -48,7 +65,7 @@ def test_a_change_of_the_tables_makes_a_new_index_and_drops_the_old(tables: Path
            "confidence": "memory", "source": "memory"}  # fmt: skip
     with species.open("a", encoding="utf-8") as file:
         file.write(",".join(row.get(column, "") for column in header) + "\n")
-    new = open_starter(tables, cache, silent)
+    new = opened(cache, tables)
     assert [s.verification for s in new.named("Aphonopelma inventum")] == [Verification.MEMORY]
     assert [path.name for path in (cache / "lists").iterdir()] == [new.place.name]
 
@@ -59,10 +76,10 @@ def test_the_digest_sees_every_byte(tables: Path) -> None:
     assert digest(tables) != before
 
 
-def test_a_damaged_cache_is_compiled_again(tmp_path: Path) -> None:
-    place = open_starter(resources.data("starter"), tmp_path, silent).place
+def test_a_damaged_cache_is_compiled_again(tmp_path: Path, opened: Opened) -> None:
+    place = opened(tmp_path).place
     place.write_bytes(place.read_bytes()[:3000])
-    assert open_starter(resources.data("starter"), tmp_path, silent).named("Brachypelma hamorii")
+    assert opened(tmp_path).named("Brachypelma hamorii")
 
 
 def test_a_cache_that_cannot_be_written_is_said_and_got_round(tmp_path: Path) -> None:
@@ -86,7 +103,7 @@ def test_two_processes_compile_at_once(tmp_path: Path) -> None:
         "import sys; from pathlib import Path; from namekeeper import resources;"
         "from namekeeper.sources.lists.starter import open_starter;"
         "l = open_starter(resources.data('starter'), Path(sys.argv[1]), print);"
-        "print(l.named('Brachypelma hamorii')[0].subject.name)"
+        "print(l.named('Brachypelma hamorii')[0].subject.name); l.close()"
     )
     both = [
         subprocess.Popen([sys.executable, "-c", code, str(tmp_path)], stdout=subprocess.PIPE, stderr=subprocess.PIPE)

@@ -23,12 +23,12 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
-    demo = Demo.begin(outside, args.output)
     # With --json the story goes to the talk stream, so that standard output is one document.
     err = terminal.console.err
-    _tell(demo, Console.of(err, err) if args.json else terminal.console)
-    if args.json:
-        terminal.console.json(told.demo_document(demo))
+    with Demo.begin(outside, args.output) as demo:
+        _tell(demo, Console.of(err, err) if args.json else terminal.console)
+        if args.json:
+            terminal.console.json(told.demo_document(demo))
     return 0
 
 

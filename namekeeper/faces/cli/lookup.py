@@ -28,21 +28,26 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     console, on = terminal.console, _date(args.on)
     if args.tags and args.file:
         raise InputError("TAG and --from together", remedy="give the tags or the file")
-    desk = TagDesk.open(outside, on, offline=args.offline)
-    if not args.tags and not args.file:
-        if not terminal.interactive or args.json:
-            raise InputError("no tag", remedy="give a tag in quotes, or --from FILE with one tag a line")
-        answers = _prompted(desk, terminal)
-    else:
-        answers = desk.read_all(args.tags or _tags(args.file, outside, terminal))
-        if args.json:
-            console.json(lookup_document(answers.looked))
-        else:
-            console.show(lookup_parts(answers.looked))
+    with TagDesk.open(outside, on, offline=args.offline) as desk:
+        answers = _answers(args, desk, outside, terminal)
     for number in answers.too_long:
         console.say(f"namekeeper: tag {number} is longer than {LONGEST} characters and was left out")
     console.say_all(map(unreached, answers.failures))
     return answers.exit_code
+
+
+def _answers(args: argparse.Namespace, desk: TagDesk, outside: Outside, terminal: Terminal) -> TagAnswers:
+    """The answers, shown already."""
+    if not args.tags and not args.file:
+        if not terminal.interactive or args.json:
+            raise InputError("no tag", remedy="give a tag in quotes, or --from FILE with one tag a line")
+        return _prompted(desk, terminal)
+    answers = desk.read_all(args.tags or _tags(args.file, outside, terminal))
+    if args.json:
+        terminal.console.json(lookup_document(answers.looked))
+    else:
+        terminal.console.show(lookup_parts(answers.looked))
+    return answers
 
 
 def _date(text: str | None) -> PartialDate | None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
 from namekeeper.tasks.aka import KnownName
-from namekeeper.words.citations import short_citation
+from namekeeper.words.authorship import short_citation
 
 
 def aka_document(known: KnownName) -> dict[str, object]:

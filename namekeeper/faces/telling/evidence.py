@@ -24,7 +24,7 @@ from namekeeper.evidence.statements import (
 )
 from namekeeper.evidence.verdicts import Claims, Position
 from namekeeper.faces.telling.notes import notes
-from namekeeper.words.citations import short_citation
+from namekeeper.words.authorship import short_citation
 from namekeeper.words.terms import Verification
 
 _ACTS = MappingProxyType(

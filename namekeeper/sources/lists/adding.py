@@ -59,6 +59,7 @@ def open_source(path: Path, wishes: ListWishes, skips: Skips) -> Iterator[Source
                 break
         else:
             raise InputError(_no_list(), remedy=NOT_SOUND, place=Place(str(path)))
+        stack.callback(opened.close)
         if wishes.columns and not reader.takes_columns:
             what = "columns can be named for tables only: an archive declares its own"
             raise InputError(what, place=Place(str(path)))

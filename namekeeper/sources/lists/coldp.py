@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from contextlib import ExitStack, closing
 from functools import cached_property
 from itertools import chain
 from pathlib import PurePosixPath
@@ -37,6 +38,7 @@ class ColdpArchive(ListFile):
         self._skips = skips
         self._files = entities(archive)
         self._seen: set[str] = set()
+        self._kept = ExitStack()
         names = {"nameusage", "name"} & self._files.keys()
         if len(names) != 1 or ("name" in names and "taxon" not in self._files):
             archive.refuse("it needs either NameUsage, or Name with Taxon and Synonym")
@@ -91,10 +93,13 @@ class ColdpArchive(ListFile):
             if key and related:
                 yield RelationRow(line, key, related, kind.replace("_", " ").casefold(), self._citation(reference))
 
+    def close(self) -> None:
+        self._kept.close()
+
     @cached_property
     def _shelf(self) -> NameShelf:
         """Names by identifier, on disk, so that Taxon and Synonym can be joined to them row by row."""
-        shelf = NameShelf()
+        shelf = self._kept.enter_context(closing(NameShelf()))
         shelf.put_names(tuple(cells) for _line, *cells in self._read("name", NameShelf.FIELDS))
         for entity in ("taxon", "synonym"):
             shelf.put_usages((key, name) for _line, key, name in self._read(entity, ("ID", "nameID")))
@@ -102,7 +107,7 @@ class ColdpArchive(ListFile):
 
     @cached_property
     def _references(self) -> NameShelf:
-        shelf = NameShelf()
+        shelf = self._kept.enter_context(closing(NameShelf()))
         fields = ("ID", "citation", "author", "issued", "title", "containerTitle")
         shelf.put_references(
             (key, citation or _composed(author, issued, title, container))

@@ -98,7 +98,7 @@ def places_of(entity: str, header: list[str]) -> dict[str, int]:
 class NameShelf:
     """Rows of one file kept at hand while another is read: names for taxa, citations for everything.
 
-    A private database in a temporary file that goes with the object.
+    A private database in a temporary file that goes when it is closed.
     """
 
     FIELDS = ("ID", "scientificName", "authorship", "rank", "basionymID", "code", "status")
@@ -112,6 +112,10 @@ class NameShelf:
             "CREATE TABLE usage (name PRIMARY KEY, id) WITHOUT ROWID;"
             "CREATE TABLE reference (id PRIMARY KEY, citation) WITHOUT ROWID;"
         )
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._database.close()
 
     def put_names(self, rows: Iterable[tuple[str, ...]]) -> None:
         """Names, in the order of ``FIELDS``; of two with one identifier the first counts."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import ExitStack
 from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameCard, NameList, Near
@@ -63,19 +64,15 @@ class IndexList(NameList):
 
         :raises FileError: if it is missing, damaged, of another format or no index at all.
         """
-        try:
-            database = sqlite3.connect(f"{place.absolute().as_uri()}?mode=ro", uri=True, check_same_thread=False)
-            application = database.execute("PRAGMA application_id").fetchone()[0]
-            version = database.execute("PRAGMA user_version").fetchone()[0]
-            if application != schema.APPLICATION:
-                raise values.broken_index(str(place), "it is no index of names")
-            if version != schema.FORMAT:
-                raise values.broken_index(str(place), f"it has format {version}, this program reads {schema.FORMAT}")
-            database.execute("PRAGMA cache_size = -8192")
-            database.execute("PRAGMA query_only = ON")
-            return cls(database, place)
-        except (sqlite3.Error, KeyError) as error:
-            raise values.broken_index(str(place), str(error)) from error
+        with ExitStack() as opened:
+            try:
+                database = sqlite3.connect(f"{place.absolute().as_uri()}?mode=ro", uri=True, check_same_thread=False)
+                opened.callback(database.close)
+                index = cls(_checked(database, place), place)
+            except (sqlite3.Error, KeyError) as error:
+                raise values.broken_index(str(place), str(error)) from error
+            opened.pop_all()
+            return index
 
     def close(self) -> None:
         """Let go of the file."""
@@ -154,6 +151,16 @@ class IndexList(NameList):
         asked = f"{genus_start.rstrip('.')}. {epithet}"
         rows = [row for row in self._with_ending(epithet) if row.genus.startswith(start)]
         return self._chains.statements(asked, _graded_epithets(epithet, rows))
+
+    def clipped(self, genus_start: str, epithet_start: str, limit: int = 20) -> tuple[Statement, ...]:
+        genus, rest = folded(genus_start), folded(epithet_start)
+        rows = self._database.execute(
+            f"SELECT {COLUMNS} FROM name n WHERE n.rest >= ? AND n.rest < ? AND n.genus >= ? AND n.genus < ?"  # noqa: S608
+            " AND n.rest NOT LIKE '% %' ORDER BY n.status <> 'accepted', n.genus, n.rest LIMIT ?",
+            (rest, rest + _LAST, genus, genus + _LAST, limit),
+        ).fetchall()
+        asked = f"{genus_start}. {epithet_start}"
+        return tuple(self._chains.statement(asked, Match.SAME, NameRow._make(row)) for row in rows)
 
     def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
         return self._chains.statements(epithet, _graded_epithets(epithet, self._with_ending(epithet)))
@@ -238,6 +245,11 @@ class IndexList(NameList):
             self._notes.sold_as(row.name),
         )
 
+    def keyed(self, identifier: str) -> Statement | None:
+        """What the list says of the name with that identifier of its own; reads the whole table."""
+        row = self._database.execute("SELECT id FROM name WHERE key = ? ORDER BY id LIMIT 1", (identifier,)).fetchone()
+        return self.statement_of(row[0]) if row else None
+
     def statement_of(self, number: int) -> Statement | None:
         """What the list says of the name of one of its rows, with all rows that say something of that name."""
         row = self._chains.row(number)
@@ -261,6 +273,19 @@ class IndexList(NameList):
                     found[row.id] = row
                     ahead.append(row.id)
         return list(found.values())
+
+
+def _checked(database: sqlite3.Connection, place: Path) -> sqlite3.Connection:
+    """The same connection, ready for reading, if it is to an index of this format."""
+    application = database.execute("PRAGMA application_id").fetchone()[0]
+    version = database.execute("PRAGMA user_version").fetchone()[0]
+    if application != schema.APPLICATION:
+        raise values.broken_index(str(place), "it is no index of names")
+    if version != schema.FORMAT:
+        raise values.broken_index(str(place), f"it has format {version}, this program reads {schema.FORMAT}")
+    database.execute("PRAGMA cache_size = -8192")
+    database.execute("PRAGMA query_only = ON")
+    return database
 
 
 def _by_word(key: Callable[[str], str], rest: str) -> str:

@@ -86,6 +86,9 @@ class ListFile(ABC):
         """Relations of names."""
         return iter(())
 
+    def close(self) -> None:  # noqa: B027 - most keep nothing
+        """Let go of what was kept at hand beside the file."""
+
 
 @dataclass(frozen=True, slots=True)
 class FileAtHand:

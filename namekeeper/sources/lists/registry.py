@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import ExitStack, closing, contextmanager, suppress
 from pathlib import Path
 
 from namekeeper import resources
@@ -10,27 +11,57 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.files.places import Places
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
+from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError
 
 POINTER = "current"
 SUFFIX = ".sqlite"
 
 
-def open_lists(places: Places, notice: Callable[[str], None]) -> tuple[NameList, ...]:
-    """The starter list and every added list, each in the edition in use; a list that cannot be read says so when asked.
+@contextmanager
+def open_lists(places: Places, notice: Callable[[str], None]) -> Iterator[tuple[NameList, ...]]:
+    """The starter list and every added list, each in the edition in use, open until the block ends.
+
+    A list that cannot be read says so when asked.
 
     :raises FileError: if the starter list is missing: the installation is broken.
     """
-    lists: list[NameList] = [starter(places, notice)]
-    for key, place in indexes_in_use(places.data):
-        try:
-            lists.append(IndexList.open(place))
-        except FileError as error:
-            from namekeeper.sources.lists.unreadable import UnreadableList
+    with ExitStack() as opened:
+        lists: list[NameList] = [opened.enter_context(closing(starter(places, notice)))]
+        for key, place in indexes_in_use(places.data):
+            try:
+                lists.append(opened.enter_context(closing(IndexList.open(place))))
+            except FileError as error:
+                from namekeeper.sources.lists.unreadable import UnreadableList
 
-            notice(str(error))
-            lists.append(UnreadableList(key, error))
-    return tuple(lists)
+                notice(str(error))
+                lists.append(UnreadableList(key, error))
+        yield tuple(lists)
+
+
+@contextmanager
+def earlier_editions(places: Places) -> Iterator[tuple[NameList, ...]]:
+    """Dated editions of added lists that are older than the one in use: evidence for names that this one lacks.
+
+    An edition that cannot be read is left out: it is not in use.
+    """
+    with ExitStack() as opened:
+        found: list[NameList] = []
+        for key, current in indexes_in_use(places.data):
+            others = sorted((places.data / "lists" / key).glob(f"*{SUFFIX}"))
+            others = [place for place in others if place != current and not place.name.startswith(".")]
+            with suppress(FileError):
+                dated = _dated(current) if others else None
+                for place in others if dated else ():
+                    earlier = _dated(place)
+                    if dated and earlier and earlier.latest < dated.earliest:
+                        found.append(opened.enter_context(closing(IndexList.open(place))))
+        yield tuple(found)
+
+
+def _dated(index: Path) -> PartialDate | None:
+    with closing(IndexList.open(index)) as opened:
+        return opened.edition.dated
 
 
 def starter(places: Places, notice: Callable[[str], None]) -> IndexList:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from contextlib import suppress
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -121,10 +121,8 @@ class ListStore:
 
     def _stored(self, key: str, place: Path, *, in_use: bool) -> Stored:
         edition, names = None, 0
-        with suppress(FileError):
-            index = IndexList.open(place)
+        with suppress(FileError), closing(IndexList.open(place)) as index:
             edition, names = index.edition, index.size
-            index.close()
         return Stored(key, place.stem, place, in_use, place.stat().st_size, edition, names)
 
     def _delete(self, places: list[Path]) -> None:
