@@ -8,8 +8,10 @@ JSON, never pickle: a file from elsewhere can at worst be wrong data. Importing 
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 from requests_cache.backends.filesystem import FileDict
 from requests_cache.models.request import CachedRequest
@@ -31,28 +33,8 @@ def _to_bytes(plain: object) -> bytes:
         raise ValueError(str(error)) from None
 
 
-def _from_bytes(raw: bytes) -> object:
-    """The plain form of a kept answer, also of one that version 0.1 wrote in the same place.
-
-    :raises ValueError: if it does not tell when it came, for which the library would put now.
-    """
-    plain = mapping_in(json_of(raw))
-    if plain.get("version") == 1:
-        plain = {
-            "_decoded_content": plain["document"],
-            "created_at": plain["retrieved"],
-            "headers": _JSON,
-            "status_code": 200,
-            "url": plain["question"],
-        }
-    if not plain.get("created_at"):
-        what = "a kept answer without its date"
-        raise ValueError(what)
-    return plain
-
-
 _SERIALIZER = SerializerPipeline(
-    [json_preconf_stage, Stage(dumps=_to_bytes, loads=_from_bytes)], name="json", is_binary=True
+    [json_preconf_stage, Stage(dumps=_to_bytes, loads=json_of)], name="json", is_binary=True
 )
 
 
@@ -68,12 +50,15 @@ class AnswerFiles(FileDict):
     def __setitem__(self, key: str, value: CachedResponse) -> None:
         write_own(self._key2path(key), self.serialize(value), lasting=False)
 
-    def deserialize(self, key: str, value: bytes) -> CachedResponse | None:
-        """None for a file that is no kept answer; the library would write that into a log, and let some errors out."""
+    def deserialize(self, key: str, value: bytes) -> Mapping[str, Any]:
+        """The plain form of a response, empty for a damaged file.
+
+        To make a whole response of it takes longer than to read it, and puts now where the date is missing.
+        """
         try:
-            return _SERIALIZER.loads(value)
-        except Exception:  # whatever the damage does to json, base64, attrs or cattrs
-            return None
+            return mapping_in(json_of(value))
+        except ValueError:
+            return {}
 
     def keep(self, key: str, address: str, held: Held) -> None:
         """Keep the answer to a question put to ``address``, which holds nothing secret.
@@ -97,16 +82,22 @@ class AnswerFiles(FileDict):
         :raises OSError: if there is no such file or it cannot be read.
         """
         try:
-            response = self[key]
+            plain = self[key]
         except KeyError as error:  # how a backend says whatever happened to its file
             raise error.__cause__ if isinstance(error.__cause__, OSError) else OSError from None
-        if response is None or response.url != address or not _is_aware(response.created_at):
-            return None
-        try:
-            return Held(json_of(response.content), response.created_at, Marks.among(response.headers))
-        except (ValueError, TypeError):
-            return None
+        return _held_in(plain, address)
 
 
-def _is_aware(moment: object) -> bool:
-    return isinstance(moment, datetime) and moment.tzinfo is not None
+def _held_in(plain: Mapping[str, Any], address: str) -> Held | None:
+    """Also what version 0.1 wrote in the same place."""
+    names = ("url", "created_at", "_decoded_content")
+    if plain.get("version") == 1:
+        names = ("question", "retrieved", "document")
+    url, created, document = (plain.get(name) for name in names)
+    try:
+        retrieved = datetime.fromisoformat(str(created))
+    except ValueError:
+        return None
+    if url != address or document is None or retrieved.tzinfo is None:
+        return None
+    return Held(document, retrieved, Marks.among(mapping_in(plain.get("headers"))))

@@ -20,7 +20,7 @@ from tests.conftest import run_here
 from tests.services.local_server import serving
 from tests.services.local_services import accepting, everywhere
 
-LIMIT = 1.5
+LIMIT = 2.0
 
 
 def collection(folder: Path, specimens: int, names: list[str]) -> None:

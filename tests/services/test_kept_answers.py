@@ -14,6 +14,8 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from requests_cache.backends.filesystem import FileDict
+from requests_cache.serializers import json_serializer
 
 from namekeeper.evidence.statements import Answer, Failure, FailureKind
 from namekeeper.sources.kept_answers import AnswerCache, Freshness
@@ -107,11 +109,6 @@ def test_a_damaged_file_is_told_dropped_and_asked_again(full: Bench, server: Loc
         {"created_at": None},  # the library would put now
         {"_decoded_content": {"results": "text"}},
         {"_decoded_content": None},
-        {"headers": 5},
-        {"headers": {}},
-        {"status_code": "well"},
-        {"request": 7},
-        {"history": [7]},
     ],
 )
 def test_a_file_with_other_contents_is_asked_again(full: Bench, server: LocalServer, change: dict[str, object]) -> None:
@@ -151,6 +148,50 @@ def test_what_is_kept_is_plain_and_has_nothing_but_the_answer(full: Bench, serve
     assert kept["request"] == {"method": "GET", "url": kept["url"]}
     assert kept["created_at"] == NOW.isoformat()
     assert kept["_decoded_content"] == json.loads(good("inaturalist", server.asked[0]).body)
+
+
+def test_the_library_itself_reads_what_is_kept(full: Bench) -> None:
+    """By its own backend, serializer and values."""
+    (path,) = full.kept()
+    kept = FileDict(path.parent, serializer=json_serializer)[path.stem]
+    assert (kept.status_code, kept.request.url, kept.created_at) == (200, kept.url, NOW)
+    assert kept.json() == json.loads(path.read_text(encoding="utf-8"))["_decoded_content"]
+
+
+LOADED = "print(sorted({'requests', 'requests_cache'} & set(sys.modules)))"
+LOOK = f"""
+import sys
+from pathlib import Path
+from namekeeper.sources.kept_answers import AnswerCache
+AnswerCache(Path(sys.argv[1]), print).get(sys.argv[2])
+{LOADED}
+"""
+COMMAND = f"""
+import sys
+from namekeeper.faces.cli.main import main
+main()
+{LOADED}
+"""
+
+
+def child(code: str, *words: str, **environ: str) -> list[str]:
+    """The lines that a process of its own prints."""
+    whole = {**os.environ, **environ}
+    done = subprocess.run([sys.executable, "-c", code, *words], env=whole, capture_output=True, text=True, check=True)
+    return done.stdout.splitlines()
+
+
+def test_looking_up_a_name_of_the_lists_loads_no_library(tmp_path: Path) -> None:
+    *told, loaded = child(COMMAND, "lookup", "--offline", "Poecilotheria metallica", NAMEKEEPER_HOME=str(tmp_path))
+    assert any("Poecilotheria metallica" in line for line in told)
+    assert loaded == "[]"
+
+
+def test_a_look_loads_the_library_only_where_an_answer_is_kept(full: Bench) -> None:
+    (path,) = full.kept()
+    question = json.loads(path.read_text(encoding="utf-8"))["url"]
+    assert child(LOOK, str(path.parent), "another question") == ["[]"]
+    assert child(LOOK, str(path.parent), question) == ["['requests', 'requests_cache']"]
 
 
 def test_an_answer_too_deep_to_be_written_is_left_out(bench: Bench) -> None:
