@@ -12,6 +12,7 @@ from namekeeper.evidence.statements import FailureKind
 from namekeeper.sources.http import Http, WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.kept_answers import AnswerCache, Freshness, KeptUse, decide_reading
+from namekeeper.sources.replies import NO_MARKS, Held, Marks, WebReply
 
 T = TypeVar("T")
 U = TypeVar("U")
@@ -34,6 +35,15 @@ class Told(Generic[T]):
     def of(self, value: U) -> Told[U]:
         """Another value read from the same reply."""
         return Told(value, self.retrieved, self.stale)
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept(Generic[T]):
+    """A kept answer that its reader accepts, what it was read to, and whether it is good enough."""
+
+    held: Held
+    told: Told[T]
+    reading: KeptUse
 
 
 @dataclass(slots=True)
@@ -125,15 +135,19 @@ class ServiceDesk:
         """
         if self.lacks_secret:
             raise UnansweredError(FailureKind.REFUSED, "it needs the keeper's own free key")
-        held, reading = self._held(question, read)
-        if held is not None and reading.use:
-            return replace(held, stale=reading.stale)
+        kept = self._kept(question, read)
+        if kept is not None and kept.reading.use:
+            return replace(kept.told, stale=kept.reading.stale)
+        # Who wishes a fresh answer may distrust the kept one: it is asked for whole.
+        known = NO_MARKS if kept is None or self.wish.refresh else kept.held.marks
         try:
-            document = self._send(question)
-            return self._keep(question, document, read)
+            reply = self._send(question, known=known)
+            if reply.unchanged and kept is not None:
+                return self._confirmed(question, kept)
+            return self._keep(question, reply, read)
         except UnansweredError as fault:
-            if held is not None:
-                return replace(held, stale=True)
+            if kept is not None:
+                return replace(kept.told, stale=True)
             raise fault from None
 
     def ask_many(
@@ -149,9 +163,9 @@ class ServiceDesk:
         told: dict[WebQuestion, Told[T] | UnansweredError] = {}
         waiting: list[WebQuestion] = []
         for question in dict.fromkeys(questions):
-            held, reading = self._held(question, read)
-            if held is not None and reading.use:
-                told[question] = replace(held, stale=reading.stale)
+            kept = self._kept(question, read)
+            if kept is not None and kept.reading.use:
+                told[question] = replace(kept.told, stale=kept.reading.stale)
             else:
                 waiting.append(question)
         together = len(waiting) > 1 and not (self.wish.offline or self.health.one_by_one)
@@ -159,7 +173,7 @@ class ServiceDesk:
         for question in waiting:
             if question in answers:
                 with suppress(UnansweredError):
-                    told[question] = self._keep(question, answers[question], read)
+                    told[question] = self._keep(question, WebReply(answers[question]), read)
             if question not in told:
                 told[question] = self._asked(question, read)
         return told
@@ -173,7 +187,7 @@ class ServiceDesk:
     def _send_many(self, questions: Sequence[WebQuestion], batch: Batch) -> Mapping[WebQuestion, object]:
         """The answers that are known to belong to a question."""
         try:
-            documents = self._send(batch.endpoint, [batch.item(question) for question in questions])
+            documents = self._send(batch.endpoint, [batch.item(question) for question in questions]).document
         except UnansweredError:
             documents = None
         if isinstance(documents, list) and len(documents) == len(questions):
@@ -181,7 +195,7 @@ class ServiceDesk:
         self.health.one_by_one = True
         return {}
 
-    def _send(self, question: WebQuestion, body: object = None) -> object:
+    def _send(self, question: WebQuestion, body: object = None, known: Marks = NO_MARKS) -> WebReply:
         if self.wish.offline:
             raise UnansweredError(FailureKind.OFFLINE, "working offline, and nothing is kept for this name")
         if self.health.closed is not None:
@@ -190,34 +204,41 @@ class ServiceDesk:
         if question in self.health.hopeless:
             raise self.health.hopeless[question]
         try:
-            document = self.http.send(question, body, self.secret)
+            return self.http.send(question, body, self.secret, known)
         except UnansweredError as fault:
             slow = self.slow_questions and (fault.timed_out or fault.status in _TOO_MUCH)
             self.health.failed(question, fault, about_one=slow)
             raise
-        return document
 
-    def _keep(self, question: WebQuestion, document: object, read: Callable[[object], T]) -> Told[T]:
+    def _keep(self, question: WebQuestion, reply: WebReply, read: Callable[[object], T]) -> Told[T]:
         try:
-            value = read(document)
+            value = read(reply.document)
         except UnansweredError as fault:
             self.health.failed(question, fault)
             raise
+        return Told(value, self._store(question, reply.document, reply.marks))
+
+    def _confirmed(self, question: WebQuestion, kept: _Kept[T]) -> Told[T]:
+        """The kept answer, which the service says still holds: as good as asked now (RFC 9111, 4.3.4)."""
+        return Told(kept.told.value, self._store(question, kept.held.document, kept.held.marks))
+
+    def _store(self, question: WebQuestion, document: object, marks: Marks) -> datetime:
+        """Note that the service answered, and when."""
         self.health.answered()
         now = self.clock()
-        self.cache.put(self._key(question), document, now)
-        return Told(value, now)
+        self.cache.put(self._key(question), document, now, marks)
+        return now
 
-    def _held(self, question: WebQuestion, read: Callable[[object], T]) -> tuple[Told[T] | None, KeptUse]:
-        kept = self.cache.get(self._key(question))
-        told = None
-        if kept is not None:
-            try:
-                told = Told(read(kept.document), kept.retrieved)
-            except UnansweredError:
-                self.cache.drop(self._key(question))
-        age = None if told is None else self.clock() - told.retrieved
-        return told, decide_reading(age, self.expiry, self.wish)
+    def _kept(self, question: WebQuestion, read: Callable[[object], T]) -> _Kept[T] | None:
+        held = self.cache.get(self._key(question))
+        if held is None:
+            return None
+        try:
+            told = Told(read(held.document), held.retrieved)
+        except UnansweredError:
+            self.cache.drop(self._key(question))
+            return None
+        return _Kept(held, told, decide_reading(self.clock() - held.retrieved, self.expiry, self.wish))
 
     def _key(self, question: WebQuestion) -> str:
         return f"{self.http.base}/{question}"

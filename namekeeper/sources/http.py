@@ -19,6 +19,7 @@ from urllib.parse import urlencode, urljoin, urlsplit
 from namekeeper.evidence.statements import FailureKind
 from namekeeper.sources.http_faults import UnansweredError, refused, unreachable
 from namekeeper.sources.http_limits import HttpSettings, Pacer, decide
+from namekeeper.sources.replies import NO_MARKS, Marks, WebReply
 from namekeeper.words.errors import InputError
 
 if TYPE_CHECKING:
@@ -93,10 +94,17 @@ class Http:
         self._pacer = Pacer(0.0 if is_loopback(base) else spacing, wire.monotonic, wire.sleep)
         self._session: requests.Session | None = None
 
-    def send(self, question: WebQuestion, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
-        """The JSON document that answers; ``body`` makes it a POST, ``secret`` joins the query and is told nowhere.
+    def send(
+        self,
+        question: WebQuestion,
+        body: object = None,
+        secret: tuple[tuple[str, str], ...] = (),
+        known: Marks = NO_MARKS,
+    ) -> WebReply:
+        """What the service replies; ``body`` makes it a POST, ``secret`` joins the query and is told nowhere.
 
-        :raises UnansweredError: for everything that is not a JSON document of status 200.
+        :param known: of a reply at hand, which the service may say is unchanged (HTTP 304).
+        :raises UnansweredError: for everything that is not a JSON document of status 200, or unchanged.
         """
         wire = self._wire
         started = wire.monotonic()
@@ -105,22 +113,24 @@ class Http:
             attempt += 1
             self._pacer.wait()
             try:
-                return self._attempt(question, body, secret)
+                return self._attempt(question, body, secret, known)
             except UnansweredError as fault:
                 retry = decide(fault, attempt, wire.monotonic() - started, wire.settings, wire.chance())
                 if not retry.again:
                     raise
                 wire.sleep(retry.wait)
 
-    def _attempt(self, question: WebQuestion, body: object, secret: tuple[tuple[str, str], ...]) -> object:
-        box: SimpleQueue[object] = SimpleQueue()
+    def _attempt(
+        self, question: WebQuestion, body: object, secret: tuple[tuple[str, str], ...], known: Marks
+    ) -> WebReply:
+        box: SimpleQueue[WebReply | BaseException] = SimpleQueue()
         left_behind = threading.Event()
         session = self._session = self._session or self._new_session()
         address = f"{self.base}/{WebQuestion(question.path, question.params + secret)}"
 
         def job() -> None:
             try:
-                box.put(self._fetch(session, address, body, left_behind))
+                box.put(self._fetch(session, address, body, known, left_behind))
             except BaseException as error:  # whatever happens there is told here
                 box.put(error)
 
@@ -146,23 +156,29 @@ class Http:
         session.auth = lambda request: request  # else a password for this host in ~/.netrc would be sent
         return session
 
-    def _fetch(self, session: requests.Session, address: str, body: object, left_behind: threading.Event) -> object:
+    def _fetch(
+        self, session: requests.Session, address: str, body: object, known: Marks, left_behind: threading.Event
+    ) -> WebReply:
         import requests
         import urllib3
 
         try:
-            raw = self._body(session, address, body, left_behind)
+            raw, marks = self._body(session, address, body, known, left_behind)
         except (requests.RequestException, urllib3.exceptions.HTTPError, OSError, ValueError) as error:
             # The text of these errors holds the whole address: only its kind is told.
             raise unreachable(error) from None
-        return self._document(raw)
+        return WebReply(None, known, unchanged=True) if raw is None else WebReply(self._document(raw), marks)
 
-    def _body(self, session: requests.Session, address: str, body: object, left_behind: threading.Event) -> bytes:
+    def _body(
+        self, session: requests.Session, address: str, body: object, known: Marks, left_behind: threading.Event
+    ) -> tuple[bytes | None, Marks]:
+        """The body and its marks; no body if the known reply still holds."""
         for _ in range(self._settings.max_redirects + 1):
             response = session.request(
                 "GET" if body is None else "POST",
                 address,
                 json=body,
+                headers=known.conditions(),
                 timeout=(self._settings.connect_seconds, self._settings.read_seconds),
                 stream=True,
                 allow_redirects=False,
@@ -171,9 +187,11 @@ class Http:
                 if response.is_redirect:
                     address = self._redirected(address, response.headers["location"])
                     continue
+                if response.status_code == 304 and known != NO_MARKS:
+                    return None, known
                 if response.status_code != 200:
                     raise refused(response.status_code, response.headers.get("Retry-After"))
-                return self._limited(response, left_behind)
+                return self._limited(response, left_behind), Marks.among(response.headers)
         raise UnansweredError(FailureKind.BAD_REPLY, "it sends from address to address without end")
 
     def _redirected(self, address: str, location: str) -> str:

@@ -1,44 +1,37 @@
-"""Answers of one service kept on this machine, and when a kept one is good enough: one small JSON file a question.
+"""Answers of one service kept on this machine, and when a kept one is good enough.
 
-No database and no locks, so nothing here can wait for another process: a file is written beside its place and moved
-there in one step. No pickle: a file from elsewhere can at worst be wrong data, which is thrown away. A cache that
-cannot be read or written is left out with one notice; it is never a reason to stop.
+``kept_files`` is how they lie on disk, loaded only where there is something to read or to keep. A cache that cannot be
+read or written is left out with one notice; it is never a reason to stop.
 """
 
 from __future__ import annotations
 
 import hashlib
-import json
 import os
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from namekeeper.files.file_layer import write_own
-from namekeeper.files.lenient_json import json_of, mapping_in
+from namekeeper.sources.replies import NO_MARKS, Held, Marks
+
+if TYPE_CHECKING:
+    from namekeeper.sources.kept_files import AnswerFiles
 
 _MAX_BYTES = 10_000_000
-_VERSION = 1
 _ABANDONED_SECONDS = 3600
-
-
-@dataclass(frozen=True, slots=True)
-class Held:
-    """A kept answer and when it came from the service (aware, UTC)."""
-
-    document: object
-    retrieved: datetime
 
 
 @dataclass(slots=True)
 class AnswerCache:
-    """``folder`` is made by the first answer that is kept."""
+    """``folder`` is made by the first answer that is kept. A question is the address it is put to, without a key."""
 
     folder: Path
     notice: Callable[[str], None]
     _writing: bool | None = field(default=None, init=False)  # None until tried
     _told: set[str] = field(default_factory=set, init=False)
+    _opened: AnswerFiles | None = field(default=None, init=False)
 
     def get(self, question: str) -> Held | None:
         """The kept answer; a file that cannot be understood is dropped with a notice and counts as none."""
@@ -46,7 +39,10 @@ class AnswerCache:
         try:
             if not path.is_file():
                 return None
-            held = _read(path, question)
+            small = path.stat().st_size <= _MAX_BYTES
+            held = self._files().held(path.stem, question) if small else None
+        except FileNotFoundError:  # another run has just dropped it
+            return None
         except OSError as error:
             self._tell(f"kept answers in {self.folder} cannot be read ({error.strerror or 'error'}): asking again")
             return None
@@ -54,21 +50,21 @@ class AnswerCache:
             self.drop(question)
         return held
 
-    def put(self, question: str, document: object, retrieved: datetime) -> None:
+    def put(self, question: str, document: object, retrieved: datetime, marks: Marks = NO_MARKS) -> None:
         """Keep an answer, or say once why none can be kept in this run."""
         if self._writing is False:
             return
-        path = self._path(question)
-        whole = {"version": _VERSION, "question": question, "retrieved": retrieved.isoformat(), "document": document}
         try:
+            files = self._files()
             if self._writing is None:
-                self.folder.mkdir(parents=True, exist_ok=True)
                 self._sweep()
-            write_own(path, json.dumps(whole).encode(), lasting=False)
+            files.keep(self._path(question).stem, question, Held(document, retrieved, marks))
             self._writing = True
         except OSError as error:
             self._writing = False
             self._tell(f"answers cannot be kept in {self.folder} ({error.strerror or 'error'}): going on without")
+        except ValueError:
+            self._tell(f"an answer has no shape that can be kept in {self.folder}: going on without it")
 
     def drop(self, question: str) -> None:
         """Forget a kept answer that proved to be no answer."""
@@ -80,13 +76,20 @@ class AnswerCache:
 
     def size(self) -> int:
         """Bytes on disk."""
-        return sum(status.st_size for status in self._files())
+        return sum(status.st_size for status in self._states())
 
     def last_answer(self) -> float | None:
         """When the newest answer was kept, in seconds since 1970; None if there is none."""
-        return max((status.st_mtime for status in self._files()), default=None)
+        return max((status.st_mtime for status in self._states()), default=None)
 
-    def _files(self) -> Iterator[os.stat_result]:
+    def _files(self) -> AnswerFiles:
+        if self._opened is None:
+            from namekeeper.sources.kept_files import AnswerFiles
+
+            self._opened = AnswerFiles(self.folder)
+        return self._opened
+
+    def _states(self) -> Iterator[os.stat_result]:
         try:
             paths = list(self.folder.glob("*.json"))
         except OSError:
@@ -98,6 +101,7 @@ class AnswerCache:
                 continue
 
     def _path(self, question: str) -> Path:
+        # Our own key and not the library's, so that a look for an answer that is not there loads nothing.
         digest = hashlib.sha256(question.encode("utf-8", "surrogatepass")).hexdigest()
         return self.folder / f"{digest[:40]}.json"
 
@@ -112,18 +116,6 @@ class AnswerCache:
         for part in self.folder.glob("*.part"):
             if part.stat().st_mtime < now - _ABANDONED_SECONDS:
                 part.unlink(missing_ok=True)
-
-
-def _read(path: Path, question: str) -> Held | None:
-    if path.stat().st_size > _MAX_BYTES:
-        return None
-    try:
-        whole = mapping_in(json_of(path.read_bytes()))
-        retrieved = datetime.fromisoformat(whole["retrieved"])
-        good = whole["version"] == _VERSION and whole["question"] == question and retrieved.tzinfo is not None
-        return Held(whole["document"], retrieved) if good else None
-    except (ValueError, KeyError, TypeError):
-        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,19 +136,15 @@ class KeptUse:
     reasons: tuple[str, ...]
 
 
-def decide_reading(age: timedelta | None, expiry: timedelta, wish: Freshness) -> KeptUse:
-    """Judge a kept answer of that age (None: there is none) against the service's expiry and the keeper's wish."""
+def decide_reading(age: timedelta, expiry: timedelta, wish: Freshness) -> KeptUse:
+    """Judge a kept answer of that age against the service's expiry and the keeper's wish."""
     limit = expiry if wish.max_age is None else wish.max_age
     for_asking = {
-        "nothing kept": age is None,
         "a fresh answer is wished": wish.refresh,
-        "kept too long": age is not None and age > limit,
-        "kept in the future": age is not None and age < timedelta(0),  # the clock was set back: its age is unknown
+        "kept too long": age > limit,
+        "kept in the future": age < timedelta(0),  # the clock was set back: its age is unknown
     }
     reasons = tuple(reason for reason, holds in for_asking.items() if holds)
-    if age is None:
-        return KeptUse(False, False, reasons)
-    out_of_date = bool(reasons) and reasons != ("a fresh answer is wished",)
     if wish.offline:
-        return KeptUse(True, out_of_date, reasons)
+        return KeptUse(True, bool(reasons) and reasons != ("a fresh answer is wished",), reasons)
     return KeptUse(not reasons, bool(reasons), reasons)

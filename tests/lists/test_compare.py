@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -121,6 +122,13 @@ def test_the_same_as_table_and_page(two: Command, tmp_path: Path) -> None:
     page = (tmp_path / "page.html").read_text(encoding="utf-8")
     assert '<td class="name">Tliltocatl vagans</td>' in page
     assert "A-1" in page
+
+
+def test_the_starter_list_is_compared_where_the_cache_cannot_be_written(two: Command, home: Path) -> None:
+    shutil.rmtree(home / "cache", ignore_errors=True)
+    (home / "cache").write_text("a file stands in the way", encoding="utf-8")
+    done = two("lists", "compare", "starter", "starter", "--json")
+    assert (done.code, json.loads(done.out)["changes"]) == (0, [])
 
 
 def test_an_edition_waits_until_it_is_used(two: Command) -> None:

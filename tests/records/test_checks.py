@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from namekeeper.records.checks import CHECKS, problems_of
+from namekeeper.records.checks import CHECKS, problems_of, questions_of
 from namekeeper.records.identifiers import conflict_copy_of, fault_of_id, free_ids
-from namekeeper.records.specimen import Decision, Left, NameEntry, Sex, Specimen
+from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Sex, Specimen
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
 
@@ -33,7 +33,8 @@ GOOD = specimen(
     left=Left(DAY("2014-06"), "sold"),
     origin=("A2",),
     names=(entry(recorded=DAY("2014")), entry(recorded=DAY("2014-05-04")), entry(standing="undone", undoes="2")),
-    decisions=(Decision("kept", DAY("2021")),),
+    decisions=(Decision("kept", DAY("2021")), Decision("printed", None), Decision("unprinted", None, undoes="2")),
+    papers=(Paper("permit", "12", DAY("2020"), "Aus bus"),),
 )
 BAD = {
     "neither": (specimen(tag=" "), 1, "neither a tag nor a name"),
@@ -65,6 +66,22 @@ BAD = {
         7,
         "undoes: belongs to an entry with standing: undone",
     ),
+    "takes back no print": (
+        specimen(decisions=(Decision("kept", None), Decision("unprinted", None, undoes="1", line=13))),
+        13,
+        "undoes: '1' is not the number of an earlier print",
+    ),
+    "takes back itself": (
+        specimen(decisions=(Decision("unprinted", None, undoes="1", line=13),)),
+        13,
+        "undoes: '1' is not the number of an earlier print",
+    ),
+    "takes back without word": (
+        specimen(decisions=(Decision("printed", None), Decision("printed", None, undoes="1", line=13))),
+        13,
+        "undoes: belongs to a decision of kind: unprinted",
+    ),
+    "paper ahead": (specimen(papers=(Paper("permit", date=DAY("2999")),)), 10, "papers 2999 lies in the future"),
     "standing": (specimen(names=(entry(standing="gone"),)), 7, "unknown standing 'gone'"),
     "kind": (specimen(decisions=(Decision("sold", None, line=5),)), 5, "unknown kind of decision 'sold'"),
     "left too early": (
@@ -74,7 +91,7 @@ BAD = {
     ),
     "its own parent": (specimen(origin=("a1",)), 4, "from: names the specimen itself"),
 }
-LINES = {"acquired": 3, "from": 4, "left": 9}
+LINES = {"acquired": 3, "from": 4, "left": 9, "papers": 10}
 
 
 def test_a_good_specimen_has_no_problems() -> None:
@@ -169,3 +186,23 @@ def test_an_entry_without_since_stands_from_the_day_the_animal_came() -> None:
     assert specimen.name_on(date(2011, 12, 31)) is None
     assert specimen.name_on(date(2012, 1, 1)) == specimen.names[0]
     assert Specimen("B", Place("b.yaml"), tag="x", names=specimen.names).name_on(date(1900, 1, 1)) == specimen.names[0]
+
+
+@pytest.mark.parametrize(
+    ("acquired", "recorded", "asked"),
+    [
+        ("2026-11-20", ["2026-11-20", "2026-11-21"], True),
+        ("2026-11-19", ["2026-11-20"], False),
+        ("2026-11-20", ["2026-11-19", "2026-11-20"], False),
+        ("2026-11", ["2026-11"], False),  # a month was given by the keeper: version 0.1 wrote days
+        (None, ["2026-11-20"], False),
+        ("2026-11-20", [], False),
+    ],
+)
+def test_a_day_that_may_be_the_day_of_entering_is_asked_about(
+    acquired: str | None, recorded: list[str], asked: bool
+) -> None:
+    names = tuple(entry(line, recorded=DAY(day)) for line, day in enumerate(recorded, 4))
+    found = list(questions_of(specimen(acquired=DAY(acquired) if acquired else None, names=names)))
+    assert [question.place.line for question in found] == [4] * asked
+    assert all("did the animal come that day?" in question.what for question in found)

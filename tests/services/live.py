@@ -27,6 +27,7 @@ from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.kept_answers import Freshness
 from namekeeper.sources.lists.fetch import catalogue, fetch
+from namekeeper.sources.replies import WebReply
 from namekeeper.sources.services.checklistbank import ChecklistBank
 from namekeeper.sources.services.gbif import Gbif
 from namekeeper.sources.services.registry import SERVICES, open_services
@@ -77,9 +78,10 @@ class Replies:
         """Keep whatever ``http`` hears; a body that is no JSON, too."""
         send, read, asked = http.send, http._document, [""]
 
-        def noting_send(question: WebQuestion, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
+        def noting_send(question: WebQuestion, body: object = None, *others: Any) -> WebReply:
             asked[0] = f"POST {question} {json.dumps(body)}" if body is not None else f"GET {question}"
-            return send(question, body, secret)
+            reply: WebReply = send(question, body, *others)
+            return reply
 
         def noting_read(raw: bytes) -> object:
             self.keep(key, asked[0], raw)

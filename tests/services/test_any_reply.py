@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from namekeeper.evidence.statements import Edition, Failure, Statement, TaxonName
 from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
+from namekeeper.sources.replies import WebReply
 from namekeeper.sources.services import (
     checklistbank_replies,
     gbif_replies,
@@ -138,14 +139,14 @@ def test_one_value_of_a_good_reply_changed_to_anything(key: str, data: st.DataOb
     """All of the way from a question to what the service says; the place drawn is that of one of its replies."""
     changes = st.none() | st.tuples(st.integers(0, 10_000), JSON)
 
-    def send(question: WebQuestion, body: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
+    def send(question: WebQuestion, body: object = None, *others: object) -> WebReply:
         asked = Asked("GET" if body is None else "POST", f"/{question.path}", dict(question.params), body, {})
         document = json.loads(good(key, asked).body.decode(ENCODINGS[key]))
         change = data.draw(changes)
         if change is None:
-            return document
+            return WebReply(document)
         paths = places(document)
-        return changed(document, paths[change[0] % len(paths)], change[1])
+        return WebReply(changed(document, paths[change[0] % len(paths)], change[1]))
 
     with TemporaryDirectory() as folder:
         service = Bench(Path(folder), FakeTime()).open(key, "http://127.0.0.1:9")

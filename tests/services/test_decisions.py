@@ -83,7 +83,6 @@ DAY = timedelta(days=1)
 @pytest.mark.parametrize(
     ("age", "wish", "use", "stale"),
     [
-        (None, Freshness(), False, False),
         (DAY, Freshness(), True, False),
         (WEEK, Freshness(), True, False),
         (8 * DAY, Freshness(), False, True),
@@ -94,10 +93,9 @@ DAY = timedelta(days=1)
         (DAY, Freshness(offline=True), True, False),
         (8 * DAY, Freshness(offline=True), True, True),
         (DAY, Freshness(offline=True, refresh=True), True, False),
-        (None, Freshness(offline=True), False, False),
     ],
 )
-def test_when_a_kept_answer_is_used(age: timedelta | None, wish: Freshness, use: bool, stale: bool) -> None:
+def test_when_a_kept_answer_is_used(age: timedelta, wish: Freshness, use: bool, stale: bool) -> None:
     reading = decide_reading(age, WEEK, wish)
     assert (reading.use, reading.stale) == (use, stale)
     assert use or reading.reasons

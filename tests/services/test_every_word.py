@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from namekeeper.evidence.statements import Answer, Failure
 from namekeeper.sources.http import WebQuestion
+from namekeeper.sources.replies import WebReply
 from tests.services import constructed_words as made
 from tests.services.conftest import Bench, FakeTime
 from tests.services.good import checklistbank as good_checklistbank
@@ -23,14 +24,14 @@ def heard(bench: Bench, word: made.Word, body: Any) -> Answer | Failure:
     """What the adapter makes of ``body``, sent to every question that is no question for an edition."""
     service = bench.open(word.service, "http://127.0.0.1:9", authorship_of=lambda name: word.author)
 
-    def send(question: WebQuestion, sent: object = None, secret: tuple[tuple[str, str], ...] = ()) -> object:
+    def send(question: WebQuestion, sent: object = None, *others: object) -> WebReply:
         if question.path.endswith("3LXR"):
-            return good_checklistbank.DATASET
+            return WebReply(good_checklistbank.DATASET)
         if question.path.endswith("metadata"):
-            return good_gbif.METADATA
+            return WebReply(good_gbif.METADATA)
         if question.path.endswith(made.SPIDER_VALID):
-            return made.wsc("VALID", made.VALID, lsid=made.SPIDER_VALID)
-        return [body] if isinstance(sent, list) else body
+            return WebReply(made.wsc("VALID", made.VALID, lsid=made.SPIDER_VALID))
+        return WebReply([body] if isinstance(sent, list) else body)
 
     service.desk.http.send = send
     (reply,) = service.ask([made.NAME])

@@ -9,6 +9,7 @@ import subprocess
 import sys
 from datetime import timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -16,6 +17,7 @@ from hypothesis import strategies as st
 
 from namekeeper.evidence.statements import Answer, Failure, FailureKind
 from namekeeper.sources.kept_answers import AnswerCache, Freshness
+from namekeeper.sources.replies import Held
 from tests.services.conftest import NOW, Bench
 from tests.services.good_replies import good
 from tests.services.local_server import Canned, LocalServer
@@ -90,19 +92,26 @@ def test_a_damaged_file_is_told_dropped_and_asked_again(full: Bench, server: Loc
     assert len(ask(full, server).statements) == 1
     assert len(full.notices) == 1
     assert "damaged" in full.notices[0]
-    assert json.loads(path.read_text(encoding="utf-8"))["version"] == 1
+    assert "created_at" in json.loads(path.read_text(encoding="utf-8"))
 
 
 @pytest.mark.parametrize(
     "change",
     [
-        {"version": 0},
-        {"question": "another"},
-        {"retrieved": "yesterday"},
-        {"retrieved": "2026-11-25T12:00:00"},
-        {"retrieved": 7},
-        {"document": {"results": "text"}},
-        {"document": None},
+        {"version": 1},
+        {"url": "another"},
+        {"url": None},
+        {"created_at": "yesterday"},
+        {"created_at": "2026-11-25T12:00:00"},
+        {"created_at": 7},
+        {"created_at": None},  # the library would put now
+        {"_decoded_content": {"results": "text"}},
+        {"_decoded_content": None},
+        {"headers": 5},
+        {"headers": {}},
+        {"status_code": "well"},
+        {"request": 7},
+        {"history": [7]},
     ],
 )
 def test_a_file_with_other_contents_is_asked_again(full: Bench, server: LocalServer, change: dict[str, object]) -> None:
@@ -110,6 +119,49 @@ def test_a_file_with_other_contents_is_asked_again(full: Bench, server: LocalSer
     path.write_text(json.dumps(json.loads(path.read_text(encoding="utf-8")) | change), encoding="utf-8")
     assert len(ask(full, server).statements) == 1
     assert len(server.asked) == 2
+
+
+def test_what_version_0_1_kept_is_taken_over(full: Bench, server: LocalServer) -> None:
+    """It wrote the same document in the same place, in a shape of its own; offline it is all there is."""
+    (path,) = full.kept()
+    today = json.loads(path.read_text(encoding="utf-8"))
+    old = {
+        "version": 1,
+        "question": today["url"],
+        "retrieved": today["created_at"],
+        "document": today["_decoded_content"],
+    }
+    path.write_text(json.dumps(old), encoding="utf-8")
+    full.time.days_later(13)
+    answer = ask(full, server, Freshness(offline=True))
+    assert (len(answer.statements), answer.retrieved, answer.stale) == (1, NOW, False)
+    assert ask(full, server) == answer
+    assert (len(server.asked), full.notices) == (1, [])
+    full.time.days_later(13)
+    assert ask(full, server).retrieved == full.time.now
+    assert "version" not in json.loads(path.read_text(encoding="utf-8"))
+
+
+def test_what_is_kept_is_plain_and_has_nothing_but_the_answer(full: Bench, server: LocalServer) -> None:
+    """Headers such as cookies are another's business, and the address is the one without a key."""
+    (path,) = full.kept()
+    kept = json.loads(path.read_text(encoding="utf-8"))
+    assert set(kept) == {"_decoded_content", "created_at", "headers", "request", "status_code", "url"}
+    assert kept["headers"] == {"Content-Type": "application/json"}
+    assert kept["request"] == {"method": "GET", "url": kept["url"]}
+    assert kept["created_at"] == NOW.isoformat()
+    assert kept["_decoded_content"] == json.loads(good("inaturalist", server.asked[0]).body)
+
+
+def test_an_answer_too_deep_to_be_written_is_left_out(bench: Bench) -> None:
+    cache = AnswerCache(bench.cache, bench.notices.append)
+    deep: list[object] = []
+    for _ in range(100_000):
+        deep = [deep]
+    cache.put("deep", deep, NOW)
+    cache.put("flat", {}, NOW)
+    assert (cache.get("deep"), cache.get("flat")) == (None, Held({}, NOW))
+    assert len(bench.notices) == 1
 
 
 def test_a_cut_file_after_a_kill(full: Bench, server: LocalServer) -> None:
@@ -169,10 +221,15 @@ def test_a_full_disk_is_left_out_with_one_notice(
 def test_a_file_that_cannot_be_read_is_asked_again(
     full: Bench, server: LocalServer, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def denied(self: Path) -> bytes:
-        raise PermissionError(13, "Permission denied")
+    (path,) = full.kept()
+    whole = Path.open
 
-    monkeypatch.setattr(Path, "read_bytes", denied)
+    def denied(self: Path, mode: str = "r", *others: Any, **more: Any) -> Any:
+        if self == path and "r" in mode:
+            raise PermissionError(13, "Permission denied")
+        return whole(self, mode, *others, **more)
+
+    monkeypatch.setattr(Path, "open", denied)
     ask(full, server)
     assert len(server.asked) == 2
     assert any("cannot be read" in notice for notice in full.notices)

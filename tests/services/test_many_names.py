@@ -143,9 +143,9 @@ def test_a_wish_reaches_every_service(bench: Bench, servers: dict[str, LocalServ
 def test_real_services_are_asked_slowly(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
     """At most 60 questions a minute to iNaturalist; no network needed to count the pauses."""
     from namekeeper.sources.http import Http
+    from namekeeper.sources.replies import WebReply
 
-    page: dict[str, list[object]] = {"results": []}
-    monkeypatch.setattr(Http, "_attempt", lambda self, question, body, secret: page)
+    monkeypatch.setattr(Http, "_attempt", lambda self, *question: WebReply({"results": []}))
     service = bench.open("inaturalist", "https://api.inaturalist.org/v1")
     ask_services([service], NAMES[:5])
     assert bench.time.slept == [pytest.approx(1.1)] * 4

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from types import MappingProxyType
 
+from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
-from namekeeper.records.specimen import Collection, DatedEntry
-from namekeeper.tasks.collection import Changed
+from namekeeper.records.specimen import DatedEntry
+from namekeeper.tasks.arrivals import Arrived, HeritageCode
+from namekeeper.tasks.collection import Changed, Verified
+from namekeeper.tasks.facts import Turn
 from namekeeper.tasks.history import Histories, SpecimenHistory
 from namekeeper.words.errors import Problem
 
@@ -19,6 +23,8 @@ def changed_document(changed: Changed) -> dict[str, object]:
 def changed_parts(changed: Changed, what: str) -> Iterator[Part]:
     """What was done, or would be; ``what`` is the act in the past, such as "counted"."""
     animals = ", ".join(changed.specimens)
+    if changed.outdated:
+        return
     if changed.ordered:
         yield TextLine(f"{what.capitalize()}: {animals or 'nothing'}")
         return
@@ -27,17 +33,66 @@ def changed_parts(changed: Changed, what: str) -> Iterator[Part]:
         yield TextLine(f"  {one.specimen}: {one.key}: {one.text}")
 
 
-def problems_document(problems: Sequence[Problem]) -> dict[str, object]:
+_HERITAGE = MappingProxyType(
+    {
+        HeritageCode.TAKEN: "takes the name of {parents}: {names}",
+        HeritageCode.NO_NAME: "has no name yet, as {parents} has none: check the collection for what it may be",
+        HeritageCode.NAMES_DIFFER: "takes no name: {parents} carry different ones ({names}); settle what it is",
+        HeritageCode.VERDICTS_DIFFER: (
+            "takes no name: {names} does not mean the same on {parents}; settle their names first, or that of the young"
+        ),
+        HeritageCode.IN_QUESTION: (
+            "takes no name: that of {parents} is in question ({names}); settle it there, then here"
+        ),
+    }
+)
+
+
+def heritage(arrived: Arrived) -> Iterator[str]:
+    """What became of the parents' name, where animals have parents here."""
+    if arrived.heritage is None or not arrived.changed.specimens:
+        return
+    ids = arrived.changed.specimens
+    young = ids[0] if len(ids) == 1 else f"{ids[0]} to {ids[-1]}"
+    parents = " and ".join(parent.id for parent in arrived.heritage.parents)
+    names = ", ".join(arrived.heritage.names)
+    yield f"{young}: {_HERITAGE[arrived.heritage.code].format(parents=parents, names=names)}"
+
+
+def turn(done: Turn) -> str:
+    """Whether the verdict on the label is another with the changed facts."""
+    if done.same:
+        return f"the verdict stays: {done.after.standing}"
+    return f"this changes the verdict: {_verdict(done.before)}, then {_verdict(done.after)}"
+
+
+def turn_document(done: Turn | None) -> dict[str, object]:
+    """The same for programs; null where no fact was changed that the verdict may rest on."""
+    if done is None:
+        return {"verdict": None}
+    before, after = str(done.before.standing), str(done.after.standing)
+    return {"verdict": {"before": before, "after": after, "changed": not done.same}}
+
+
+def _verdict(verdict: Verdict) -> str:
+    return f"{verdict.standing} ({verdict.proposed.name})" if verdict.proposed else str(verdict.standing)
+
+
+def verified_document(verified: Verified) -> dict[str, object]:
     """The JSON of ``collection verify`` (contract section 5)."""
-    rows = [{"file": p.place.file, "line": p.place.line, "what": p.what, "remedy": p.remedy} for p in problems]
-    return {"problems": rows}
+    return {"problems": _rows(verified.collection.problems), "questions": _rows(verified.questions)}
 
 
-def problems_parts(collection: Collection) -> Iterator[Part]:
-    """Every problem of a collection's files, a line each."""
+def _rows(problems: Sequence[Problem]) -> list[dict[str, object]]:
+    return [{"file": p.place.file, "line": p.place.line, "what": p.what, "remedy": p.remedy} for p in problems]
+
+
+def verified_parts(verified: Verified) -> Iterator[Part]:
+    """Every problem of a collection's files and every question to its keeper, a line each."""
+    collection = verified.collection
     if not collection.problems:
         yield TextLine(f"{len(collection.specimens)} specimens, no problems.")
-    for problem in collection.problems:
+    for problem in (*collection.problems, *verified.questions):
         yield TextLine(str(problem))
 
 

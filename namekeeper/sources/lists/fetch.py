@@ -285,7 +285,7 @@ def catalogue(environ: Mapping[str, str]) -> GetJson:
 
     def get_json(path: str, params: Sequence[tuple[str, str]]) -> object:
         try:
-            return http.send(WebQuestion(path, tuple(params)))
+            return http.send(WebQuestion(path, tuple(params))).document
         except UnansweredError as error:
             raise UnansweredFetchError(error.why) from error
 

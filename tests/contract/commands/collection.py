@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.contract.shapes import COUNT, MAYBE_TEXT, TEXT, YES_NO, Example, Schema, document, many, record
+from tests.contract.shapes import COUNT, MAYBE_TEXT, TEXT, YES_NO, Example, Schema, document, many, maybe, record
 
 CHANGED = document(specimens=many(TEXT), written=YES_NO)
 PROBLEM = record(file=MAYBE_TEXT, line={"type": ["integer", "null"]}, what=TEXT, remedy=TEXT)
@@ -10,7 +10,9 @@ COLUMNS: Schema = {"type": "object", "additionalProperties": TEXT}
 EXAMPLES = {
     "collection new": Example(document(folder=TEXT, made=many(TEXT)), ("collection new fresh --json",)),
     "collection add": Example(CHANGED, ("collection add animals --tag GBB --json",)),
-    "collection verify": Example(document(problems=many(PROBLEM)), ("collection verify animals --json",)),
+    "collection verify": Example(
+        document(problems=many(PROBLEM), questions=many(PROBLEM)), ("collection verify animals --json",)
+    ),
     "collection left": Example(CHANGED, ("collection left animals HW-002 --how sold --json",)),
     "collection count": Example(CHANGED, ("collection count animals HW-002 1.0.0 --write --json",)),
     "collection join": Example(
@@ -20,6 +22,10 @@ EXAMPLES = {
             "collection add animals --tag GBB --id X2",
             "collection join animals X1 X2 --json",
         ),
+    ),
+    "collection set": Example(
+        document(specimens=many(TEXT), written=YES_NO, verdict=maybe(record(before=TEXT, after=TEXT, changed=YES_NO))),
+        ("collection set animals HW-002 place=shelf acquired=2020 --json",),
     ),
     "collection import": Example(
         document(
