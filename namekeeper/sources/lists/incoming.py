@@ -60,6 +60,7 @@ class CommonRow(NamedTuple):
     citation: str = ""
     link: str = ""
     confidence: str = "verified"
+    usual: bool = False  # the one that most people say, of those of its taxon in its language
 
 
 class AreaRow(NamedTuple):

@@ -60,7 +60,8 @@ CREATE TABLE common (
     name INTEGER,
     source INTEGER NOT NULL,
     memory INTEGER NOT NULL,
-    line INTEGER NOT NULL
+    line INTEGER NOT NULL,
+    usual INTEGER NOT NULL      -- 1 for the name of its taxon and language that most people say
 );
 CREATE TABLE common_word (word TEXT NOT NULL, common INTEGER NOT NULL, PRIMARY KEY (word, common)) WITHOUT ROWID;
 CREATE TABLE area (key TEXT NOT NULL, area TEXT NOT NULL, line INTEGER NOT NULL);

@@ -28,7 +28,7 @@ _COLUMNS = {
     "misuse.csv": "name authorship meant from cleared ended source confidence note",
     "divisions.csv": "name into kind since sunk source confidence note",
     "disputes.csv": "name targets source confidence note",
-    "common.csv": "vernacularName language scientificName kind source confidence",
+    "common.csv": "vernacularName language scientificName kind usual source confidence",
     "genera.csv": "genus family gender status source confidence note",
     "genera_moved.csv": "formerGenus genus scope year source confidence",
     "forms.csv": "form genus describedAs source confidence note",
@@ -114,7 +114,7 @@ class StarterTables:
         for line, row in self._rows("common.csv"):
             yield CommonRow(
                 line, "", row["vernacularName"], row["language"], row["scientificName"], row["kind"],
-                *self._source(row), row["confidence"],
+                *self._source(row), row["confidence"], row["usual"] == "yes",
             )  # fmt: skip
 
     def facts(self) -> Iterator[FactRow]:
