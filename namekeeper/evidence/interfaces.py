@@ -63,6 +63,8 @@ class NameCard(NamedTuple):
     cautions: tuple[Caution, ...]
     citation: str
     sold_as: tuple[Misuse, ...] = ()  # names of other species under which the trade has sold it
+    as_of: str = ""  # year up to which the source of its status was followed
+    revised: str = ""  # year of a newer revision of its genus known to the list
 
 
 class ScientificNames(Protocol):

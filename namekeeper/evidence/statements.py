@@ -114,6 +114,8 @@ class Statement(NamedTuple):
     ``targets`` is empty where the source gives no name in force (doubtful, broken chain), has one element in
     the ordinary case (the subject itself when accepted) and several where the source itself is undecided.
     ``fault`` says in words what is wrong with the source's own data (a cycle, a missing end), else None.
+    ``as_of`` is the year up to which the source of the status of its one name in force was followed, and ``revised``
+    the year of a newer revision of that genus, if the list knows one: then the status is not verified.
     """
 
     edition: Edition
@@ -129,6 +131,8 @@ class Statement(NamedTuple):
     link: str | None = None
     note: str | None = None
     fault: str | None = None
+    as_of: str = ""
+    revised: str = ""
 
 
 class Successor(NamedTuple):

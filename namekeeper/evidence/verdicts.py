@@ -185,6 +185,8 @@ class ReasonCode(StrEnum):
     UNSAFE_TARGET_DENIED = "unsafe-target-denied"  # the new name; about the position
     UNSAFE_UNCERTAIN = "unsafe-uncertain"  # the qualifier
     UNSAFE_TRADE_FORM = "unsafe-trade-form"
+    UNSAFE_OUTDATED = "unsafe-outdated"  # year the status was followed to, year of the newer revision
+    UNSAFE_NO_AUTHORSHIP = "unsafe-no-authorship"  # the name
     UNSAFE_UNFOUNDED = "unsafe-unfounded"
 
 

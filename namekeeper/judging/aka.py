@@ -54,7 +54,8 @@ class AlsoKnown:
     """All names of one species. ``described_in`` is its first combination, "" if no source tells it.
 
     ``sold_as`` are names of other species under which the trade has sold it; they are no names of it and stay out of
-    ``search``, but advice on it may be filed there.
+    ``search``, but advice on it may be filed there. ``as_of`` is the year up to which the status was followed, by the
+    first card, ``revised`` that of a newer revision of the genus.
     """
 
     taxon: TaxonName
@@ -64,6 +65,8 @@ class AlsoKnown:
     search: str
     described_in: str
     links: tuple[PageLink, ...]
+    as_of: str = ""
+    revised: str = ""
 
 
 def also_known(cards: Sequence[NameCard]) -> AlsoKnown:
@@ -92,6 +95,8 @@ def also_known(cards: Sequence[NameCard]) -> AlsoKnown:
         search_expression(names),
         _described_in(taxon, former),
         _links(taxon),
+        cards[0].as_of,
+        cards[0].revised,
     )
 
 

@@ -166,8 +166,21 @@ def _obstacles(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:
         yield Reason(ReasonCode.UNSAFE_UNCERTAIN, (question.qualifier,))
     if question.trade_form:
         yield Reason(ReasonCode.UNSAFE_TRADE_FORM)
-    if outcome.standing in _TYPE_KEPT and not any(_founded(said, facts) for said in _agreeing(facts)):
-        yield Reason(ReasonCode.UNSAFE_UNFOUNDED)
+    if outcome.standing in _TYPE_KEPT:
+        yield from _gaps(facts)
+
+
+def _gaps(facts: LabelFacts) -> Iterator[Reason]:
+    """What the statements that agree on the new name lack."""
+    agreeing = tuple(_agreeing(facts))
+    if not any(_founded(said, facts) for said in agreeing):
+        outdated = [Reason(ReasonCode.UNSAFE_OUTDATED, (said.as_of, said.revised)) for said in agreeing if said.revised]
+        yield from outdated or [Reason(ReasonCode.UNSAFE_UNFOUNDED)]
+    names = [(said.subject, *said.targets) for said in agreeing]
+    given = {name_key(name.name) for group in names for name in group if name.authorship}
+    bare = dict.fromkeys(name.name for group in names for name in group if name_key(name.name) not in given)
+    for name in bare:
+        yield Reason(ReasonCode.UNSAFE_NO_AUTHORSHIP, (name,))
 
 
 def _against_target(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:
@@ -201,6 +214,7 @@ def _founded(said: Statement, facts: LabelFacts) -> bool:
         and said.verification is Verification.VERIFIED
         and verified
         and not stale
+        and not said.revised
         and kind in (*_TYPE_KEPT, Standing.CURRENT)
     )
 

@@ -178,6 +178,14 @@ SAID_OF_REASONS = (
     (Reason(C.UNSAFE_UNCERTAIN, ("cf.",)), f"{UNSEEN}the identification is uncertain (cf.)"),
     (Reason(C.UNSAFE_TRADE_FORM), f"{UNSEEN}the label names a trade form"),
     (
+        Reason(C.UNSAFE_OUTDATED, ("2021", "2024")),
+        "not to be taken unseen: the status is as of 2021, and the genus was revised in 2024",
+    ),
+    (
+        Reason(C.UNSAFE_NO_AUTHORSHIP, ("Aus bus",)),
+        "not to be taken unseen: no source gives an authorship of Aus bus",
+    ),
+    (
         Reason(C.UNSAFE_UNFOUNDED),
         f"{UNSEEN}no verified, fresh statement gives this name for the spelling on the label",
     ),

@@ -35,6 +35,7 @@ VOCABULARY = {
     ("former", "act"): {"transfer", "synonymy", "objective_synonymy", "replacement", "spelling", "rank"},
     ("divisions", "kind"): {"split", "revival"},
     ("common", "kind"): {"common", "nickname", "abbreviation"},
+    ("common", "usual"): {"", "yes"},
     ("genera", "gender"): {"masculine", "feminine", "neuter", "uncertain"},
     ("genera", "status"): {"accepted", "former"},
     ("genera_moved", "scope"): {"whole", "part", "unsettled"},

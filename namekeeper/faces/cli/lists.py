@@ -72,7 +72,7 @@ def _show(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int
     if args.json:
         terminal.console.json(told.lists_document(states))
     else:
-        terminal.console.show(told.lists_parts(states))
+        terminal.console.show(told.lists_parts(states, outside.today))
     return 0
 
 

@@ -39,6 +39,8 @@ def aka_document(known: KnownName) -> dict[str, object]:
         "search": aka.search,
         "range": list(aka.taxon.range),
         "described_in": aka.described_in or None,
+        "as_of": aka.as_of or None,
+        "revised": aka.revised or None,
         "links": [{"title": link.title, "url": link.url} for link in aka.links],
         "led": known.led or None,
     }
@@ -52,6 +54,8 @@ def aka_parts(known: KnownName) -> Iterator[Part]:
     yield Folded(f"{aka.taxon.name} {aka.taxon.authorship}".strip())
     if aka.described_in:
         yield Folded(f"described as {aka.described_in}", 2)
+    if aka.revised:
+        yield Folded(f"status as of {aka.as_of}; the genus was revised in {aka.revised}", 2)
     if aka.taxon.range:
         yield Folded(f"native range: {', '.join(aka.taxon.range)}", 2)
     if aka.former:

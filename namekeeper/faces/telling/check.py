@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from types import MappingProxyType
 
+from namekeeper.faces.telling.ages import ages
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine
 from namekeeper.faces.telling.standings import MEANING, TO_DO
@@ -82,6 +83,8 @@ def check_parts(report: Report) -> Iterator[Part]:
     yield BLANK
     labels = "1 label" if len(report.findings) == 1 else f"{len(report.findings)} labels"
     yield Folded(f"{labels} on {report.checked_on}{': ' if tally else ''}{tally}.")
+    for line in ages(report.editions, report.checked_on):
+        yield Folded(line)
 
 
 def news_parts(news: News) -> Iterator[Part]:

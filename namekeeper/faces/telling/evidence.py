@@ -53,6 +53,13 @@ _FAILURES = MappingProxyType(
 
 def says(statement: Statement) -> str:
     """What a statement says."""
+    told = _says(statement)
+    if statement.revised:
+        return f"{told} (as of {statement.as_of}; the genus was revised in {statement.revised})"
+    return told
+
+
+def _says(statement: Statement) -> str:
     subject, targets = _full(statement.subject), _listed([_full(target) for target in statement.targets])
     if statement.fault:
         return f"{subject}: its own data cannot be followed, {statement.fault}"

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from datetime import date
 
-from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.ages import ages
+from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
 from namekeeper.tasks.lists import Added, Compared, ListState
 
 RowNote = tuple[int, str, str]  # line (0: none can be named), why, file
@@ -108,8 +110,8 @@ def _list(state: ListState) -> dict[str, object]:
     }
 
 
-def lists_parts(states: Sequence[ListState]) -> Iterator[Part]:
-    """Every list on this machine."""
+def lists_parts(states: Sequence[ListState], today: date) -> Iterator[Part]:
+    """Every list on this machine, and how old the starter list is."""
     rows = [
         (
             one.key,
@@ -122,6 +124,8 @@ def lists_parts(states: Sequence[ListState]) -> Iterator[Part]:
         for one in states
     ]
     yield Grid(("list", "edition", "in use", "names", "complete for", "licence"), rows)
+    for line in ages((one.edition for one in states if one.edition), today):
+        yield Folded(line)
 
 
 def compare_document(found: Compared) -> dict[str, object]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from namekeeper import resources
+from namekeeper.faces.telling.ages import ages
 from namekeeper.faces.telling.standings import MEANING
 from namekeeper.faces.telling.verdicts import grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
@@ -30,6 +31,7 @@ def check_page(report: Report, *, offline: bool) -> str:
         quiet=report.quiet,
         problems=report.problems,
         editions=report.editions,
+        ages=tuple(ages(report.editions, report.checked_on)),
         meaning=MEANING,
         sayings=_sayings,
         why=why,

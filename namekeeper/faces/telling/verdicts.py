@@ -90,6 +90,8 @@ REASONS = MappingProxyType(
         _R.UNSAFE_TARGET_DENIED: _UNSEEN + "another source sends {0} itself elsewhere, {position}",
         _R.UNSAFE_UNCERTAIN: _UNSEEN + "the identification is uncertain ({0})",
         _R.UNSAFE_TRADE_FORM: _UNSEEN + "the label names a trade form",
+        _R.UNSAFE_OUTDATED: _UNSEEN + "the status is as of {0}, and the genus was revised in {1}",
+        _R.UNSAFE_NO_AUTHORSHIP: _UNSEEN + "no source gives an authorship of {0}",
         _R.UNSAFE_UNFOUNDED: (
             _UNSEEN + "no verified, fresh statement gives this name for the spelling on the label"
         ),

@@ -21,7 +21,7 @@ from namekeeper.words.terms import Verification
 
 COLUMNS = (
     "n.id, n.name, n.authorship, n.rank, n.status, n.key, n.target, n.lineage, n.original_genus, n.range,"
-    " n.source, n.memory, n.note, n.genus, n.rest, n.parent, n.target_ref, n.target_name"
+    " n.source, n.memory, n.note, n.genus, n.rest, n.parent, n.target_ref, n.target_name, n.as_of, n.revised"
 )
 _BY_ID = f"SELECT {COLUMNS} FROM name n WHERE n.id = ?"  # noqa: S608 - columns are ours
 #: Statuses for which a list gives no name in force, whatever they point to.
@@ -52,6 +52,8 @@ class NameRow(NamedTuple):
     parent: int | None
     target_ref: str
     target_name: str
+    as_of: str
+    revised: str
 
 
 class _End(NamedTuple):
@@ -59,6 +61,8 @@ class _End(NamedTuple):
     acts: tuple[Act, ...]
     memory: int
     fault: str | None
+    as_of: str = ""
+    revised: str = ""
 
 
 class Chains:
@@ -134,6 +138,8 @@ class Chains:
             link or None,
             row.note or None,
             end.fault,
+            end.as_of,
+            end.revised,
         )
 
     def _of_one_name(self, asked: str, rows: Sequence[tuple[Match, NameRow]]) -> Statement:
@@ -160,7 +166,7 @@ class Chains:
     def _end(self, row: NameRow, subject: TaxonName, status: NameStatus) -> _End:
         if row.target is None and not row.target_ref and not row.target_name:
             if status is NameStatus.ACCEPTED:
-                return _End((subject,), (), row.memory, None)
+                return _End((subject,), (), row.memory, None, row.as_of, row.revised)
             fault = None if status in _NO_NAME or status is NameStatus.MISAPPLIED else "the list gives no accepted name"
             return _End((), (), row.memory, fault)
         if status is NameStatus.ACCEPTED:
@@ -182,7 +188,7 @@ class Chains:
             seen.add(following.id)
             row = following
             if row.status == NameStatus.ACCEPTED and row.target is None:
-                return _End((self.taxon(row),), tuple(acts), memory, None)
+                return _End((self.taxon(row),), tuple(acts), memory, None, row.as_of, row.revised)
             memory |= row.memory
         if row.target_ref or row.target_name:
             missing = row.target_ref or row.target_name

@@ -55,8 +55,8 @@ class Commons:
             yield [*words[:place], words[place] + words[place + 1], *words[place + 2 :]]
 
     def of_name(self, number: int) -> tuple[CommonName, ...]:
-        """The common names of one row of ``name``."""
-        return self._found("c.name = ? ORDER BY c.language, c.text", (number,))
+        """The common names of one row of ``name``, by language, the usual one first."""
+        return self._found("c.name = ? ORDER BY c.language, c.usual DESC, c.text", (number,))
 
     def with_words(self, words: Iterable[str]) -> tuple[CommonName, ...]:
         """Names that hold one of these folded words at least."""

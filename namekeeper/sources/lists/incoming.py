@@ -40,6 +40,8 @@ class UsageRow(NamedTuple):
     citation: str = ""
     link: str = ""
     confidence: str = "verified"
+    as_of: str = ""  # year up to which the source of the status was followed
+    revised: str = ""  # year of a newer revision of the genus that the list knows
 
 
 #: Makes a usage of a tuple of its fields, without the checks of ``_make``: this runs once for every name.
@@ -58,6 +60,7 @@ class CommonRow(NamedTuple):
     citation: str = ""
     link: str = ""
     confidence: str = "verified"
+    usual: bool = False  # the one that most people say, of those of its taxon in its language
 
 
 class AreaRow(NamedTuple):

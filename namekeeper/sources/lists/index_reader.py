@@ -243,6 +243,8 @@ class IndexList(NameList):
             self.cautions((row.name,)),
             self._chains.source(row.source)[0] or self._edition.citation or "",
             self._notes.sold_as(row.name),
+            row.as_of,
+            row.revised,
         )
 
     def keyed(self, identifier: str) -> Statement | None:

@@ -71,8 +71,8 @@ class IndexWriter:
     def commons(self, rows: Iterable[CommonRow]) -> None:
         """Common names; of taxa that are not in the list they are left out when the index is finished."""
         self._database.executemany(
-            "INSERT INTO common (text, language, kind, sorted, joined, key, taxon, source, memory, line)"
-            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO common (text, language, kind, sorted, joined, key, taxon, source, memory, line, usual)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             self._common_values(self._watched(rows, "common names")),
         )
 
@@ -158,7 +158,7 @@ class IndexWriter:
             yield (
                 " ".join(row.text.split()), row.language or "und", row.kind, " ".join(sorted(words)), "".join(words),
                 row.key, folded(row.taxon), self._sources.of(row.citation, row.link),
-                int(row.confidence == "memory"), row.line,
+                int(row.confidence == "memory"), row.line, int(row.usual),
             )  # fmt: skip
 
     def _watched(self, rows: Iterable[_Row], what: str) -> Iterator[_Row]:

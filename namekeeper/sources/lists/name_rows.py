@@ -41,7 +41,8 @@ _TO_BE_UNDERSTOOD = (
 #: Columns that are written as the list says them, by the field that holds them.
 _AS_IT_IS = {
     "authorship": "authorship", "key": "key", "parent_ref": "parent_key", "original_genus": "original_genus",
-    "original_ref": "original_key", "range": "range", "note": "remarks",
+    "original_ref": "original_key", "range": "range", "note": "remarks", "as_of": "as_of",
+    "revised": "revised",
 }  # fmt: skip
 Progress = Callable[[int, int | None, str], None]
 
@@ -78,7 +79,7 @@ class NameRows:
             (
                 line, key, name, authorship, rank, status, accepted_key, accepted_name, parent_key, original_genus,
                 original_key, areas, family, order, class_, kingdom, code, name_status, remarks, citation,
-                link, confidence,
+                link, confidence, as_of, revised,
             ) = row  # fmt: skip
             try:
                 if _CANONICAL.fullmatch(name):
@@ -105,6 +106,7 @@ class NameRows:
                 genus, rest, name, line, authorship, rank, standing,
                 key, target_key, target_name, parent_key, above, original_genus, original_key, areas,
                 self._sources.of(citation, link) if citation else 0, 1 if confidence == "memory" else 0, remarks,
+                as_of, revised,
             )  # fmt: skip
 
     def _folded(self, name: str) -> tuple[str, str]:

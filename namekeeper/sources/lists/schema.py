@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 #: Raised whenever the meaning of a table changes; an index of another format is built anew or refused.
-FORMAT = 4
+FORMAT = 5
 #: "NmKp" as SQLite's application id: tells our files from any other database.
 APPLICATION = 0x4E6D4B70
 
@@ -42,7 +42,9 @@ CREATE TABLE name (
     range TEXT NOT NULL DEFAULT '',         -- areas, separated by ';'
     source INTEGER NOT NULL DEFAULT 0,
     memory INTEGER NOT NULL DEFAULT 0,      -- 1 if the row was recalled and not seen
-    note TEXT NOT NULL DEFAULT ''
+    note TEXT NOT NULL DEFAULT '',
+    as_of TEXT NOT NULL DEFAULT '',         -- year up to which the source of the status was followed
+    revised TEXT NOT NULL DEFAULT ''        -- year of a newer revision of the genus known to the list
 );
 CREATE TABLE epithet (form TEXT NOT NULL, rest TEXT NOT NULL, ending TEXT NOT NULL, letters TEXT);
 CREATE TABLE word (kind TEXT NOT NULL, text TEXT NOT NULL);
@@ -58,7 +60,8 @@ CREATE TABLE common (
     name INTEGER,
     source INTEGER NOT NULL,
     memory INTEGER NOT NULL,
-    line INTEGER NOT NULL
+    line INTEGER NOT NULL,
+    usual INTEGER NOT NULL      -- 1 for the name of its taxon and language that most people say
 );
 CREATE TABLE common_word (word TEXT NOT NULL, common INTEGER NOT NULL, PRIMARY KEY (word, common)) WITHOUT ROWID;
 CREATE TABLE area (key TEXT NOT NULL, area TEXT NOT NULL, line INTEGER NOT NULL);
@@ -79,7 +82,7 @@ DEFAULTS: Mapping[str, str | int] = MappingProxyType(
     {
         "authorship": "", "rank": "species", "status": "accepted", "key": "", "target_ref": "", "target_name": "",
         "parent_ref": "", "lineage": 0, "original_genus": "", "original_ref": "", "range": "", "source": 0, "memory": 0,
-        "note": "",
+        "note": "", "as_of": "", "revised": "",
     }
 )  # fmt: skip
 

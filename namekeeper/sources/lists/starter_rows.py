@@ -23,12 +23,12 @@ _STATUS_AFTER = {
 }
 #: The columns of each table. A table may have more; without one of these the list would be read wrongly.
 _COLUMNS = {
-    "species.csv": "scientificName authorship originalGenus rank family status range source confidence note",
+    "species.csv": "scientificName authorship originalGenus rank family status range source statusAsOf confidence note",
     "former.csv": "formerName authorship acceptedName act year source confidence note",
     "misuse.csv": "name authorship meant from cleared ended source confidence note",
     "divisions.csv": "name into kind since sunk source confidence note",
     "disputes.csv": "name targets source confidence note",
-    "common.csv": "vernacularName language scientificName kind source confidence",
+    "common.csv": "vernacularName language scientificName kind usual source confidence",
     "genera.csv": "genus family gender status source confidence note",
     "genera_moved.csv": "formerGenus genus scope year source confidence",
     "forms.csv": "form genus describedAs source confidence note",
@@ -85,6 +85,7 @@ class StarterTables:
             yield self._usage(
                 line, row, row["scientificName"], row["authorship"], rank=row["rank"], status=row["status"],
                 original_genus=row["originalGenus"], range=row["range"], family=row["family"], remarks=row["note"],
+                as_of=row["statusAsOf"], revised=self._revised_after(row),
             )  # fmt: skip
         for line, row in self._rows("former.csv"):
             status = _STATUS_AFTER.get(row["act"], NameStatus.SYNONYM)
@@ -113,7 +114,7 @@ class StarterTables:
         for line, row in self._rows("common.csv"):
             yield CommonRow(
                 line, "", row["vernacularName"], row["language"], row["scientificName"], row["kind"],
-                *self._source(row), row["confidence"],
+                *self._source(row), row["confidence"], row["usual"] == "yes",
             )  # fmt: skip
 
     def facts(self) -> Iterator[FactRow]:
@@ -155,6 +156,11 @@ class StarterTables:
             kingdom=kingdom, citation=citation, link=link, confidence=row["confidence"], **fields,
         )  # fmt: skip
 
+    def _revised_after(self, row: Mapping[str, str]) -> str:
+        """The year of the newest revision of the genus, if the status was not followed to it."""
+        newest = self._revisions.get(row["scientificName"].partition(" ")[0], "")
+        return newest if row["statusAsOf"] and row["statusAsOf"] < newest else ""
+
     def _fact(self, kind: str, key: str, row: Mapping[str, str]) -> FactRow:
         return FactRow(kind, key, dict(row), *self._source(row), row["confidence"])
 
@@ -183,6 +189,19 @@ class StarterTables:
     @cached_property
     def _taxa(self) -> dict[str, dict[str, str]]:
         return {row["taxon"]: row for _line, row in self._rows("taxa.csv")}
+
+    @cached_property
+    def _revisions(self) -> dict[str, str]:
+        """The year of the newest act on each genus: species moved, sunk, revived or divided in or out of it."""
+        newest: dict[str, str] = {}
+        acts = [(row["year"], row["formerName"], row["acceptedName"]) for _line, row in self._rows("former.csv")]
+        acts += [(row["since"], row["name"], row["name"]) for _line, row in self._rows("divisions.csv")]
+        acts += [(row["year"], row["formerGenus"], row["genus"]) for _line, row in self._rows("genera_moved.csv")]
+        for year, *names in acts:
+            for name in names:
+                genus = name.partition(" ")[0]
+                newest[genus] = max(newest.get(genus, ""), year)
+        return newest
 
     @cached_property
     def _moves(self) -> dict[str, list[dict[str, str]]]:

@@ -14,6 +14,8 @@ EXAMPLES = {
             search=TEXT,
             range=many(TEXT),
             described_in=MAYBE_TEXT,
+            as_of=MAYBE_TEXT,
+            revised=MAYBE_TEXT,
             links=many(record(title=TEXT, url=TEXT)),
         ),
         ("aka --json Tliltocatl_vagans",),
