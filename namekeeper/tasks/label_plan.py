@@ -14,12 +14,12 @@ from namekeeper.labels.content import LabelWishes, SpeciesFacts, label_name, mak
 from namekeeper.labels.drawing import PageDrawing, Symbol
 from namekeeper.labels.fitted import Fitted, Misfit
 from namekeeper.labels.markup import document
-from namekeeper.labels.pages import Correction, Markings, Placed
+from namekeeper.labels.pages import Correction, Markings, Placed, pushed_off
 from namekeeper.labels.pdf_pages import pages_to_pdf
 from namekeeper.labels.placing import Frame, pages_of
 from namekeeper.labels.qr import squares
 from namekeeper.labels.render import RenderJob, frugal_collection, render_pdf
-from namekeeper.labels.settings import LabelSettings
+from namekeeper.labels.settings import PLACE, LabelSettings
 from namekeeper.labels.sheets import StickerSheet, before, free_places, used_places
 from namekeeper.labels.templates import LabelTemplate
 from namekeeper.outside import Outside
@@ -216,7 +216,7 @@ def plan_of(
             refused.append(_refused(specimen, found, bench))
     spots = islice(free_places(sheet, used), len(fitted))
     placed = tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
-    correction = settings.correction(choices.printer)
+    correction = _correction(choices, settings, sheet, template)
     return LabelPlan(
         workshop,
         sheet,
@@ -231,6 +231,17 @@ def plan_of(
         language=wishes.language,
         html=choices.engine is DrawingEngine.HTML,
     )
+
+
+def _correction(choices: Choices, settings: LabelSettings, sheet: StickerSheet, template: LabelTemplate) -> Correction:
+    """Of the printer in use, which must leave all that is printed on the paper."""
+    found = settings.correction(choices.printer, sheet)
+    if off := pushed_off(sheet, found, template.layout.ink_pads(pads_of(sheet, template))):
+        what = f"the printer's offset and scale would push labels {float(off):.1f} mm off the paper of {sheet.key}"
+        raise InputError(
+            what, remedy="correct printer: in collection.yaml; the test page tells the numbers", place=PLACE
+        )
+    return found
 
 
 def _refused(specimen: Specimen, misfit: Misfit, bench: FittingBench) -> Refused:
