@@ -12,6 +12,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
 from namekeeper.labels.content import LabelWishes, SpeciesFacts, label_name, make_content
 from namekeeper.labels.drawing import PageDrawing, Symbol
+from namekeeper.labels.drawn_text import meant_labels
 from namekeeper.labels.fitted import Fitted, Misfit
 from namekeeper.labels.markup import document
 from namekeeper.labels.pages import Correction, Markings, Placed, pushed_off
@@ -21,14 +22,14 @@ from namekeeper.labels.qr import squares
 from namekeeper.labels.render import RenderJob, frugal_collection, render_pdf
 from namekeeper.labels.settings import PLACE, LabelSettings
 from namekeeper.labels.sheets import StickerSheet, before, free_places, used_places
-from namekeeper.labels.templates import LabelTemplate
+from namekeeper.labels.templates import MARKUP, LabelTemplate
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tasks.desk import find_all
 from namekeeper.tasks.label_bench import FittingBench, Workshop, pads_of
 from namekeeper.tasks.label_facts import gather_facts
 from namekeeper.tasks.label_memory import status_of, used_in_drawer
-from namekeeper.words.errors import InputError
+from namekeeper.words.errors import InputError, Place
 from namekeeper.words.terms import DrawingEngine, LabelOrder, MisfitReason
 
 SMALL_NAME = 6.5  # pt; the letter x of the name is 1.2 mm high there, EU Regulation 1169/2011 Art. 13(2)
@@ -147,7 +148,9 @@ class LabelPlan:
         parts, css = document(self.placed, self.sheet, self.template, self.correction, self._markings())
         frame = self._frame()
         codes = squares(self.placed, self.sheet, (frame.pad_x, frame.pad_y), self.correction, self.symbols)
-        return RenderJob(parts, css, self.workshop.fonts, tuple(code for code in codes if code))
+        meant = meant_labels(self.placed)
+        place = Place(str(self.template.folder / MARKUP))
+        return RenderJob(parts, css, self.workshop.fonts, tuple(code for code in codes if code), meant, place)
 
     def _markings(self) -> Markings:
         footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"

@@ -44,7 +44,7 @@ EIGHT_SHEETS = (
 def test_a_printers_offset_and_scale_move_every_label(workshop: Workshop) -> None:
     plan = many(workshop, "a4-3x7-63.5x38.1", "vial", ["Aus bus"] * 21)
     correction = Correction(Fraction(1, 2), Fraction(-5, 4), Fraction(1005, 1000), Fraction(998, 1000))
-    boxes = filled_boxes(replace(as_boxes(plan), correction=correction).pdf())
+    boxes = filled_boxes(as_boxes(replace(plan, correction=correction)))
     for one, box in zip(plan.placed, boxes, strict=True):
         x, y = (float(side) for side in plan.sheet.corner(one.place))
         assert (box.left, box.top) == pytest.approx((x * 1.005 + 0.5, y * 0.998 - 1.25), abs=TOLERANCE)
