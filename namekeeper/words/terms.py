@@ -30,6 +30,7 @@ class EntryStanding(StrEnum):
 
     AS_LABELLED = "as-labelled"
     CHOSEN = "chosen"
+    CORRECTED = "corrected"  # in place of a name that was wrong from the start
     UNDONE = "undone"
 
 

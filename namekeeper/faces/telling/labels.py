@@ -16,6 +16,11 @@ from namekeeper.tasks.labels import Printed, RulerSheet
 from namekeeper.words.errors import Problem
 from namekeeper.words.terms import MisfitReason
 
+CAME_OUT = (
+    "Print it now. Did the sheet come out well? y (remember these labels as printed), else nothing is remembered:"
+)
+NOT_RECORDED = "nothing is remembered of this sheet; once it comes out well, --printed remembers it"
+
 
 def printed_document(done: Printed) -> dict[str, object]:
     """The JSON of a run of labels."""
