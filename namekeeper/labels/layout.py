@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum, unique
+from fractions import Fraction
 
+from namekeeper.labels.decoration import Bar, BodyRule, Divider, read_bar, read_divider, read_ink, read_rule
 from namekeeper.labels.drawing import BLACK
 from namekeeper.labels.fonts import Measure
 from namekeeper.labels.text import Face, Weight
@@ -32,8 +33,6 @@ _BLOCK_KEYS = {
     "show", "zone", "weight", "size", "lines", "leading", "before", "stacked", "one_line", "colour", "bar",
     "roomy",
 }  # fmt: skip
-_COLOUR = re.compile(r"#[0-9a-f]{6}", re.ASCII)
-_CONTRAST = 4.5  # with white; WCAG 2.2, success criterion 1.4.3
 
 
 @unique
@@ -44,33 +43,6 @@ class Zone(StrEnum):
     BODY = "body"
     FOOT = "foot"
     SIDE = "side"
-
-
-@dataclass(frozen=True, slots=True)
-class Bar:
-    """A bar along the left of a block, ``gap`` mm from its text, in the label's padding."""
-
-    thick: float
-    gap: float
-    colour: str
-
-
-@dataclass(frozen=True, slots=True)
-class BodyRule:
-    """A line across the top of the body, ``below`` mm under the head."""
-
-    thick: float
-    length: float
-    below: float
-    colour: str
-
-
-@dataclass(frozen=True, slots=True)
-class Divider:
-    """A line between the column at the left and what stands beside it."""
-
-    thick: float
-    colour: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +87,11 @@ class Layout:
     on_enclosure: bool  # whether such a label is what an enclosure says, and so is remembered
     rule: BodyRule | None = None
     divider: Divider | None = None
+
+    def ink_pads(self, pads: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+        """Of a padding in mm, what stays white: bars stand in it."""
+        bars = max((block.bar.gap + block.bar.thick for block in self.blocks if block.bar), default=0.0)
+        return pads[0] - Fraction(bars).limit_denominator(1000), pads[1]
 
     def unplaced(self) -> str:
         """Why the blocks cannot be drawn in their zones, empty if they can."""
@@ -181,8 +158,8 @@ def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
         wide_body=yes_or_no(document.get("wide_body", "no"), "wide_body"),
         brief=frozenset(_field(field) for field in list_of(document.get("brief", []), "brief")),
         on_enclosure=yes_or_no(document.get("on_enclosure", "yes"), "on_enclosure"),
-        rule=_rule(document.get("rule"), gap),
-        divider=_divider(document.get("divider")),
+        rule=read_rule(document.get("rule"), gap),
+        divider=read_divider(document.get("divider")),
     )
 
 
@@ -214,70 +191,10 @@ def _block(entry: object, floor: int, padding: float) -> Block:
         before=number(fields.get("before", "0"), f"space before {what}", 0, 50),
         stacked=yes_or_no(fields.get("stacked", "no"), f"stacked of {what}"),
         one_line=round(number(fields.get("one_line", "0"), f"one_line of {what}", 0, 200) * STEP),
-        colour=_ink(fields.get("colour", BLACK), what),
-        bar=_bar(fields.get("bar"), what, padding),
+        colour=read_ink(fields.get("colour", BLACK), what),
+        bar=read_bar(fields.get("bar"), what, padding),
         roomy=round(number(fields.get("roomy", "0"), f"roomy of {what}", 0, 200) * STEP),
     )
-
-
-def _bar(value: object, what: str, padding: float) -> Bar | None:
-    if value is None:
-        return None
-    fields = mapping(value, f"bar of {what}")
-    check_keys(fields, {"thick", "gap", "colour"}, f"bar of {what}")
-    thick = number(fields.get("thick", "0.4"), f"thick of the bar of {what}", 0.05, 5)
-    gap = number(fields.get("gap", "0.6"), f"gap of the bar of {what}", 0, 10)
-    if thick + gap > padding:
-        message = f"the bar of {what} stands in the padding, which is only {padding:g} mm wide"
-        raise ValueError(message)
-    return Bar(thick, gap, _colour(fields.get("colour", BLACK), f"bar of {what}"))
-
-
-def _rule(value: object, gap: float) -> BodyRule | None:
-    if value is None:
-        return None
-    fields = mapping(value, "rule")
-    check_keys(fields, {"thick", "length", "below", "colour"}, "rule")
-    thick = number(fields.get("thick", "0.35"), "thick of rule", 0.05, 5)
-    below = number(fields.get("below", "0"), "below of rule", 0, 50)
-    if below + thick > gap:
-        message = f"the rule stands in the gap below the head, which is only {gap:g} mm high"
-        raise ValueError(message)
-    length = number(fields.get("length", "9"), "length of rule", 1, 200)
-    return BodyRule(thick, length, below, _colour(fields.get("colour", BLACK), "rule"))
-
-
-def _divider(value: object) -> Divider | None:
-    if value is None:
-        return None
-    fields = mapping(value, "divider")
-    check_keys(fields, {"thick", "colour"}, "divider")
-    thick = number(fields.get("thick", "0.35"), "thick of divider", 0.05, 5)
-    return Divider(thick, _colour(fields.get("colour", BLACK), "divider"))
-
-
-def _ink(value: object, what: str) -> str:
-    """A colour of text, dark enough to be read on white."""
-    colour = _colour(value, what)
-    if contrast_with_white(colour) < _CONTRAST:
-        message = f"the colour {colour} of {what} is too pale to be read on white"
-        raise ValueError(message)
-    return colour
-
-
-def _colour(value: object, what: str) -> str:
-    text = str(value).casefold()
-    if not _COLOUR.fullmatch(text):
-        message = f"the colour of {what} should be six digits such as '#7a3b1e', not '{value}'"
-        raise ValueError(message)
-    return text
-
-
-def contrast_with_white(colour: str) -> float:
-    """Contrast of ``#rrggbb`` with white by WCAG 2.2 ("relative luminance")."""
-    parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
-    return 1.05 / (0.2126 * red + 0.7152 * green + 0.0722 * blue + 0.05)
 
 
 def _square(value: object) -> tuple[float, float] | None:

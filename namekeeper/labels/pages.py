@@ -29,6 +29,18 @@ class Correction:
         return corner[0] * self.scale_x + self.offset_x, corner[1] * self.scale_y + self.offset_y
 
 
+def pushed_off(sheet: StickerSheet, correction: Correction, pads: tuple[Fraction, Fraction]) -> Fraction:
+    """How far, in mm, the correction pushes what stands within the padding of a label off the paper; 0 if it does not.
+
+    The empty rim of a label may leave the paper, nothing printed may.
+    """
+    first, last = correction.apply(sheet.corner(0)), correction.apply(sheet.corner(sheet.places - 1))
+    ends = (last[0] + sheet.width, last[1] + sheet.height)
+    before = (-first[axis] - pads[axis] for axis in (0, 1))
+    beyond = (ends[axis] - pads[axis] - sheet.paper[axis] for axis in (0, 1))
+    return max(Fraction(0), *before, *beyond)
+
+
 @dataclass(frozen=True, slots=True)
 class Placed:
     """A fitted label on its place: page and place from 0."""

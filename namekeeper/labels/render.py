@@ -1,7 +1,6 @@
 """HTML to PDF: the only module that knows the layout engine, which is not thread-safe.
 
-Laid-out pages are looked at before they become a PDF: shipped templates cannot put text outside a label or ask for a
-foreign font, a keeper's own may. The boxes are those of the engine, in CSS pixels.
+Laid-out pages are looked at before they become a PDF.
 """
 
 from __future__ import annotations
@@ -11,22 +10,22 @@ import logging
 import warnings
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 from namekeeper.labels.drawing import Square
-from namekeeper.labels.markup import FONT_SCHEME, LABEL_CLASS
+from namekeeper.labels.drawn_text import MeantLabel, check_drawn
+from namekeeper.labels.markup import FONT_SCHEME
 from namekeeper.labels.pages import VIEWER_WISHES
 from namekeeper.labels.qr import square_operators
 from namekeeper.labels.text import Face
-from namekeeper.words.errors import InputError, MissingLibraryError
+from namekeeper.words.errors import InputError, MissingLibraryError, Place
 
-_TOLERANCE = 0.1  # CSS pixels, about 0.03 mm
 _REMEDY = (
     "Debian or Ubuntu: apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0; macOS: brew install pango; "
     "Windows: install Pango with MSYS2 (pacman -S mingw-w64-x86_64-pango) and set WEASYPRINT_DLL_DIRECTORIES to its "
-    "bin folder; everything but PDF labels works without it"
+    "bin folder; or leave label.html away, layout.yaml needs none of this"
 )
 
 
@@ -38,6 +37,8 @@ class RenderJob:
     css: str
     fonts: Mapping[Face, Path]
     squares: tuple[Square, ...] = ()
+    meant: tuple[MeantLabel, ...] = ()
+    place: Place = field(default_factory=Place)  # of the file that arranges the labels
 
 
 @contextmanager
@@ -71,12 +72,17 @@ def render_pdf(job: RenderJob) -> bytes:
     with _complaints() as complaints, frugal_collection() as put_by:
         engine = _engine()
         refused: list[str] = []
+        misdrawn: InputError | None = None
         fetcher = _fonts_only(job.fonts, engine, refused)
         try:
             pdf = _drawn_by(engine, job, fetcher, put_by)
+        except InputError as fault:
+            misdrawn = fault
         except Exception as fault:  # a template of the keeper's own can make the engine fail in any way
             complaints.append(str(fault) if type(fault) is ValueError else f"{type(fault).__name__}: {fault}")
     _judge(refused, complaints)
+    if misdrawn:
+        raise misdrawn
     return pdf
 
 
@@ -84,14 +90,18 @@ def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], No
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # of no fonts on this system: ours are all we use
         configuration = engine.text.fonts.FontConfiguration()
-    documents = []
+    documents: list[Any] = []
+    misdrawn: InputError | None = None
+    checked = 0
     for html in job.parts:
         style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
         page = engine.HTML(string=html, url_fetcher=fetcher)
         documents.append(page.render(font_config=configuration, stylesheets=[style]))
-        if strayed := _strayed_text(documents[-1].pages):
-            message = f"'{strayed}' would stand outside its label"
-            raise ValueError(message)
+        try:
+            checked += check_drawn(documents[-1].pages, job.meant[checked:], job.place)
+        except InputError as fault:
+            misdrawn = misdrawn or fault  # told only if nothing worse is found while the rest is drawn
+            break
         del page
         if len(job.parts) > 1:
             put_by()
@@ -100,50 +110,15 @@ def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], No
     if foreign := _foreign_font(whole.fonts.values()):
         message = f"a character comes from the system's font {foreign}"
         raise ValueError(message)
+    if misdrawn:
+        raise misdrawn
     return pdf
-
-
-def _strayed_text(pages: Iterable[Any]) -> str | None:
-    """The first text that stands outside its label, None if all stand inside."""
-    for page in pages:
-        for label in _labels(page._page_box):
-            for text in _texts(label):
-                if _outside(text, label):
-                    return str(text.text).strip()
-    return None
 
 
 def _foreign_font(fonts: Iterable[Any]) -> str | None:
     """The first font that is none of the shipped faces."""
     shipped = {face.value for face in Face}
     return next((str(font.family) for font in fonts if font.family not in shipped), None)
-
-
-def _labels(box: Any) -> Iterator[Any]:
-    for child in getattr(box, "children", ()):
-        element = child.element
-        if element is not None and LABEL_CLASS in (element.get("class") or "").split():
-            yield child
-        else:
-            yield from _labels(child)
-
-
-def _texts(box: Any) -> Iterator[Any]:
-    for child in getattr(box, "children", ()):
-        if hasattr(child, "text"):
-            yield child
-        else:
-            yield from _texts(child)
-
-
-def _outside(text: Any, label: Any) -> bool:
-    baseline = text.position_y + text.baseline
-    return bool(
-        text.position_x < label.position_x - _TOLERANCE
-        or text.position_x + text.width > label.position_x + label.width + _TOLERANCE
-        or baseline > label.position_y + label.height + _TOLERANCE
-        or baseline < label.position_y
-    )
 
 
 def _engine() -> Any:
@@ -155,7 +130,9 @@ def _engine() -> Any:
             import weasyprint.text.fonts
             import weasyprint.urls
     except (ImportError, OSError) as fault:
-        what = f"PDFs cannot be made here, a library is missing: {str(fault).splitlines()[0]}"
+        what = (
+            f"this template is drawn by way of HTML, for which a library is missing here: {str(fault).splitlines()[0]}"
+        )
         raise MissingLibraryError(what, remedy=_REMEDY) from None
     return weasyprint
 

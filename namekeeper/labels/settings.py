@@ -33,14 +33,16 @@ class LabelSettings:
     printers: Mapping[str, Correction] = field(default_factory=dict)
     sheets: Mapping[str, StickerSheet] = field(default_factory=dict)
 
-    def correction(self, name: str | None) -> Correction:
+    def correction(self, name: str | None, sheet: StickerSheet) -> Correction:
         """Of the printer asked for, else of the usual one, else none.
+
+        A printer without a name is the one for sheets of paper; rolls go through another.
 
         :raises InputError: for a printer nobody described.
         """
         wanted = name or self.printer
         if not wanted:
-            return self.printers.get("", Correction())
+            return Correction() if sheet.is_roll else self.printers.get("", Correction())
         if wanted not in self.printers:
             known = ", ".join(name for name in self.printers if name) or "none"
             what = f"there is no printer '{wanted}'"

@@ -50,6 +50,11 @@ class StickerSheet:
         return self.paper[1] - self.top - (self.rows - 1) * self.pitch_y - self.height
 
     @property
+    def is_roll(self) -> bool:
+        """Whether the paper is one label, as on a roll."""
+        return self.places == 1 and self.paper == (self.width, self.height)
+
+    @property
     def measures(self) -> str:
         """Width and height of a label as a person reads them, in mm."""
         return f"{shown(self.width)} x {shown(self.height)}"

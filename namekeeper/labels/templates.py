@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import yaml
 
@@ -19,6 +19,7 @@ from namekeeper.words.errors import FileError, InputError, Place
 if TYPE_CHECKING:
     from jinja2 import Template
 
+_MOST = 100_000  # characters, or a number, that a template may multiply up to
 MARKUP, STYLE, LAYOUT = "label.html", "label.css", "layout.yaml"
 
 
@@ -45,10 +46,20 @@ class LabelTemplate:
         assert self.markup is not None, "only templates with markup are filled"
         try:
             return self.markup.render(values)
-        except (TemplateError, ArithmeticError, LookupError, TypeError, ValueError, AttributeError) as fault:
-            raise self._fault(fault) from None
+        except RecursionError:
+            raise self._fault("a macro calls itself without end") from None
+        except (
+            TemplateError,
+            ArithmeticError,
+            LookupError,
+            TypeError,
+            ValueError,
+            AttributeError,
+            MemoryError,
+        ) as fault:
+            raise self._fault(str(fault) or "it makes too much text") from None
 
-    def _fault(self, fault: Exception) -> InputError:
+    def _fault(self, fault: str) -> InputError:
         what = f"template '{self.key}' cannot be filled: {fault}"
         return InputError(what, remedy="compare it with a shipped template", place=Place(str(self.folder / MARKUP)))
 
@@ -88,16 +99,34 @@ def load_template(name: str, folders: Mapping[str, Path], floor: int) -> LabelTe
 
 def _compiled(path: Path, name: str) -> Template:
     from jinja2 import StrictUndefined, TemplateSyntaxError
-    from jinja2.sandbox import ImmutableSandboxedEnvironment
 
     # No loader: a template can include nothing. Undefined names are errors, text is escaped.
-    environment = ImmutableSandboxedEnvironment(autoescape=True, undefined=StrictUndefined, trim_blocks=True)
+    environment = _sandbox()(autoescape=True, undefined=StrictUndefined, trim_blocks=True)
     try:
-        return environment.from_string(_text(path))
+        compiled: Template = environment.from_string(_text(path))
     except TemplateSyntaxError as fault:
         what = f"template '{name}' cannot be read: {fault.message}"
         remedy = "compare the line with a shipped template"
         raise InputError(what, remedy=remedy, place=Place(str(path), fault.lineno)) from None
+    return compiled
+
+
+def _sandbox() -> Any:
+    """A sandbox that also refuses to multiply text or numbers beyond any label."""
+    from jinja2.exceptions import SecurityError
+    from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+    class Sandbox(ImmutableSandboxedEnvironment):
+        intercepted_binops = frozenset({"*", "**"})
+
+        def call_binop(self, context: Any, operator: str, left: Any, right: Any) -> Any:
+            sizes = [len(one) if hasattr(one, "__len__") else abs(one) for one in (left, right)]
+            if max(sizes) > _MOST or sizes[0] * sizes[1] > _MOST:
+                message = f"{operator} makes something too large for a label"
+                raise SecurityError(message)
+            return super().call_binop(context, operator, left, right)
+
+    return Sandbox
 
 
 def _yaml(path: Path) -> object:

@@ -12,23 +12,24 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
 from namekeeper.labels.content import LabelWishes, SpeciesFacts, label_name, make_content
 from namekeeper.labels.drawing import PageDrawing, Symbol
+from namekeeper.labels.drawn_text import meant_labels
 from namekeeper.labels.fitted import Fitted, Misfit
 from namekeeper.labels.markup import document
-from namekeeper.labels.pages import Correction, Markings, Placed
+from namekeeper.labels.pages import Correction, Markings, Placed, pushed_off
 from namekeeper.labels.pdf_pages import pages_to_pdf
 from namekeeper.labels.placing import Frame, pages_of
 from namekeeper.labels.qr import squares
 from namekeeper.labels.render import RenderJob, frugal_collection, render_pdf
-from namekeeper.labels.settings import LabelSettings
+from namekeeper.labels.settings import PLACE, LabelSettings
 from namekeeper.labels.sheets import StickerSheet, before, free_places, used_places
-from namekeeper.labels.templates import LabelTemplate
+from namekeeper.labels.templates import MARKUP, LabelTemplate
 from namekeeper.outside import Outside
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tasks.desk import find_all
 from namekeeper.tasks.label_bench import FittingBench, Workshop, pads_of
 from namekeeper.tasks.label_facts import gather_facts
 from namekeeper.tasks.label_memory import status_of, used_in_drawer
-from namekeeper.words.errors import InputError
+from namekeeper.words.errors import InputError, Place
 from namekeeper.words.terms import DrawingEngine, LabelOrder, MisfitReason
 
 SMALL_NAME = 6.5  # pt; the letter x of the name is 1.2 mm high there, EU Regulation 1169/2011 Art. 13(2)
@@ -147,7 +148,9 @@ class LabelPlan:
         parts, css = document(self.placed, self.sheet, self.template, self.correction, self._markings())
         frame = self._frame()
         codes = squares(self.placed, self.sheet, (frame.pad_x, frame.pad_y), self.correction, self.symbols)
-        return RenderJob(parts, css, self.workshop.fonts, tuple(code for code in codes if code))
+        meant = meant_labels(self.placed)
+        place = Place(str(self.template.folder / MARKUP))
+        return RenderJob(parts, css, self.workshop.fonts, tuple(code for code in codes if code), meant, place)
 
     def _markings(self) -> Markings:
         footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"
@@ -216,7 +219,7 @@ def plan_of(
             refused.append(_refused(specimen, found, bench))
     spots = islice(free_places(sheet, used), len(fitted))
     placed = tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
-    correction = settings.correction(choices.printer)
+    correction = _correction(choices, settings, sheet, template)
     return LabelPlan(
         workshop,
         sheet,
@@ -231,6 +234,17 @@ def plan_of(
         language=wishes.language,
         html=choices.engine is DrawingEngine.HTML,
     )
+
+
+def _correction(choices: Choices, settings: LabelSettings, sheet: StickerSheet, template: LabelTemplate) -> Correction:
+    """Of the printer in use, which must leave all that is printed on the paper."""
+    found = settings.correction(choices.printer, sheet)
+    if off := pushed_off(sheet, found, template.layout.ink_pads(pads_of(sheet, template))):
+        what = f"the printer's offset and scale would push labels {float(off):.1f} mm off the paper of {sheet.key}"
+        raise InputError(
+            what, remedy="correct printer: in collection.yaml; the test page tells the numbers", place=PLACE
+        )
+    return found
 
 
 def _refused(specimen: Specimen, misfit: Misfit, bench: FittingBench) -> Refused:

@@ -160,7 +160,7 @@ def ruler_sheet(
 
     :raises NamekeeperError: if it cannot be drawn or written.
     """
-    write_output(target, ruler_pdf(workshop, sheet, workshop.settings.correction(printer)), outside)
+    write_output(target, ruler_pdf(workshop, sheet, workshop.settings.correction(printer, sheet)), outside)
     return RulerSheet(sheet.key, instructions(sheet))
 
 

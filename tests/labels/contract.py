@@ -20,6 +20,7 @@ from namekeeper.labels.content import LabelContent, LabelWishes, SpeciesFacts
 from namekeeper.labels.fit import Fitter
 from namekeeper.labels.fitted import QUIET, Fitted, Room
 from namekeeper.labels.layout import Layout, Zone
+from namekeeper.labels.render import render_pdf
 from namekeeper.labels.sheet_list import shipped_sheets
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.templates import template_folders
@@ -70,7 +71,7 @@ def check_sheet(workshop: Workshop, sheet: StickerSheet) -> None:
     fitting = [template.key for template in workshop.templates() if fits_all(workshop, sheet, template.layout, LONGEST)]
     assert fitting, "no template gets the longest names on it"
     plan = many(workshop, sheet.key, fitting[-1], ["Aus bus"] * sheet.places)
-    boxes = filled_boxes(as_boxes(plan).pdf())
+    boxes = filled_boxes(as_boxes(plan))
     assert len(boxes) == sheet.places
     for one, box in zip(plan.placed, boxes, strict=True):
         x, y = (float(side) for side in sheet.corner(one.place))
@@ -186,10 +187,11 @@ def many(workshop: Workshop, sheet: str, template: str, names: Sequence[str]) ->
     return plan_of(animals, workshop, Choices(sheet=sheet, template=template), LabelWishes(square_off=True), DAY)
 
 
-def as_boxes(plan: LabelPlan) -> LabelPlan:
-    """The same labels as grey boxes without text or marks."""
+def as_boxes(plan: LabelPlan) -> bytes:
+    """The same labels as grey boxes without text or marks, by way of HTML."""
     template = replace(plan.template, style=".label { background: #ddd }", markup=Template(""))
-    return replace(plan, template=template, sheet=replace(plan.sheet, marks=False))
+    boxes = replace(plan, template=template, sheet=replace(plan.sheet, marks=False))
+    return render_pdf(replace(boxes.job(), meant=()))
 
 
 def check_letters(plan: LabelPlan, pdf: bytes) -> None:

@@ -24,6 +24,7 @@ from namekeeper.labels.pages import Correction
 from namekeeper.labels.text import Face
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.labels import ruler_pdf
+from namekeeper.words.errors import InputError
 from tests.labels.animals import planned, real_names
 from tests.labels.contract import SHEETS, TEMPLATES, TOLERANCE, as_boxes, check_direct_places, check_letters, many
 from tests.labels.pdf_reading import embedded_fonts, filled_boxes, outlines, raster
@@ -43,11 +44,58 @@ EIGHT_SHEETS = (
 def test_a_printers_offset_and_scale_move_every_label(workshop: Workshop) -> None:
     plan = many(workshop, "a4-3x7-63.5x38.1", "vial", ["Aus bus"] * 21)
     correction = Correction(Fraction(1, 2), Fraction(-5, 4), Fraction(1005, 1000), Fraction(998, 1000))
-    boxes = filled_boxes(replace(as_boxes(plan), correction=correction).pdf())
+    boxes = filled_boxes(as_boxes(replace(plan, correction=correction)))
     for one, box in zip(plan.placed, boxes, strict=True):
         x, y = (float(side) for side in plan.sheet.corner(one.place))
         assert (box.left, box.top) == pytest.approx((x * 1.005 + 0.5, y * 0.998 - 1.25), abs=TOLERANCE)
     check_direct_places(replace(plan, correction=correction))
+
+
+@pytest.mark.parametrize(
+    ("sheet", "offset", "off"),
+    [
+        ("roll-62x29", "[-2.5, 0]", True),
+        ("roll-62x29", "[-0.2, 0.5]", False),
+        ("a4-3x8-70x37", "[4.9, 0]", True),  # 5 mm of padding less a bar of 1 mm
+        ("a4-3x8-70x37", "[-3.5, 2]", False),
+    ],
+)
+def test_a_correction_pushes_nothing_printed_off_the_paper(
+    workshop: Workshop, sheet: str, offset: str, off: bool
+) -> None:
+    numbers = offset.strip("[]").split(", ")
+    printers = {"home": Correction(Fraction(numbers[0]), Fraction(numbers[1]))}
+    here = replace(workshop, settings=replace(workshop.settings, printers=printers, printer="home"))
+    if off:
+        with pytest.raises(InputError, match="off the paper"):
+            planned(here, sheet, "enclosure", 1)
+    else:
+        assert planned(here, sheet, "enclosure", 1).correction == printers["home"]
+
+
+def test_a_printer_without_a_name_is_not_that_of_rolls(workshop: Workshop) -> None:
+    shift = Correction(Fraction(1, 2))
+    here = replace(workshop, settings=replace(workshop.settings, printers={"": shift}))
+    assert planned(here, "a4-3x8-70x37", "enclosure", 1).correction == shift
+    assert planned(here, "roll-62x29", "enclosure", 1).correction == Correction()
+
+
+def test_a_test_page_is_printed_once_more_with_the_correction_and_fits_a_roll(workshop: Workshop) -> None:
+    sheet = SHEETS["a4-3x8-70x37"]
+    assert len(pypdf.PdfReader(BytesIO(ruler_pdf(workshop, sheet, Correction()))).pages) == 1
+    with pdfplumber.open(BytesIO(ruler_pdf(workshop, sheet, Correction(Fraction(3, 2), Fraction(-2))))) as document:
+        plain, corrected = document.pages
+        at = {page.page_number: {(rect["x0"], rect["top"]) for rect in page.rects} for page in (plain, corrected)}
+    moved = {(round(x + 1.5 * 72 / 25.4, 1), round(y - 2 * 72 / 25.4, 1)) for x, y in at[1]}
+    there = {(round(x, 1), round(y, 1)) for x, y in at[2]}
+    assert len(moved & there) > 0.7 * len(moved)  # all but the combs, which belong to the paper's edges
+    with pdfplumber.open(BytesIO(ruler_pdf(workshop, SHEETS["roll-62x29"], Correction()))) as document:
+        (page,) = document.pages
+        numbers = [word["text"] for word in page.extract_words()]
+        inside = [rect["x0"] > -0.3 and rect["x1"] < page.width + 0.3 and rect["top"] > -0.3 for rect in page.rects]
+    assert numbers.count("10") == 2
+    assert "50" in numbers
+    assert all(inside)
 
 
 @pytest.mark.parametrize("template", TEMPLATES)

@@ -51,8 +51,9 @@ def draw(workshop: Workshop, root: Path) -> bytes:
 
 
 def test_an_own_template_is_used_and_may_replace_a_shipped_one(workshop: Workshop, own: Change) -> None:
+    own("layout.yaml", "blocks: [{show: name, size: [5, 9]}, {show: id, size: [5, 9]}]")
     root = own(
-        "label.html", "<p style='font-size: 7pt'>{{ id }}, {{ text('name') }}{% if has_qr %} {{ width }}{% endif %}</p>"
+        "label.html", "<p style='font-size: 5pt'>{{ id }}, {{ text('name') }}{% if has_qr %} {{ width }}{% endif %}</p>"
     )
     assert draw(workshop, root).startswith(b"%PDF")
     (root / "mine").rename(root / "vial")
@@ -72,6 +73,10 @@ def test_an_own_template_is_used_and_may_replace_a_shipped_one(workshop: Worksho
         ("{% import 'other' as other %}", "no loader"),
         ("{% for n in range(10000000) %}x{% endfor %}", "Range too big"),
         ("{{ 1 / 0 }}", "division by zero"),
+        ("{{ 'x' * 10000000000 }}", "too large for a label"),
+        ("{{ 10 ** 10 ** 10 }}", "too large for a label"),
+        ("{% macro again() %}{{ again() }}{% endmacro %}{{ again() }}", "calls itself without end"),
+        (MARKUP.replace('{{ zone("foot") }}', ""), "block 'caution' of .* is not drawn"),
         ("<img src='file:///etc/hostname'>", "may open nothing but the shipped fonts"),
         ("<img src='http://127.0.0.1:9/x.png'>", "may open nothing but the shipped fonts"),
         ("<img src='data:image/png;base64,AAAA'>", "may open nothing but the shipped fonts"),
@@ -115,6 +120,9 @@ def test_a_style_that_reads_files_or_the_network_is_refused(workshop: Workshop, 
         (".head { margin-left: 40mm }", "would stand outside its label"),
         (".foot { bottom: -9mm }", "would stand outside its label"),
         (".head { margin-top: -9mm }", "would stand outside its label"),
+        (".b-caution { visibility: hidden }", "block 'caution' of .* is not drawn"),
+        (".foot { display: none }", "block 'caution' of .* is not drawn"),
+        (".b-common { position: absolute; left: 5mm; top: 8mm }", "lie over each other"),
     ],
 )
 def test_a_style_that_moves_text_off_its_label_is_refused(

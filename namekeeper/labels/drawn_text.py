@@ -1,0 +1,117 @@
+"""Whether laid-out labels say what was fitted: nothing lost, hidden, outside its label or over other text.
+
+Shipped layouts cannot do wrong here, a keeper's own markup may. The boxes are those of the engine, in CSS pixels.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Any
+
+from namekeeper.labels.markup import LABEL_CLASS
+from namekeeper.labels.pages import Placed
+from namekeeper.words.errors import InputError, Place
+
+_TOLERANCE = 0.1  # CSS pixels, about 0.03 mm
+_TOUCHING = 1.0  # letters of two lines may touch so far
+_X_HEIGHT = 0.5  # em; the part of a line where nearly all letters have ink
+
+
+@dataclass(frozen=True, slots=True)
+class MeantLabel:
+    """Of one label, the blocks that were fitted with their lines."""
+
+    specimen: str
+    blocks: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+def meant_labels(placed: Sequence[Placed]) -> tuple[MeantLabel, ...]:
+    """What was fitted, in the order in which it is drawn."""
+    return tuple(
+        MeantLabel(
+            one.fitted.content.specimen,
+            tuple((block.block.name, tuple(line.text for line in block.lines)) for block in one.fitted.sets),
+        )
+        for one in sorted(placed, key=lambda one: one.page)
+    )
+
+
+def check_drawn(pages: Iterable[Any], meant: Sequence[MeantLabel], place: Place) -> int:
+    """Compare laid-out pages with what was fitted, label by label; how many labels there are.
+
+    ``place`` is the file that arranges them.
+
+    :raises InputError: naming the block and the file.
+    """
+    labels = [label for page in pages for label in _labels(page._page_box)]
+    for label, wanted in zip(labels, meant, strict=False):
+        texts = list(_texts(label))
+        _check_inside(texts, label, place)
+        seen = "".join("".join(str(text.text).split()) for text in texts)
+        for block, lines in wanted.blocks:
+            for line in lines:
+                if "".join(line.split()) not in seen:
+                    what = f"block '{block}' of {wanted.specimen} is not drawn: '{line}'"
+                    raise _fault(what, place)
+        _check_apart(texts, place)
+    return len(labels)
+
+
+def _check_inside(texts: Sequence[Any], label: Any, place: Place) -> None:
+    for text in texts:
+        if _outside(text, label):
+            what = f"'{str(text.text).strip()}' would stand outside its label"
+            raise _fault(what, place)
+
+
+def _check_apart(texts: Sequence[Any], place: Place) -> None:
+    for one, other in combinations(texts, 2):
+        if _overlap(_ink(one), _ink(other)):
+            what = f"'{str(one.text).strip()}' and '{str(other.text).strip()}' lie over each other"
+            raise _fault(what, place)
+
+
+def _fault(what: str, place: Place) -> InputError:
+    told = f"the labels cannot be drawn: {what}"
+    return InputError(told, remedy="compare the template with a shipped one", place=place)
+
+
+def _labels(box: Any) -> Iterator[Any]:
+    for child in getattr(box, "children", ()):
+        element = child.element
+        if element is not None and LABEL_CLASS in (element.get("class") or "").split():
+            yield child
+        else:
+            yield from _labels(child)
+
+
+def _texts(box: Any) -> Iterator[Any]:
+    """Texts that can be seen."""
+    for child in getattr(box, "children", ()):
+        if not hasattr(child, "text"):
+            yield from _texts(child)
+        elif child.style["visibility"] == "visible" and str(child.text).strip():
+            yield child
+
+
+def _ink(text: Any) -> tuple[float, float, float, float]:
+    baseline = text.position_y + text.baseline
+    return text.position_x, baseline - _X_HEIGHT * text.style["font_size"], text.position_x + text.width, baseline
+
+
+def _overlap(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> bool:
+    across = min(one[2], other[2]) - max(one[0], other[0])
+    down = min(one[3], other[3]) - max(one[1], other[1])
+    return across > _TOUCHING and down > _TOUCHING
+
+
+def _outside(text: Any, label: Any) -> bool:
+    baseline = text.position_y + text.baseline
+    return bool(
+        text.position_x < label.position_x - _TOLERANCE
+        or text.position_x + text.width > label.position_x + label.width + _TOLERANCE
+        or baseline > label.position_y + label.height + _TOLERANCE
+        or baseline < label.position_y
+    )
