@@ -46,6 +46,11 @@ class NoteCode(StrEnum):
     LIKE_COMMON = "like-common"  # the common name
     ONLY_EPITHET = "only-epithet"
     TOO_GENERAL = "too-general"
+    WORD_NOT_HEARD = "word-not-heard"  # words beside a common name that nobody here knows
+    OTHER_ANIMAL = "other-animal"  # the group that a word of the tag names
+    DENIED = "denied"  # the tag says that it is not this, or only looks like it
+    UNLISTED_BESIDE = "unlisted-beside"  # names or alternatives on the tag that no list has
+    LEFT_OUT = "left-out"  # words of the tag, and what they mean among other animals
     MAY_BE_REAL = "may-be-real"  # the written name may be one that no list here has
 
 
@@ -77,6 +82,7 @@ class Candidate(NamedTuple):
     notes: tuple[Note, ...] = ()
     clues: int = 1
     family: str | None = None
+    higher: tuple[str, ...] = ()  # the taxa that hold it, nearest first
     rival: bool = False  # another meaning of the written name, behind the written one
 
     @property
@@ -100,7 +106,7 @@ class Candidate(NamedTuple):
         family = next((higher for higher in taxon.higher if higher.endswith("idae")), None)
         return cls(
             taxon.name, taxon.authorship, taxon.rank, how, matched, WEIGHT[how] if score is None else score,
-            taxon.range, (source,), tuple(notes), 1, family,
+            taxon.range, (source,), tuple(notes), 1, family, taxon.higher,
         )  # fmt: skip
 
     def noted(self, notes: Iterable[Note]) -> Candidate:

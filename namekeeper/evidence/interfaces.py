@@ -105,6 +105,10 @@ class NameSearch(Protocol):
     def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
         """Names with (an equivalent of) ``epithet`` whose genus begins with ``genus_start`` ("B", "Br")."""
 
+    def clipped(self, genus_start: str, epithet_start: str, limit: int = 20) -> tuple[Statement, ...]:
+        """Names of two words whose genus and epithet begin so ("P met")."""
+        return ()
+
     @abstractmethod
     def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
         """Names of any genus with that epithet."""
@@ -112,6 +116,10 @@ class NameSearch(Protocol):
     def knows_epithet(self, epithet: str) -> bool:
         """Whether a name of any genus has that epithet."""
         return bool(self.with_epithet(epithet))
+
+    def keyed(self, identifier: str) -> Statement | None:
+        """What the list says of the name with that identifier of its own; None if it has none."""
+        return None
 
     @abstractmethod
     def prefixed(self, start: str, limit: int = 20) -> tuple[Statement, ...]:

@@ -131,6 +131,19 @@ class Statement(NamedTuple):
     fault: str | None = None
 
 
+class Successor(NamedTuple):
+    """What a newer edition may have instead of a name that it no longer lists: computed, never a statement of it.
+
+    ``by_identifier``: the newer edition gives it the identifier that the name had in the earlier one; else it has the
+    same epithet and family, and the earlier edition did not have it.
+    """
+
+    taxon: TaxonName
+    earlier: Edition
+    newer: Edition
+    by_identifier: bool
+
+
 class Misuse(NamedTuple):
     """A name used in the trade for other species; dates None where not known (contract section 4)."""
 

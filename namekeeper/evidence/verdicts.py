@@ -71,6 +71,8 @@ class GroundCode(StrEnum):
     GENUS_PART = "genus-part"  # about the record of the genus
     GENUS_REST = "genus-rest"
     GENUS_SUNK = "genus-sunk"  # the genus; about the edition
+    SAME_IDENTIFIER = "same-identifier"  # about the newer edition, as for the next one
+    SAME_EPITHET = "same-epithet"
     NATIVE_RANGE = "native-range"  # the places
 
 
@@ -139,6 +141,9 @@ class ReasonCode(StrEnum):
     COMPUTED = "computed"  # the name, the computed one, its genus
     TAKEN = "taken"  # the new genus; about the taxon that has the name there
     NO_COMPLETE_SOURCE = "no-complete-source"  # the name
+    NO_LONGER_LISTED = "no-longer-listed"  # the name, the edition that had it; about the newer edition
+    SUCCESSOR = "successor"  # the name, the earlier edition, the name found; about the newer edition
+    NAMESAKE_EPITHET = "same-epithet"  # as for the one before
     ABBREVIATED = "abbreviated"
     FAILED = "failed"  # about the failure
     BROKEN = "broken"  # about the position
@@ -170,6 +175,7 @@ class ReasonCode(StrEnum):
     LAGGING = "lagging"  # about the position
     DOUBTED = "doubted"  # about the position
     LISTED_AS = "listed-as"  # about the caution
+    OTHERS_SILENT = "others-silent"  # the name; about a newer edition, complete for the group
     # why a proposal is not safe
     UNSAFE_TYPE = "unsafe-type"
     UNSAFE_MEANING = "unsafe-meaning"

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
+from typing import NamedTuple
 
 from namekeeper.evidence.candidates import HOW_ORDER, Candidate, Lookup, Note, NoteCode, merge
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName, Reply
-from namekeeper.judging.candidates_common import hits_of_common
-from namekeeper.judging.candidates_names import Hits, hits_of_name
+from namekeeper.judging.answers import AnswerRule, TagFacts, answer_of
+from namekeeper.judging.candidates_common import groups_in, hits_of_common
+from namekeeper.judging.candidates_names import hits_of_misspelt_subspecies, hits_of_name
+from namekeeper.judging.candidates_short import hits_of_clipped
+from namekeeper.judging.candidates_unheard import unheard_beside
+from namekeeper.judging.hits import Hits
 from namekeeper.reading.reading import HYBRID, Clue, ClueLink, CommonClue, Reading
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.spelling import PlainKey, plain_key
@@ -30,41 +35,152 @@ def find_candidates(
     ``online`` holds common names that services gave for the tag's common clues; they add candidates and never make
     an answer firmer than the lists do. ``replies`` holds what services said of written names that no list has.
     """
-    hybrid = reading.qualifier == HYBRID
-    scientific = [
-        (clue.link, _crossed(_hits_of_clue(clue, lists, on, replies), hybrid or clue.link is ClueLink.CROSSED))
-        for clue in reading.clues
-        if clue.link is not ClueLink.FORMER
-    ]
+    return answer_to(reading, lists, on, online, replies)[1]
+
+
+def answer_to(
+    reading: Reading,
+    lists: Sequence[NameList],
+    on: PartialDate | None = None,
+    online: Sequence[CommonName] = (),
+    replies: Replies = MappingProxyType({}),
+) -> tuple[AnswerRule, Lookup]:
+    """As :func:`find_candidates`, with the rule that decided."""
+    tag = _TagHits.of(reading, lists, on, replies)
+    common = [*tag.common, *([Hits(tuple(map(_of_service, online)))] if online else [])]
+    every = [*(hits for _, hits in tag.scientific), *common]
+    forms = _forms(reading, every, lists)
+    chosen = _chosen(tag.scientific, common)
+    by_lists = _keys(c for hits in (every[:-1] if online else every) for c in hits.firm)
+    facts = TagFacts(
+        reading,
+        tuple(every),
+        frozenset(chosen),
+        by_name=bool(chosen & _keys(c for _, hits in tag.scientific for c in hits.firm_species)),
+        other_form=bool(_keys(forms.candidates) - chosen),
+        other_genus=bool(tag.genera) and not tag.genera & {_genus(key) for key in chosen},
+        by_service=bool(online) and not chosen & by_lists,
+        unheard=unheard_beside(reading, list(zip(tag.heard, tag.common, strict=True)), chosen, lists),
+        unlisted=_unlisted(reading, tag),
+        complete=_is_complete(reading, lists),
+    )
+    rule = answer_of(facts)
+    if facts.other_genus and rule.answer is AnswerKind.SEVERAL:
+        chosen = chosen | tag.genera  # the genus and the other words contradict each other: the keeper must choose
+    said = (*rule.says(facts), *tag.left_out)
+    shown = _shown(rule.answer, _counted([*every, forms]), chosen)
+    return rule, Lookup(rule.answer, _ordered(candidate.noted(said) for candidate in shown))
+
+
+class _TagHits(NamedTuple):
+    """The clues of a tag with what each brought; ``genera``: those a genus word alone leaves."""
+
+    scientific: list[tuple[Clue, Hits]]
+    heard: list[CommonClue]
+    common: list[Hits]
+    genera: frozenset[PlainKey]
+    left_out: tuple[Note, ...]
+
+    @classmethod
+    def of(cls, reading: Reading, lists: Sequence[NameList], on: PartialDate | None, replies: Replies) -> _TagHits:
+        hybrid = reading.qualifier == HYBRID
+        scientific = [
+            (
+                clue,
+                _crossed(_hits_of_clue(clue, reading, lists, on, replies), hybrid or clue.link is ClueLink.CROSSED),
+            )
+            for clue in reading.clues
+            if clue.link is not ClueLink.FORMER
+        ]
+        genera = _bare_genera(reading, lists)
+        heard, found = _hits_of_commons(reading, lists, genera, named=bool(scientific))
+        left_out = _other_animals(scientific, heard, found, reading)
+        kept = [number for number in range(len(heard)) if number not in left_out]
+        common = [_crossed(found[number], hybrid) for number in kept]
+        return cls(scientific, [heard[number] for number in kept], common, genera, tuple(left_out.values()))
+
+
+def _hits_of_commons(
+    reading: Reading, lists: Sequence[NameList], genera: frozenset[PlainKey], *, named: bool
+) -> tuple[list[CommonClue], list[Hits]]:
+    """The common names of a tag that tell something, each with what it brought."""
     telling = [clue for clue in reading.commons if not clue.generic]
     # A word for the whole group adds nothing beside a name.
-    heard = telling or ([] if scientific else reading.commons)
-    genera = _bare_genera(reading, lists)
-    common = [_crossed(_within(hits_of_common(clue, lists), genera), hybrid) for clue in heard]
-    if online:
-        common.append(Hits(tuple(_of_service(found) for found in online)))
-    every = [*(hits for _, hits in scientific), *common]
-    forms = _forms(reading, every, lists)
-    counted = _counted([*every, forms])
-    chosen = _chosen(scientific, common)
-    other_form = bool(_keys(forms.candidates) - chosen)
-    answer = _answer(reading, every, chosen, other_form, lists)
-    if answer is AnswerKind.ONE and genera and not genera & {_genus(key) for key in chosen}:
-        # The genus and the other words contradict each other: the keeper must choose.
-        answer, chosen = AnswerKind.SEVERAL, chosen | genera
-    if answer is AnswerKind.ONE and online and not chosen & _keys(c for hits in every[:-1] for c in hits.firm):
-        answer = AnswerKind.SEVERAL  # a service's common name alone is no firm ground: the keeper must agree
-    return Lookup(answer, _ordered(_shown(answer, counted, chosen)))
+    heard = telling or ([] if named else list(reading.commons))
+    groups = _groups_said(reading, lists)
+    return heard, [_within(hits_of_common(clue, lists, groups), genera) for clue in heard]
 
 
-def _hits_of_clue(clue: Clue, lists: Sequence[NameList], on: PartialDate | None, replies: Replies) -> Hits:
-    """The clue as a name; where no list has it, as a common name that only looks like one."""
+def _groups_said(reading: Reading, lists: Sequence[NameList]) -> tuple[str, ...]:
+    """Animal groups that the tag names outside of the common names that some list has."""
+    own: set[str] = set()
+    for clue in reading.commons if reading.groups else ():
+        groups = groups_in(clue.text)
+        if groups and not clue.generic and any(origin.common(clue.text) for origin in lists):
+            own.update(groups)
+    return tuple(group for group in reading.groups if group not in own)
+
+
+def _other_animals(
+    scientific: Sequence[tuple[Clue, Hits]], heard: Sequence[CommonClue], common: Sequence[Hits], reading: Reading
+) -> dict[int, Note]:
+    """Common names that mean an animal of another family than a firm scientific name, by number, with what is said.
+
+    "blondi burgundy" is a colour and no snail; an alternative, or a word for another group, is left to the keeper.
+    """
+    named = [c for _, hits in scientific for c in hits.firm_species]
+    families = {candidate.family for candidate in named}
+    if not named or None in families:
+        return {}
+    kept = {word.start for word in reading.alternatives}
+    found = {}
+    for number, (clue, hits) in enumerate(zip(heard, common, strict=True)):
+        meant = {candidate.family for candidate in hits.firm_species}
+        if meant and None not in meant and not meant & families and clue.start not in kept and not groups_in(clue.text):
+            names = " or ".join(candidate.name for candidate in hits.firm_species)
+            found[number] = Note(NoteCode.LEFT_OUT, (clue.text, names))
+    return found
+
+
+def _unlisted(reading: Reading, tag: _TagHits) -> tuple[str, ...]:
+    """Names and alternatives on the tag that bring nothing firm."""
+    names = [clue.text for clue, hits in tag.scientific if not (hits.firm_species if clue.name.epithet else hits.firm)]
+    known = {clue.start for clue, hits in zip(tag.heard, tag.common, strict=True) if hits.firm}
+    return tuple(dict.fromkeys((*names, *(word.text for word in reading.alternatives if word.start not in known))))
+
+
+def _is_complete(reading: Reading, lists: Sequence[NameList]) -> bool:
+    """Whether some list has every name of the group of the tag."""
+    return bool(
+        {taxon for origin in lists for taxon in origin.edition.complete_for} & {"Animalia", "Biota", reading.group}
+    )
+
+
+def _hits_of_clue(
+    clue: Clue, reading: Reading, lists: Sequence[NameList], on: PartialDate | None, replies: Replies
+) -> Hits:
+    """The clue as a name; where no list has it, as a common name that only looks like one, or as a name cut short."""
     hits = hits_of_name(clue.name, lists, on, replies.get(clue.text, ()))
-    if hits.firm or clue.name.qualifier:
+    if clue.name.qualifier:
         return hits
+    if hits.firm:
+        behind = _word_behind(clue, reading)
+        near = hits_of_misspelt_subspecies(clue.name, behind, lists) if behind else hits
+        return near if near.candidates else hits
     other = hits_of_common(CommonClue(clue.name.verbatim, clue.start, clue.end), lists)
     # a trade abbreviation such as "L. para"; part of a common name would only share the epithet
-    return other if other.firm and not other.partial else hits
+    if other.firm and not other.partial:
+        return other
+    clipped = hits_of_clipped(clue.name, lists)
+    return clipped if clipped.candidates else hits
+
+
+def _word_behind(clue: Clue, reading: Reading) -> str:
+    """A word that was not heard right behind the name of a species, in small letters as a subspecies has it."""
+    if not clue.name.epithet or clue.name.infraspecific or clue.name.abbreviated:
+        return ""
+    behind = [word for word in reading.unheard if word.start == clue.end + 1]
+    return behind[0].text if behind and behind[0].text.islower() and behind[0].text.isascii() else ""
 
 
 def _bare_genera(reading: Reading, lists: Sequence[NameList]) -> frozenset[PlainKey]:
@@ -124,13 +240,13 @@ def _counted(every: Sequence[Hits]) -> dict[PlainKey, Candidate]:
     return found
 
 
-def _chosen(scientific: Sequence[tuple[ClueLink, Hits]], common: Sequence[Hits]) -> set[PlainKey]:
+def _chosen(scientific: Sequence[tuple[Clue, Hits]], common: Sequence[Hits]) -> set[PlainKey]:
     """Keys of the species that all firm clues together leave."""
     named, ambiguous = _by_names(scientific)
     equal = [_keys(hits.firm_species) for hits in common if not hits.partial and hits.firm_species]
     partial = [_keys(hits.candidates) for hits in common if hits.partial]
     if not named:
-        return _meet(equal) or _meet([keys for hits in common if (keys := _keys(hits.firm_species))])
+        return _meet(equal)
     if not ambiguous:
         for keys in (*equal, *partial):
             named = named & keys or named
@@ -140,16 +256,20 @@ def _chosen(scientific: Sequence[tuple[ClueLink, Hits]], common: Sequence[Hits])
     return named
 
 
-def _by_names(scientific: Sequence[tuple[ClueLink, Hits]]) -> tuple[set[PlainKey], bool]:
-    """Species of all scientific clues: alternatives are added up, clues that say the same thing narrow each other."""
+def _by_names(scientific: Sequence[tuple[Clue, Hits]]) -> tuple[set[PlainKey], bool]:
+    """Species of all scientific clues, and whether no other clue may narrow them.
+
+    Alternatives are added up, clues that say the same thing narrow each other.
+    """
     groups: list[set[PlainKey]] = []
-    for link, hits in scientific:
+    for clue, hits in scientific:
         keys = _keys(hits.firm_species)
-        if link in (ClueLink.OR, ClueLink.CROSSED) and groups:
+        if clue.link in (ClueLink.OR, ClueLink.CROSSED) and groups:
             groups[-1] |= keys
         else:
             groups.append(keys)
-    return _meet([keys for keys in groups if keys]), any(hits.ambiguous for _, hits in scientific)
+    either = any(clue.link is ClueLink.OR for clue, _ in scientific)
+    return _meet([keys for keys in groups if keys]), either or any(hits.ambiguous for _, hits in scientific)
 
 
 def _meet(sets: Sequence[set[PlainKey]]) -> set[PlainKey]:
@@ -160,39 +280,6 @@ def _meet(sets: Sequence[set[PlainKey]]) -> set[PlainKey]:
 
 def _keys(candidates: Iterable[Candidate]) -> set[PlainKey]:
     return {candidate.key for candidate in candidates}
-
-
-def _answer(
-    reading: Reading, every: Sequence[Hits], chosen: set[PlainKey], other_form: bool, lists: Sequence[NameList]
-) -> AnswerKind:
-    candidates = [candidate for hits in every for candidate in hits.candidates]
-    if any(hits.open_species for hits in every) or (other_form and not chosen):
-        return AnswerKind.GENUS if any(c.firm for c in candidates) else _without_firm(reading, every, lists)
-    species = [c for c in candidates if c.key in chosen and c.firm]
-    higher = _keys(c for hits in every for c in hits.firm if not c.is_species and c.how is How.COMMON)
-    if len(chosen) > 1 or (chosen and higher and not reading.clues):
-        return AnswerKind.SEVERAL
-    if len(chosen) == 1:
-        alone = any(c.how not in (How.MISAPPLIED, How.DOUBTFUL) for c in species)
-        unclear = other_form or any(hits.ambiguous and len(hits.firm_species) > 1 for hits in every)
-        single = alone and not unclear and reading.qualifier != HYBRID
-        return AnswerKind.ONE if single else AnswerKind.SEVERAL
-    if any(c.how is How.SIMILAR and c.is_species for c in candidates):
-        return AnswerKind.GUESS
-    if len(higher) > 1:
-        return AnswerKind.SEVERAL
-    if any(c.firm for c in candidates):
-        return AnswerKind.GENUS
-    return _without_firm(reading, every, lists)
-
-
-def _without_firm(reading: Reading, every: Sequence[Hits], lists: Sequence[NameList]) -> AnswerKind:
-    if any(hits.candidates for hits in every):
-        return AnswerKind.GUESS
-    if not any(hits.is_name for hits in every):
-        return AnswerKind.NONE
-    complete = {taxon for origin in lists for taxon in origin.edition.complete_for}
-    return AnswerKind.NONE if complete & {"Animalia", "Biota", reading.group} else AnswerKind.UNASKED
 
 
 _MOST_GUESSES = 8
@@ -208,7 +295,9 @@ def _shown(answer: AnswerKind, counted: dict[PlainKey, Candidate], chosen: set[P
         )
     if answer is AnswerKind.GENUS:
         return [c for c in counted.values() if c.firm]
-    if answer is AnswerKind.GUESS and any(c.is_species for c in counted.values()):
+    if answer is AnswerKind.GUESS and len(chosen) == 1:
+        return [c for key, c in counted.items() if key in chosen]
+    if answer is AnswerKind.GUESS and any(c.is_species and not c.firm for c in counted.values()):
         return [c for c in counted.values() if not c.firm]
     return list(counted.values())
 

@@ -10,12 +10,14 @@ from typing import Protocol
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
 from namekeeper.evidence.interfaces import CommonNames
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
-from namekeeper.judging.candidates_names import Hits, hits_of_name
+from namekeeper.judging.candidates_names import genus_candidates, hits_of_name
 from namekeeper.judging.candidates_similar import TagNames, similar_genera
-from namekeeper.judging.nearness import close_enough
+from namekeeper.judging.hits import Hits
+from namekeeper.judging.nearness import close_enough, slip
 from namekeeper.reading.draft import TagWord
 from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
 from namekeeper.reading.reading import CommonClue
+from namekeeper.reading.vocabulary import ANIMALS
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import How
@@ -33,15 +35,17 @@ _SHORTENED = MappingProxyType(
 _LONGEST_CUT = 6  # letters of a genus cut short; a longer word is misspelt rather than cut
 _MOST_PARTIAL = 12  # species that a part of a name may bring; more say nothing
 _SIMILAR_SCORE = 0.8
+_PART_SCORE = 0.85
+_FEWEST_SHARED = 2  # words; one word alone begins or ends very many names
 
 
 class TagList(TagNames, CommonNames, Protocol):
     """What a common name on a tag needs of a list."""
 
 
-def hits_of_common(clue: CommonClue, lists: Sequence[TagList]) -> Hits:
-    """All that the lists have on the words of ``clue``."""
-    equal = _equal(clue.text, clue.generic, lists)
+def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str] = ()) -> Hits:
+    """All that the lists have on the words of ``clue``; ``groups`` are animal groups that the rest of the tag names."""
+    equal = _equal(clue, lists, groups)
     if equal:
         return Hits(tuple(_never_alone(equal) if clue.generic else equal))
     if clue.generic:
@@ -54,28 +58,80 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList]) -> Hits:
         written = [c for origin in lists for c in _as_scientific(" ".join(words).capitalize(), clue.text, origin)]
         if written:
             return Hits(tuple(merge(written)))
-    part = _part(words, clue.text, lists)
+    named = (*groups, *(phrase.value for phrase in _animals(words)))
+    part = [found for found in _part(words, clue.text, lists) if not is_other_animal(found.higher, named)]
     if part:
         return Hits(tuple(part), partial=True)
-    similar = _similar(clue.text, words, lists)
+    similar = [found for found in _similar(clue.text, words, lists) if not is_other_animal(found.higher, named)]
+    general = _general_genus(words, lists)
+    if general:
+        return Hits((*similar, *general))
     return Hits(tuple(similar), is_name=_looks_like_a_name(words))
 
 
-def _equal(text: str, generic: bool, lists: Sequence[TagList]) -> list[Candidate]:
-    """Common names equal but for order, plural, hyphen, and the word for the group."""
+def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) -> list[Candidate]:
+    """Common names equal but for order, plural, hyphen, and the word for the group, which must fit the animal."""
+    askable = _askable(clue.text)
+    words = _words(askable[-1])
+    core = _core(words)
+    named = (*groups, *(phrase.value for phrase in _animals(words)))
     found = []
-    askable = _askable(text)
-    core = _core(_words(askable[-1]))
     for origin in lists:
-        for asked in askable:
-            found += [_candidate(common, text, origin) for common in origin.common(asked)]
-        if not found and core and not generic:
-            found += [
-                _candidate(common, text, origin)
+        equal = [common for asked in askable for common in origin.common(asked)]
+        if not equal and core and not clue.generic:
+            equal = [
+                common
                 for common in origin.common_with(core)
-                if sorted(_core(_words(common.text))) == sorted(core) and _same_group(text, common.text)
+                if sorted(_core(_words(common.text))) == sorted(core) and _same_group(clue.text, common.text)
             ]
+        found += [_fitting(common, clue.text, origin, named) for common in equal]
+    if found and not clue.generic:
+        found += _longer(core, clue.text, found, lists)
     return merge(found)
+
+
+def _fitting(common: CommonName, text: str, origin: TagList, named: Sequence[str]) -> Candidate:
+    """The animal of a common name; only a guess where the tag speaks of other animals than the listed name does."""
+    other = [group for group in named if is_other_animal(common.taxon.higher, (group,))]
+    other = [group for group in other if group not in groups_in(common.text)]
+    if not other or common.taxon.name in other:
+        return _candidate(common, text, origin)
+    notes = [Note(NoteCode.OTHER_ANIMAL, (other[0],)), MAY_BE_REAL]
+    return Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes, 0.3)
+
+
+def _longer(core: list[str], text: str, found: Sequence[Candidate], lists: Sequence[TagList]) -> list[Candidate]:
+    """Species of the same order whose longer name begins or ends with the name on the tag."""
+    species = [candidate for candidate in found if candidate.is_species and candidate.firm]
+    if len(core) < _FEWEST_SHARED or not species:
+        return []
+    orders = {taxon for candidate in species for taxon in candidate.higher[1:2]}
+    return [
+        _candidate(common, text, origin, [Note(NoteCode.PART_OF_COMMON, (common.text,))])
+        for origin in lists
+        for common in origin.common_with(core)
+        if _begins_or_ends(_core(_words(common.text)), core) and orders & set(common.taxon.higher)
+    ]
+
+
+def _begins_or_ends(listed: list[str], core: list[str]) -> bool:
+    return len(listed) > len(core) and core in (listed[: len(core)], listed[-len(core) :])
+
+
+def is_other_animal(higher: Sequence[str], groups: Sequence[str]) -> bool:
+    """Whether an animal below the taxa ``higher`` belongs to none of ``groups``, as far as its list tells."""
+    known = set(higher)
+    if "Theraphosidae" in known:
+        known.add("Araneae")
+    told = len(higher) > 1 or bool(known & ANIMALS.keys())
+    return told and any(group not in known for group in groups if group != "Arthropoda")
+
+
+def _general_genus(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:
+    """``Mantis palo``: a word for the animal group that is a genus, too."""
+    if len(words) != _FEWEST_SHARED or Kind.ANIMAL not in kinds_of(words[0]):
+        return []
+    return genus_candidates(words[0].capitalize(), lists, words[0].capitalize())
 
 
 def _same_group(one: str, other: str) -> bool:
@@ -107,6 +163,11 @@ def _core(words: Sequence[str]) -> list[str]:
     """Words beside those that only name the animal group."""
     named = {place for phrase in _animals(words) for place in range(phrase.first, phrase.last)}
     return [word for place, word in enumerate(words) if place not in named]
+
+
+def groups_in(text: str) -> tuple[str, ...]:
+    """Taxa of the words for animal groups in a common name."""
+    return tuple(phrase.value for phrase in _animals(_words(text)))
 
 
 def _animals(words: Sequence[str]) -> list[Phrase]:
@@ -148,22 +209,22 @@ def _abbreviated(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:
 
 def _part(words: list[str], text: str, lists: Sequence[TagList]) -> list[Candidate]:
     """Names that hold all the words, after words are left out that stand in no name at all."""
-    core = [word for word in _core(words) if any(origin.common_with([word]) for origin in lists)]
     written = _core(words)
+    core = [word for word in written if any(origin.common_with([word]) for origin in lists)]
+    if any(Kind.NAME_WORD in kinds_of(word) for word in written if word not in core):
+        return []  # colours and parts of the body tell animals apart
     if not core or len(core) * 2 < len(written) or (len(core) == 1 and (len(written) > 1 or not _is_telling(core[0]))):
         return []
     found = [
-        _candidate(common, text, origin, [Note(NoteCode.PART_OF_COMMON, (common.text,))])
+        Candidate.of(
+            common.taxon, How.SIMILAR, text, origin.edition.source,
+            [Note(NoteCode.PART_OF_COMMON, (common.text,)), MAY_BE_REAL], _PART_SCORE,
+        )
         for origin in lists
         for common in origin.common_with(core)
-    ]
+    ]  # fmt: skip
     merged = merge(found)
-    if len(merged) > _MOST_PARTIAL:
-        return []
-    if len(merged) == 1:
-        only = merged[0]
-        return [Candidate.of(_taxon(only), How.SIMILAR, text, only.sources[0], [*only.notes, MAY_BE_REAL], 0.85)]
-    return merged
+    return [] if len(merged) > _MOST_PARTIAL else merged
 
 
 def _is_telling(word: str) -> bool:
@@ -177,7 +238,7 @@ def _similar(text: str, words: list[str], lists: Sequence[TagList]) -> list[Cand
     found = []
     for origin in lists:
         for common, score in origin.similar_common(text):
-            if score >= _SIMILAR_SCORE and len(text) >= 5 and _shares_telling_word(words, common.text):
+            if score >= _SIMILAR_SCORE and len(text) >= 5 and _is_slip(words, _words(common.text)):
                 notes = [Note(NoteCode.LIKE_COMMON, (common.text,)), MAY_BE_REAL]
                 found.append(
                     Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes, round(0.8 * score, 2))
@@ -187,9 +248,20 @@ def _similar(text: str, words: list[str], lists: Sequence[TagList]) -> list[Cand
     return merge(found)
 
 
-def _shares_telling_word(words: list[str], listed: str) -> bool:
-    """Names that share no more than the word for the group are not similar."""
-    return bool(_core(words)) and bool(_core(_words(listed)))
+def _is_slip(asked: list[str], listed: list[str]) -> bool:
+    """Whether every word of one name is within a slip of a word of the other; words for the group do not count.
+
+    "black" is no slip for "blue". Words written together or apart are compared as one.
+    """
+    written, known = _core(asked), _core(listed)
+    if not written or not known:
+        return False
+    if slip("".join(written), "".join(known)) and len(written) != len(known):
+        return True
+    # a word for the group may be misspelt itself: "orchid mantiss"
+    return all(any(slip(word, other) for other in listed) for word in written) and all(
+        any(slip(word, other) for other in asked) for word in known
+    )
 
 
 def _as_scientific(name: str, text: str, origin: TagList) -> list[Candidate]:

@@ -3,44 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import combinations
-from typing import NamedTuple
 
-from namekeeper.evidence.candidates import Candidate, Note, NoteCode, merge
+from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
 from namekeeper.evidence.statements import Answer, GenusRecord, Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.judging import candidates_similar
+from namekeeper.judging.candidates_short import is_nominotypical, spelt_out
 from namekeeper.judging.candidates_similar import TagNames
 from namekeeper.judging.change import same_author
+from namekeeper.judging.hits import Hits
+from namekeeper.judging.nearness import slip
 from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import How
 
+_MOST_OF_A_GENUS = 2000  # names of one species or genus that are compared one by one
+_NEAR_SUBSPECIES, _BARE_SPECIES = 0.7, 0.5
+_SPECIES_WORDS = 2
 _OPEN_STATUS = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
-
-
-class Hits(NamedTuple):
-    """What one clue of a tag brought.
-
-    ``ambiguous``: the name itself is open (misused, divided, disputed, doubtful, a cross): no other clue can settle
-    that. ``partial``: only part of a common name matched. ``open_species``: the tag says that the species is open
-    (sp., aff., a trade form). ``is_name``: the clue is a name, not just a word.
-    """
-
-    candidates: tuple[Candidate, ...]
-    ambiguous: bool = False
-    partial: bool = False
-    open_species: bool = False
-    is_name: bool = True
-
-    @property
-    def firm(self) -> tuple[Candidate, ...]:
-        return tuple(candidate for candidate in self.candidates if candidate.firm)
-
-    @property
-    def firm_species(self) -> tuple[Candidate, ...]:
-        return tuple(candidate for candidate in self.firm if candidate.is_species)
 
 
 def hits_of_name(
@@ -54,7 +37,11 @@ def hits_of_name(
         return _genus_only(name, lists)
     if name.qualifier in ("aff.", "nr.", "prox.", "ex gr.", "complex"):
         return _beside(name, lists)
+    if name.infraspecific:
+        name = spelt_out(name, lists)
     firm, ambiguous = _firm(name, lists, on)
+    if firm and name.infraspecific and not is_nominotypical(name):
+        firm = _within_species(name, firm, lists)
     if firm:
         return Hits(tuple(firm), ambiguous)
     heard = _of_replies(name, replies)
@@ -83,6 +70,33 @@ def _firm(name: ScientificName, lists: Sequence[TagNames], on: PartialDate | Non
             if isinstance(reply, Answer):
                 rivals += _rivals(reply, name.canonical, on)
     return _with_rivals(merge(found), rivals), ambiguous or bool(rivals)
+
+
+def _within_species(name: ScientificName, firm: list[Candidate], lists: Sequence[TagNames]) -> list[Candidate]:
+    """A subspecies that no list has: only guesses, those of the species that are spelt similarly before the species."""
+    if not any(note.code is NoteCode.SUBSPECIES_UNLISTED for candidate in firm for note in candidate.notes):
+        return firm
+    species = f"{name.genus} {name.epithet}"
+    near = [
+        Candidate.of(
+            taxon, How.SIMILAR, name.canonical, origin.edition.source,
+            [Note(NoteCode.SPELT_SIMILARLY, (statement.subject.name,)), MAY_BE_REAL], _NEAR_SUBSPECIES,
+        )
+        for origin in lists
+        for statement in origin.prefixed(f"{species} ", _MOST_OF_A_GENUS)
+        if slip(plain_key(statement.subject.name.split(" ")[-1]), plain_key(name.infraspecific))
+        for taxon in statement.targets or (statement.subject,)
+    ]  # fmt: skip
+    bare = [candidate._replace(how=How.SIMILAR, score=_BARE_SPECIES).noted([MAY_BE_REAL]) for candidate in firm]
+    return merge([*near, *bare])
+
+
+def hits_of_misspelt_subspecies(name: ScientificName, word: str, lists: Sequence[TagNames]) -> Hits:
+    """Guesses for a word right behind a species that is spelt like one of its subspecies; nothing if there is none."""
+    written = replace(name, infraspecific=word, rank="subspecies")
+    firm, _ = _firm(written, lists, None)
+    found = _within_species(written, firm, lists)
+    return Hits(tuple(found) if any(len(c.name.split(" ")) > _SPECIES_WORDS for c in found) else ())
 
 
 def _by_author(statements: list[Statement], name: ScientificName) -> list[Statement]:
@@ -171,7 +185,7 @@ def _of_statement(statement: Statement, name: ScientificName) -> Iterator[Candid
             notes.append(Note(NoteCode.LISTED_AS, (subject.name,)))
         elif statement.match in (Match.ENDING, Match.LETTERS) and not name.abbreviated:
             notes.append(Note(NoteCode.SPELT_BY_SOURCE, (subject.name,)))
-        if name.infraspecific and " ".join(subject.name.split(" ")[2:]) == "":
+        if name.infraspecific and not is_nominotypical(name) and " ".join(subject.name.split(" ")[2:]) == "":
             notes.append(Note(NoteCode.SUBSPECIES_UNLISTED, (name.infraspecific,)))
         yield Candidate.of(target, how, matched, source, notes)
 

@@ -117,12 +117,45 @@ def not_listed(facts: LabelFacts) -> Outcome:
     claims = Claims(tuple(answer.edition for answer in facts.complete_answers))
     taken, namesakes = _taken(facts)
     reasons = [Reason(ReasonCode.UNKNOWN, (facts.question.name,), claims), *taken]
-    offered = [*_similar(facts), *namesakes]
+    reasons += _no_longer(facts)
+    followed = tuple(_successors(facts))
+    offered = [*followed, *_similar(facts), *namesakes]
     if facts.new_genus and not taken:
         computed, reason = _computed_target(facts)
         reasons.append(reason)
         offered.append(choice(computed, Ground(GroundCode.COMPUTED)))
-    return Outcome(Standing.UNKNOWN, tuple(reasons), choices=tuple(offered))
+    return Outcome(Standing.UNKNOWN, tuple(reasons), _only(facts), choices=tuple(offered))
+
+
+def _no_longer(facts: LabelFacts) -> list[Reason]:
+    """That a newer edition lacks the name, and what it may have instead."""
+    name = facts.question.name
+    lost = [
+        Reason(ReasonCode.NO_LONGER_LISTED, (name, _edition_words(found.vote.edition)), found.silent)
+        for found in facts.ballot.outdated
+    ]
+    codes = {True: ReasonCode.SUCCESSOR, False: ReasonCode.NAMESAKE_EPITHET}
+    found = [
+        Reason(codes[one.by_identifier], (name, _edition_words(one.earlier), one.taxon.name), one.newer)
+        for one in facts.question.successors
+    ]
+    return [*lost, *found]
+
+
+def _edition_words(edition: Edition) -> str:
+    return " ".join(filter(None, (edition.source, edition.edition)))
+
+
+def _successors(facts: LabelFacts) -> Iterator[Choice]:
+    for one in facts.question.successors:
+        code = GroundCode.SAME_IDENTIFIER if one.by_identifier else GroundCode.SAME_EPITHET
+        yield choice(one.taxon, Ground(code, about=one.newer))
+
+
+def _only(facts: LabelFacts) -> TaxonName | None:
+    """The one name that newer editions may have instead; a proposal, never safe."""
+    names = {name_key(one.taxon.name): one.taxon for one in facts.question.successors}
+    return next(iter(names.values())) if len(names) == 1 else None
 
 
 def _computed_target(facts: LabelFacts) -> tuple[TaxonName, Reason]:
@@ -148,10 +181,12 @@ def unasked(facts: LabelFacts) -> Outcome:
     reasons += [Reason(ReasonCode.BROKEN, about=vote.position) for vote in facts.ballot.broken]
     if genus_of(name).endswith("."):
         reasons.append(Reason(ReasonCode.ABBREVIATED))
-    if not facts.failed and not facts.ballot.broken:
+    lost = _no_longer(facts)
+    if not facts.failed and not facts.ballot.broken and not lost:
         reasons.insert(0, Reason(ReasonCode.NO_COMPLETE_SOURCE, (name,)))
     taken, namesakes = _taken(facts)
-    return Outcome(Standing.UNASKED, (*reasons, *taken), choices=(*namesakes, *_similar(facts)))
+    offered = (*_successors(facts), *namesakes, *_similar(facts))
+    return Outcome(Standing.UNASKED, (*lost, *reasons, *taken), _only(facts), choices=offered)
 
 
 def contradiction(facts: LabelFacts) -> Outcome:

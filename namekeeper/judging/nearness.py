@@ -48,6 +48,12 @@ def epithet_edits(one: str, other: str) -> int:
     return min(plain, ended + 1, lettered + 1)
 
 
+def slip(one: str, other: str) -> bool:
+    """Whether two folded words of a common name are one word, written badly once: a plural, or an edit or two."""
+    shorter = min(len(one), len(other))
+    return _edits(one, other) <= (0 if shorter < 4 else 1 if shorter < 8 else 2)
+
+
 def nearness(asked: str, listed: str) -> float:
     """1 for equal names, less for every edit; an edit of a known class (Art. 58, endings) counts half."""
     from rapidfuzz.distance import OSA

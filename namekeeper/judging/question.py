@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from namekeeper.evidence.interfaces import ScientificNames, UsageNotes
-from namekeeper.evidence.statements import Answer, Caution, GenusRecord, Match, Reply, TaxonName, TradeForm
+from namekeeper.evidence.statements import Answer, Caution, GenusRecord, Match, Reply, Successor, TaxonName, TradeForm
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
 from namekeeper.records.specimen import NameEntry, Specimen
 from namekeeper.words.dates import PartialDate
@@ -38,6 +38,7 @@ class Question:
     machine know it and every genus it leads to (see :func:`genera_of`); ``trade_forms`` the
     recorded forms of that name; ``cautions`` those of the taxon, for the name that a permit carries.
     ``namesakes``: names that lists have where the whole genus would take this one (see ``LabelFacts.taken_by``).
+    ``successors``: what newer editions may have instead of the name, by an earlier edition on this machine.
     ``decided_once``: the keeper has kept or chosen this very name after its misuse was cleared up.
     """
 
@@ -55,6 +56,7 @@ class Question:
     cautions: tuple[Caution, ...] = ()
     word_class: WordClass = WordClass.UNDECIDED
     namesakes: tuple[TaxonName, ...] = ()
+    successors: tuple[Successor, ...] = ()
 
 
 def question_for(specimen: Specimen, entry: NameEntry, lists: Sequence[LabelList]) -> Question:

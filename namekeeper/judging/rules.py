@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from namekeeper.evidence.verdicts import ReasonCode
 from namekeeper.judging import conclusions as then
 from namekeeper.judging.conclusions import Outcome
-from namekeeper.judging.facts import LabelFacts, change_of, covers
-from namekeeper.judging.votes import View
+from namekeeper.judging.facts import LabelFacts, change_of
+from namekeeper.judging.votes import View, covers
 from namekeeper.judging.windows import Usage
 from namekeeper.words.terms import Standing
 

@@ -10,6 +10,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum, unique
+from typing import NamedTuple
 
 from namekeeper.evidence.statements import Answer, Edition, Match, NameStatus, Statement, TaxonName
 from namekeeper.evidence.verdicts import Position
@@ -106,6 +107,13 @@ class Vote:
         return self.keys == other.keys and (len(both) == 1 or both == {View.TARGET, View.SEVERAL})
 
 
+class Outdated(NamedTuple):
+    """A vote that does not count, and the newer edition of the same upstream that no longer has the name."""
+
+    vote: Vote
+    silent: Edition
+
+
 @dataclass(frozen=True, slots=True)
 class Ballot:
     """All votes: ``counting`` (most trusted first, one an upstream), ``lagging``, and those with no usable answer."""
@@ -114,6 +122,8 @@ class Ballot:
     lagging: tuple[Vote, ...]
     broken: tuple[Vote, ...]
     copies: tuple[Vote, ...]  # older copies of a counting or lagging upstream
+    outdated: tuple[Outdated, ...] = ()  # votes of editions that a newer one of their upstream no longer repeats
+    silent: tuple[Edition, ...] = ()  # newer editions of others, complete for the group, that do not have the name
 
     @property
     def leader(self) -> Vote | None:
@@ -146,11 +156,51 @@ def hold_ballot(answers: Sequence[Answer], name: str, authorship: str, trust: Tr
         held = newest.get(vote.edition.upstream)
         if held is None or _newer(vote, held, trust, group):
             newest[vote.edition.upstream] = vote
-    ranked = sorted(newest.values(), key=lambda vote: trust.rank(vote.edition, group))
+    silent = _silent(answers, name)
+    outdated = tuple(
+        Outdated(vote, later[-1])
+        for vote in newest.values()
+        if (later := [edition for edition in silent if _replaces(edition, vote.edition, group)])
+    )
+    gone = [found.vote for found in outdated]
+    held_still = [vote for vote in newest.values() if vote not in gone]
+    ranked = sorted(held_still, key=lambda vote: trust.rank(vote.edition, group))
     lagging = tuple(vote for vote in ranked if any(_lags(vote, other, answers) for other in ranked))
     counting = tuple(vote for vote in ranked if vote not in lagging)
     copies = tuple(vote for vote in usable if vote not in newest.values())
-    return Ballot(counting, lagging, broken, copies)
+    against = tuple(
+        edition
+        for edition in silent
+        if counting and covers(edition.complete_for, group) and _is_later(edition, counting[0].edition)
+    )
+    return Ballot(counting, lagging, broken, copies, outdated, against)
+
+
+def covers(complete_for: Collection[str], group: Collection[str]) -> bool:
+    """Whether a source that is complete for these taxa is complete for the group a name belongs to."""
+    return bool(set(complete_for) & {*group, "Animalia", "Biota"})
+
+
+def _silent(answers: Sequence[Answer], name: str) -> list[Edition]:
+    """Editions that were asked the name and say nothing of it, oldest first."""
+    heard = {answer.edition for answer in answers if answer.asked == name and _best(answer)}
+    silent = {answer.edition for answer in answers if answer.asked == name} - heard
+    return sorted(silent, key=lambda edition: (edition.dated.latest if edition.dated else date.min, edition.source))
+
+
+def _replaces(newer: Edition, older: Edition, group: Collection[str]) -> bool:
+    """Whether a silent edition speaks for its upstream by its silence: complete for the group, or the same list."""
+    same_claim = newer.source == older.source or set(newer.complete_for) == set(older.complete_for)
+    same_list = same_claim and not newer.by_service and not older.by_service
+    return (
+        newer.upstream == older.upstream
+        and _is_later(newer, older)
+        and (same_list or covers(newer.complete_for, group))
+    )
+
+
+def _is_later(newer: Edition, older: Edition) -> bool:
+    return newer.dated is not None and older.dated is not None and surely_before(older.dated, newer.dated)
 
 
 def _stable(vote: Vote) -> tuple[str, str, str]:

@@ -81,7 +81,7 @@ def _joined(one: TagWord, other: TagWord, draft: Draft) -> bool:
 
 
 def _may_be_scientific(words: list[TagWord], text: str, names: KnownNames) -> bool:
-    if len(words) == 2 and (text[len(words[0].text)] == "." or len(words[0].text) == 1):
+    if len(words) == 2 and (text[len(words[0].text)] == "." or 1 in {len(word.text) for word in words}):
         return True
     return names.is_name(" ".join(word.text for word in words[:2]))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import NamedTuple
@@ -34,6 +35,7 @@ class Draft:
     open: list[str]
     owner: list[str]
     spans: list[Span] = field(default_factory=list)
+    _words: list[TagWord] | None = None  # until characters are claimed
 
     @classmethod
     def of(cls, tag: str) -> Draft:
@@ -63,6 +65,7 @@ class Draft:
             end -= 1
         if start >= end:
             return
+        self._words = None
         self.open[start:end] = TAKEN * (end - start)
         self.owner[start:end] = [name] * (end - start)
         self.spans.append(Span(self.plain.starts[start], self.plain.ends[end - 1], name))
@@ -71,9 +74,23 @@ class Draft:
         """The place in the tag of plain characters ``start`` to ``end``."""
         return self.plain.starts[start], self.plain.ends[end - 1]
 
+    def plain_place(self, place: int) -> int:
+        """The plain character at or behind a place of the tag."""
+        return bisect_left(self.plain.starts, place)
+
+    def words_in(self, start: int, end: int) -> list[TagWord]:
+        """Words between two places of the tag, claimed or not."""
+        first, last = self.plain_place(start), self.plain_place(end)
+        return [
+            TagWord(m[0], plain_key(m[0]), first + m.start(), first + m.end())
+            for m in WORD.finditer(self.text[first:last])
+        ]
+
     def words(self) -> list[TagWord]:
         """Open words in order."""
-        return [TagWord(m[0], plain_key(m[0]), m.start(), m.end()) for m in WORD.finditer(self.open_text)]
+        if self._words is None:
+            self._words = [TagWord(m[0], plain_key(m[0]), m.start(), m.end()) for m in WORD.finditer(self.open_text)]
+        return list(self._words)
 
     def leftover(self) -> str:
         """What no field claimed, as in the tag: all that is not white space, or punctuation standing alone."""

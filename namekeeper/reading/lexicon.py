@@ -32,6 +32,10 @@ class KnownNames(Protocol):
         """Whether some list has this common name."""
         ...
 
+    def is_clipped(self, genus_start: str, epithet_start: str) -> bool:
+        """Whether some list has names whose genus and epithet begin so."""
+        ...
+
 
 class NoKnownNames:
     """Reads a tag by its form alone."""
@@ -46,6 +50,9 @@ class NoKnownNames:
         return False
 
     def is_common(self, words: str) -> bool:
+        return False
+
+    def is_clipped(self, genus_start: str, epithet_start: str) -> bool:
         return False
 
 
@@ -67,6 +74,11 @@ class Kind(StrEnum):
     PLACE = "place"
     FORMER = "former"
     OR = "or"
+    MAYBE = "maybe"  # the seller is not sure
+    NEGATION = "negation"
+    LIKENESS = "likeness"  # only looks like it
+    UNKNOWN = "unknown"  # the seller does not know
+    FUNCTION = "function"  # articles and the like, between a negation and what is denied
     CONDITION = "condition"
     PRICE = "price"
     ANIMAL = "animal"
@@ -141,7 +153,8 @@ def _keys(phrase: str) -> tuple[str, ...]:
 def _all_phrases() -> Iterator[tuple[Kind, str, str]]:
     tables: tuple[tuple[Kind, Mapping[str, str]], ...] = (
         (Kind.SEX, v.SEXES), (Kind.STAGE, v.STAGES), (Kind.SIZE_KIND, v.SIZE_KINDS), (Kind.QUALIFIER, v.QUALIFIERS),
-        (Kind.ANIMAL, v.ANIMALS),
+        (Kind.ANIMAL, v.ANIMALS), (Kind.OR, v.ALTERNATIVES), (Kind.MAYBE, v.MAYBE), (Kind.NEGATION, v.NEGATIONS),
+        (Kind.LIKENESS, v.LIKENESSES), (Kind.UNKNOWN, v.UNKNOWN), (Kind.FUNCTION, v.FUNCTION_WORDS),
     )  # fmt: skip
     for kind, table in tables:
         for value, words in table.items():
@@ -150,7 +163,7 @@ def _all_phrases() -> Iterator[tuple[Kind, str, str]]:
         (Kind.COUNT, v.COUNT_WORDS), (Kind.GROUP, v.GROUPS), (Kind.DOUBT, v.DOUBT_OF_SEX),
         (Kind.DOUBT, v.DOUBT_OF_SEX_MORE), (Kind.ORIGIN, v.ORIGINS_ANY_CASE), (Kind.ORIGIN, v.ORIGIN_WORDS),
         (Kind.FORM, v.COLOUR_FORMS), (Kind.PLACE_MARK, v.PLACE_MARKS), (Kind.PLACE, v.COUNTRIES),
-        (Kind.PLACE, v.REGIONS), (Kind.HYBRID, v.HYBRIDS), (Kind.FORMER, v.FORMER_MARKS), (Kind.OR, v.OR_WORDS),
+        (Kind.PLACE, v.REGIONS), (Kind.HYBRID, v.HYBRIDS), (Kind.FORMER, v.FORMER_MARKS),
         (Kind.CONDITION, v.CONDITIONS), (Kind.PRICE, v.PRICE_WORDS), (Kind.NAME_WORD, v.NAME_WORDS),
         (Kind.NAME_WORD, v.OTHER_NAME_WORDS),
     ):  # fmt: skip

@@ -17,9 +17,10 @@ UNDETERMINED = re.compile(
 )
 #: Behind the whole name: ``B. boehmei cf.``; "nr" would be a number
 TRAILING = re.compile(r" ?\(?(?P<sign>cf|aff)(?![^\W\d_])\.?\)?(?! ?[^\W\d_]{2})", re.I)
+#: A species cut to its initial before its subspecies: ``Lucanus c. cervus``
+INITIAL = re.compile(r" (?P<initial>[a-z])\.? ?(?=[a-z]{3})")
 SUBGENUS = re.compile(r" ?\((?P<word>[A-Za-z][a-z]{3,})\) ?(?=[A-Za-z])")
 RANK = re.compile(r" (?:ssp|subsp|var|f)(?![^\W\d_])\.? ?")
-OR = re.compile(r" ?(?:\??/|\b(?:or|oder|ou|of|lub|albo|nebo|eller|o)\b) ?", re.I)
 CROSS = re.compile(r" ?(?:×| x | X ) ?")
 #: A cross whose other parent is not named: ``boehmei x sp.``, ``boehmei x``
 OPEN_CROSS = re.compile(r" ?(?:×| [xX]) ?(?:spp?(?![^\W\d_])\.?|\?+|$)", re.I)
@@ -70,7 +71,12 @@ def authorship_behind(text: str) -> re.Match[str] | None:
     """Authors with a year, or a known author alone, at the start of ``text``; group ``text``."""
     if not any(letter.isupper() or letter in "&(" for letter in text[:6]):
         return None
-    return _authorship().match(text) or _bare_author().match(text)
+    return dated_authorship(text) or _bare_author().match(text)
+
+
+def dated_authorship(text: str) -> re.Match[str] | None:
+    """Authors with a year at the start of ``text``; group ``text``."""
+    return _authorship().match(text)
 
 
 @cache
@@ -78,10 +84,13 @@ def _moved() -> re.Pattern[str]:
     return re.compile(r" ?\((?:now|jetzt|ex|formerly|früher|syn\.?|=)[ -]{0,2}[A-Z][a-z]{3,}\) ?(?=[A-Za-z])", re.I)
 
 
+_CAPITAL = "[A-ZÀ-ÖØ-ÞĀĂĄĆČĎĐĒĖĘĚĞĢĪİĶĻŁĽĹŃŅŇŌŐŒŔŘŚŞŠŢŤŪŮŰŹŻŽȘȚ]"  # of European alphabets
+
+
 @cache
 def _authorship() -> re.Pattern[str]:
     word = (
-        r"(?:[A-ZÀ-Þ][a-zà-þ][\w'-]*\.?|(?:[A-ZÀ-Þ]\.[ -]?)+|[A-ZÀ-Þ][a-z]?[A-ZÀ-Þ][\w'-]{2,}"
+        rf"(?:(?:[DOdo]')?{_CAPITAL}[^\W\d_A-Z][\w'-]*\.?|(?:{_CAPITAL}\.[ -]?)+|{_CAPITAL}[a-z]?{_CAPITAL}[\w'-]{{2,}}"
         r"|&|et|and|in|ex|von|van|de|da|du|del|der|la|le|zur|al\.?|y)"
     )
     return re.compile(rf" {{0,2}},? ?(?P<text>\(?{word}(?:[, ]{{1,2}}{word}){{0,12}},? ?(?:1[789]|20)\d\d\)?)")

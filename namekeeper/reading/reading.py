@@ -45,6 +45,14 @@ class CommonClue(NamedTuple):
     generic: bool = False
 
 
+class Word(NamedTuple):
+    """A word of a tag and its place."""
+
+    text: str
+    start: int
+    end: int
+
+
 class Span(NamedTuple):
     """Characters ``start`` to ``end`` (exclusive) of the tag that were read as ``field``."""
 
@@ -73,7 +81,15 @@ class Reading:
     price: str = ""
     leftover: str = ""
     spans: tuple[Span, ...] = ()
-    group: str = ""  # the animal group a word of the tag names, as a taxon
+    groups: tuple[str, ...] = ()  # the animal groups that words of the tag name, as taxa
+    unheard: tuple[Word, ...] = ()  # words that are in no lexicon and no name that a list has; places, too
+    negated: bool = False  # the tag says that it is not the named animal, or only looks like it
+    alternatives: tuple[Word, ...] = ()  # what stands behind an "or" and is no name that a list has
+
+    @property
+    def group(self) -> str:
+        """The animal group a word of the tag names, as a taxon; of several the first, and tarantulas before all."""
+        return "Theraphosidae" if "Theraphosidae" in self.groups else next(iter(self.groups), "")
 
     @property
     def scientific(self) -> tuple[str, ...]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from collections.abc import Sequence
 
 from namekeeper.reading.draft import WORD, Draft, TagWord
@@ -18,7 +17,7 @@ _PROVISIONAL = re.compile(r" ?#?(?P<label>\d{1,2}|[A-Z])(?![\w.,\"'])(?! ?(?:cm|
 ENDS_NAME = frozenset(
     {
         Kind.SEX, Kind.STAGE, Kind.ORIGIN, Kind.PRICE, Kind.CONDITION, Kind.SIZE_KIND, Kind.PLACE_MARK, Kind.COUNT,
-        Kind.GROUP, Kind.DOUBT, Kind.FORMER, Kind.OR,
+        Kind.GROUP, Kind.DOUBT, Kind.FORMER, Kind.OR, Kind.MAYBE, Kind.NEGATION, Kind.LIKENESS,
     }
 )  # fmt: skip
 _MOST_FORM_WORDS = 4
@@ -29,7 +28,7 @@ def read_trade_form(draft: Draft, clues: Sequence[Clue], names: KnownNames) -> s
     for clue in clues:
         if clue.link is ClueLink.FORMER:
             continue
-        end = _plain_place(draft, clue.end)
+        end = draft.plain_place(clue.end)
         behind = draft.piece(end, end + 70)
         undetermined = clue.name.qualifier.startswith("sp")
         quoted = _QUOTED.match(behind) or (undetermined and _IN_BRACKETS.match(behind)) or None
@@ -53,11 +52,6 @@ def _colour_forms(draft: Draft) -> list[str]:
         draft.claim("trade_form", start, end)
         found.append(draft.text[start:end])
     return found
-
-
-def _plain_place(draft: Draft, place: int) -> int:
-    """The plain character at or behind a place of the tag."""
-    return bisect_left(draft.plain.starts, place)
 
 
 def _free_form(draft: Draft, end: int) -> str:
@@ -143,7 +137,17 @@ def _beside_name_word(draft: Draft, words: Sequence[TagWord], first: int, last: 
     return False
 
 
-def read_group(words: Sequence[TagWord], text: str) -> str:
-    """The taxon that a group word such as "tarantula" or "Skorpion" names; of several the narrowest comes first."""
-    found = [phrase.value for phrase in phrases(words, text, frozenset({Kind.ANIMAL})) if phrase.value != "Arthropoda"]
-    return "Theraphosidae" if "Theraphosidae" in found else next(iter(found), "")
+def read_groups(words: Sequence[TagWord], text: str) -> tuple[str, ...]:
+    """Taxa that group words such as "tarantula" or "Skorpion" name, in the order of the tag.
+
+    A lone letter counts only at the end of a phrase: before a full stop or a word it is a genus.
+    """
+    placed = [word for word in words if not _is_other_word(word, text)]
+    found = [phrase.value for phrase in phrases(placed, text, frozenset({Kind.ANIMAL})) if phrase.value != "Arthropoda"]
+    return tuple(dict.fromkeys(found))
+
+
+def _is_other_word(word: TagWord, text: str) -> bool:
+    """Whether a short group word stands for something else: an abbreviated genus, or "vs" between two names."""
+    behind = text[word.end : word.end + 1]
+    return (len(word.text) == 1 and behind in (".", " ")) or (Kind.OR in kinds_of(word.key) and word.text.islower())

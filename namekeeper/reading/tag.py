@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from namekeeper.reading import amounts, counts, rest
+from namekeeper.reading import amounts, counts, doubts, rest
 from namekeeper.reading.common import read_common, read_known_common
 from namekeeper.reading.draft import Draft, without_overlap
 from namekeeper.reading.lexicon import KnownNames, NoKnownNames
@@ -13,11 +13,6 @@ from namekeeper.reading.scientific import NameFinder
 
 LONGEST_TAG = 10_000  # characters
 
-_MAYBE = re.compile(
-    r"\b(?:maybe|perhaps|possibly|probably|not sure|might be|could be|i think|vermutlich|wahrscheinlich|vielleicht"
-    r"|peut-être|probablement|quizás|tal vez|misschien|waarschijnlijk|może|chyba|možná|asi|forse|talvez)\b",
-    re.I,
-)
 _UNCERTAIN = ("?", "cf.", "aff.", "nr.", "prox.", "ex gr.", "sp. cf.", "sp. aff.", "sp. nr.", HYBRID)
 
 
@@ -33,7 +28,7 @@ def read_tag(tag: str, names: KnownNames | None = None) -> Reading:
 
 
 def _read(draft: Draft, names: KnownNames) -> Reading:
-    group = rest.read_group(draft.words(), draft.text)
+    groups = rest.read_groups(draft.words(), draft.text)
     price = amounts.read_price(draft)
     size, size_of = amounts.read_size(draft)
     counted = counts.read_notation(draft)
@@ -46,8 +41,11 @@ def _read(draft: Draft, names: KnownNames) -> Reading:
     instar = amounts.read_instar(draft)
     source_mark = rest.read_source_mark(draft)
     sex, stage = counts.read_sex_and_stage(draft, counted)
+    negated = doubts.read_negation(draft)
     locality = rest.read_locality(draft)
     commons += read_common(draft, names)
+    names_end = max((draft.plain_place(clue.end) for clue in clues), default=-1)
+    alternatives = doubts.read_alternatives(draft, commons, names_end)
     qualifier, uncertain = _doubt(draft, finder, bool(commons))
     return Reading(
         tag=draft.plain.tag,
@@ -66,7 +64,10 @@ def _read(draft: Draft, names: KnownNames) -> Reading:
         price=price,
         leftover=draft.leftover(),
         spans=without_overlap(draft.spans),
-        group=group,
+        groups=groups,
+        unheard=doubts.unheard_words(draft, commons, names),
+        negated=negated,
+        alternatives=alternatives,
     )
 
 
@@ -80,11 +81,12 @@ def _with_a_main_one(clues: list[Clue]) -> list[Clue]:
 def _doubt(draft: Draft, finder: NameFinder, common: bool) -> tuple[str, bool]:
     """The qualifier of the names, and whether the seller is not sure; a lone ``?`` or "maybe" doubts them too."""
     qualifier = finder.qualifier
-    lone = re.search(r"(?<![\d♀♂])\?+", draft.open_text) or _MAYBE.search(draft.open_text)
+    marks = [found.span() for found in [re.search(r"(?<![\d♀♂])\?+", draft.open_text)] if found]
+    lone = marks + doubts.read_maybe(draft)[: not marks]
     compared = re.search(r"(?<![^\W_])cf(?![^\W_])\.?", draft.open_text, re.I)
     if (lone or compared) and (finder.clues or common):
-        for found in filter(None, (lone, compared)):
-            draft.claim("qualifier", found.start(), found.end())
+        for start, end in [*lone, *([compared.span()] if compared else [])]:
+            draft.claim("qualifier", start, end)
         qualifier = qualifier or ("cf." if compared else "?")
     alternatives = any(clue.link is ClueLink.OR for clue in finder.clues)
     return qualifier, finder.doubted or bool(lone and qualifier) or qualifier in _UNCERTAIN or alternatives

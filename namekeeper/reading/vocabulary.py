@@ -100,7 +100,62 @@ PLACE_MARKS = (
 FORMER_MARKS = (
     "ex|formerly|früher|ehemals|ehem|olim|syn|synonym|fka|vormals|antes|anciennement|dříve|dawniej|vroeger|was|old name"
 )
-OR_WORDS = "or|oder|ou|o|of|lub|albo|nebo|eller|vel|either"
+
+# What a seller says of a name, by language (dictionary words)
+ALTERNATIVES = MappingProxyType(
+    {
+        "en": "or|either|vs|versus|and or|respectively|alternatively",
+        "de": "oder|entweder|beziehungsweise|bzw|beziehungsw",
+        "fr": "ou|ou bien|soit", "es": "o|o bien", "it": "oppure|ovvero|ossia", "nl": "of|ofwel|oftewel|dan wel",
+        "pl": "lub|albo|bądź|względnie", "cs": "nebo|anebo|případně|popřípadě", "sv": "eller", "pt": "ou então", "la": "vel",
+    }
+)  # fmt: skip
+MAYBE = MappingProxyType(
+    {
+        "en": "maybe|perhaps|possibly|probably|presumably|supposedly|not sure|unsure|might be|could be|may be|i think|i guess"
+        "|likely|apparently|unconfirmed",
+        "de": "vermutlich|wahrscheinlich|vielleicht|eventuell|evtl|möglicherweise|angeblich|wohl|unsicher|nicht sicher",
+        "fr": "peut être|probablement|sans doute|pas sûr", "es": "quizás|quizá|tal vez|probablemente|posiblemente|acaso",
+        "it": "forse|probabilmente|magari", "nl": "misschien|waarschijnlijk|mogelijk|wellicht",
+        "pl": "może|chyba|prawdopodobnie|być może", "cs": "možná|snad|pravděpodobně|asi", "sv": "kanske|troligen|möjligen",
+        "pt": "talvez|provavelmente",
+    }
+)  # fmt: skip
+NEGATIONS = MappingProxyType(
+    {
+        "en": "not|no|non|never|isn't|isnt|ain't|wasn't|nor|neither|rather than|instead of|except",
+        "de": "nicht|kein|keine|keinen|keiner|keines|keinesfalls|niemals|statt|anstatt|weder",
+        "fr": "pas|pas de|n'est pas|jamais|aucun|aucune", "es": "nunca|ningún|ninguna|tampoco", "it": "nessun|nessuna|mica",
+        "nl": "niet|geen|nooit", "pl": "nie", "cs": "není|ne|nikoli|nikoliv|žádný|žádná", "sv": "inte|ingen|ej|icke",
+        "pt": "não|nem|nenhum|nenhuma",
+    }
+)  # fmt: skip
+LIKENESSES = MappingProxyType(
+    {
+        "en": "look alike|lookalike|looks like|lookalikes|resembles|resembling|imitation|imitator|imitating|mimic|mimics"
+        "|mimicking|similar to|fake|replica|pseudo|unlike|misidentified|mislabeled|mislabelled|wrongly|not to be confused with",
+        "de": "ähnlich|ähnlich wie|ähnelt|Imitation|Imitat|Doppelgänger|sieht aus wie|verwechselt|falsch bestimmt|keine echte",
+        "fr": "sosie|semblable à|ressemble à|imitant|faux|fausse", "es": "parecido a|parecida a|imitación|imitador|falso|falsa",
+        "it": "simile a|imitazione|sosia|somiglia|falso|falsa", "nl": "lijkt op|lijkend op|imitatie|dubbelganger|nep",
+        "pl": "podobny do|podobna do|imitacja|sobowtór", "cs": "podobný|podobná|napodobenina|dvojník|imitace",
+        "sv": "liknar|imitation|lik", "pt": "imitação|parecido com|sósia",
+    }
+)  # fmt: skip
+UNKNOWN = MappingProxyType(
+    {
+        "en": "unknown|unidentified|undetermined|mystery|unnamed", "de": "unbekannt|unbekannte|unbestimmte",
+        "fr": "inconnu|inconnue", "es": "desconocido|desconocida", "it": "sconosciuto|sconosciuta", "nl": "onbekende",
+        "pl": "nieznany|nieznana", "cs": "neznámý|neznámá", "sv": "okänd", "pt": "desconhecido|desconhecida",
+    }
+)  # fmt: skip
+#: May stand between a negation and what is denied; they name nothing
+FUNCTION_WORDS = MappingProxyType(
+    {
+        "en": "the|a|an|this|is|it|be|to|of|true|real|actually|really|any|from|same|as", "de": "der|die|das|ein|eine|einen|echte|echter|ist|zu",
+        "fr": "le|la|les|un|une|de|du|est|vrai|vraie", "es": "el|la|los|un|una|es|de", "it": "il|lo|la|un|una|di|è",
+        "nl": "de|het|een|is", "pl": "jest|to", "cs": "je|to", "sv": "en|ett|är", "pt": "o|a|um|uma|é",
+    }
+)  # fmt: skip
 
 CONDITIONS = (
     "premolt|pre molt|premoult|pre moult|postmolt|post molt|post moult|freshly molted|freshly moulted|fresh molt|fresh|molt"
@@ -126,7 +181,7 @@ PRICE_WORDS = (
 # the animal group a word names, and the taxon
 ANIMALS = MappingProxyType(
     {
-        "Theraphosidae": "tarantula|tarantulas|T|Ts|T's|birdeater|bird eater|baboon|baboon spider|Vogelspinne|Vogelspinnen|VS"
+        "Theraphosidae": "tarantula|tarantulas|T|Ts|T's|birdeater|bird eater|Vogelspinne|Vogelspinnen|VS"
         "|mygale|mygales|tarántula|tarantola|migala|migale|vogelspin|ptasznik|sklípkan|caranguejeira|fågelspindel"
         "|タランチュラ|tarentule|tarantule|Baumvogelspinne",
         "Araneae": "spider|spiders|true spider|jumper|jumping spider|Spinne|Spinnen|araignée|araña|spin|pająk|pavouk|ragno|aranha"
@@ -146,6 +201,9 @@ ANIMALS = MappingProxyType(
         "Chilopoda": "centipede|centipedes|pede|pedes|Hundertfüßer|scolopendre|ciempiés|duizendpoot|skolopendra|stonožka|ムカデ"
         "|wij|scolopendra",
         "Coleoptera": "beetle|beetles|Käfer|scarabée|escarabajo|kever|chrząszcz|brouk|scarabeo",
+        "Thelyphonida": "whip scorpion|whip scorpions|whipscorpion|Geißelskorpion",
+        "Amblypygi": "tailless whip scorpion|tailless whip scorpions|whip spider|whip spiders|Geißelspinne",
+        "Solifugae": "camel spider|sun spider|wind scorpion|Walzenspinne",
         "Arthropoda": "bug|bugs|insect|insects|invert|inverts|invertebrate|Wirbellose|pet|bicho",
     }
 )  # fmt: skip
@@ -178,6 +236,9 @@ NAME_WORDS = (
     "|potato|sausage|pill|roly|poly|water|sea|land|old|new|little|lesser|greater|great|large|small|big|long|short|broad|slender"
 )
 OTHER_NAME_WORDS = (
+    "azules|negros|negras|blancos|blancas|verdes|amarillos|amarillas|rosados|rosadas|dorados|doradas|bleus|bleues|noirs|noires"
+    "|blancs|blanches|verts|vertes|jaunes|roses|dorés|dorées|rossi|rosse|neri|nere|bianchi|bianche|verdi|gialli|gialle"
+    "|blauen|roten|schwarzen|weißen|grünen|gelben|braunen|niebieskie|czerwone|czarne|białe|zielone|modré|červené|černé|bílé|"
     "rot|rote|roter|rotes|blau|blaue|blauer|schwarz|schwarze|weiß|weiße|grün|grüne|gelb|gelbe|orange|braun|braune|gold|goldene"
     "|goldknie|rotknie|rosa|knie|bein|beine|fuß|haar|haarige|kraushaar|riesen|riese|gemeine|gemeiner|gewöhnliche|mexikanische"
     "|chile|chilenische|brasilianische|indische|afrikanische|australische|asiatische|martinique|kobalt|tiger|zebra|kaiser"

@@ -15,7 +15,7 @@ from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, Rea
 from namekeeper.judging.votes import Trust
 from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
-from namekeeper.sources.lists.registry import open_lists
+from namekeeper.sources.lists.registry import earlier_editions, open_lists
 from namekeeper.tasks.desk import CollectionDesk, find_all
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.kept_verdicts import KeptVerdicts
@@ -136,8 +136,11 @@ def check_opened(
     outside = desk.outside
     with outside.progress("checking") as step:
         ask = ask_online(outside, collection.settings, wishes, lists)
-        kept = KeptVerdicts.open(desk, collection.settings, lists)
-        return check_collection(collection, lists, desk.today, ask, only=only, kept=kept, step=step)
+        with earlier_editions(outside.places) as earlier:
+            kept = KeptVerdicts.open(desk, collection.settings, (*lists, *earlier))
+            return check_collection(
+                collection, lists, desk.today, ask, only=only, kept=kept, step=step, earlier=earlier
+            )
 
 
 def check_collection(
@@ -149,16 +152,18 @@ def check_collection(
     only: Sequence[str] = (),
     kept: KeptVerdicts | None = None,
     step: Progress = unwatched,
+    earlier: Sequence[NameList] = (),
 ) -> Report:
     """Judge every kept specimen, or those in ``only``, trusting the sources in the order of the settings.
 
-    ``kept`` are verdicts of an earlier check of that folder with the same lists, settings and day.
+    ``kept`` are verdicts of an earlier check of that folder with the same lists, settings and day; ``earlier`` are
+    editions that are no longer in use, as evidence for names that the lists lack.
 
     :raises InputError: if an id in ``only`` is not in the collection.
     """
     specimens = find_all(collection, only) if only else collection.kept()
     labels = [(specimen, specimen.entry_in_force()) for specimen in specimens]
-    judge = LabelJudge(lists, Trust.of(collection.settings.trust_order), today)
+    judge = LabelJudge(lists, Trust.of(collection.settings.trust_order), today, earlier=earlier)
     if ask_online:
         among = _entries((*collection.kept(), *specimens))
         judge.ask_services(_entries(specimens), ask_online, among)

@@ -87,7 +87,7 @@ class Demo:
     def print_labels(self, specimens: Sequence[str]) -> Printed:
         """Labels for these animals, remembered as printed.
 
-        :raises MissingLibraryError: if there is no layout engine.
+        :raises MissingLibraryError: if the type of the labels is missing.
         """
         desk = LabelDesk.open(self.desk)
         plan = desk.plan(desk.workshop(), Choices(only=tuple(specimens)))

@@ -9,6 +9,8 @@ from datetime import date
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Reply
 from namekeeper.evidence.verdicts import Verdict
+from namekeeper.judging.earlier import is_silent, successors
+from namekeeper.judging.facts import group_of
 from namekeeper.judging.question import (
     Question,
     decided_once,
@@ -18,7 +20,7 @@ from namekeeper.judging.question import (
     what_to_ask,
 )
 from namekeeper.judging.verdict import judge
-from namekeeper.judging.votes import Trust
+from namekeeper.judging.votes import Trust, hold_ballot
 from namekeeper.records.specimen import NameEntry, Specimen
 
 #: Asks sources beyond this machine for names, each with the authorship on its labels ("" where they give none or
@@ -46,6 +48,7 @@ class LabelJudge:
     replies: dict[str, tuple[Reply, ...]] = field(default_factory=dict)
     _heard: dict[str, tuple[Reply, ...]] = field(default_factory=dict)  # of services
     _listed: dict[str, tuple[Reply, ...]] = field(default_factory=dict)  # of lists
+    earlier: Sequence[NameList] = ()
     _led_to: dict[str, tuple[str, ...]] = field(default_factory=dict)
     _cases: dict[_Wording, _Case] = field(default_factory=dict)
     _verdicts: dict[tuple[object, ...], Verdict] = field(default_factory=dict)
@@ -97,9 +100,26 @@ class LabelJudge:
         heard = tuple(reply for name in own for reply in self.replies[name])
         heard += tuple(reply for name in led for reply in self._listed[name])
         question = question_for(specimen, entry, self.lists)
+        if self.earlier or self._share_an_upstream():
+            heard, question = self._followed(question, heard)
         noted = any(isinstance(reply, Answer) and (reply.misuses or reply.divisions) for reply in heard)
         moved = any(record.moved_to for record in question.genus_records)
         return _Case(question, heard, noted or moved)
+
+    def _share_an_upstream(self) -> bool:
+        return len({source.edition.upstream for source in self.lists}) < len(self.lists)
+
+    def _followed(self, question: Question, heard: tuple[Reply, ...]) -> tuple[tuple[Reply, ...], Question]:
+        """The replies with those of earlier editions to a name that nobody else has, and what may have become of it."""
+        answers = [reply for reply in heard if isinstance(reply, Answer)]
+        if is_silent([answer for answer in answers if answer.asked == question.name]):
+            earlier = [reply for source in self.earlier for reply in source.ask_firmly([question.name])]
+            answers += [reply for reply in earlier if isinstance(reply, Answer) and reply.statements]
+            heard += tuple(answer for answer in answers if answer not in heard)
+        group = group_of(question, answers)
+        outdated = hold_ballot(answers, question.name, question.authorship, self.trust, group).outdated
+        editions = {source.edition: source for source in (*self.lists, *self.earlier)}
+        return heard, replace(question, successors=successors(outdated, editions))
 
     def _ask_lists(self, names: Sequence[str]) -> None:
         self._listed |= dict.fromkeys(names, ())

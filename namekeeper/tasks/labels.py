@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from namekeeper.labels.render import RenderJob, render_pdf
-from namekeeper.labels.ruler_page import instructions, ruler_page
+from namekeeper.labels.pages import Correction, Markings
+from namekeeper.labels.pdf_pages import pages_to_pdf
+from namekeeper.labels.ruler_page import instructions, ruler_pages
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.outside import Outside
 from namekeeper.records.differences import Outdated
@@ -152,16 +153,18 @@ def record_printing(plan: LabelPlan, desk: CollectionDesk, collection: Collectio
     return written
 
 
-def ruler_sheet(workshop: Workshop, sheet: StickerSheet, target: Path, outside: Outside) -> RulerSheet:
-    """Draw and write the test page of a sheet.
+def ruler_sheet(
+    workshop: Workshop, sheet: StickerSheet, target: Path, outside: Outside, printer: str | None = None
+) -> RulerSheet:
+    """Draw and write the test page of a sheet; once more with the correction of the printer in use, if it has one.
 
     :raises NamekeeperError: if it cannot be drawn or written.
     """
-    write_output(target, ruler_pdf(workshop, sheet), outside)
+    write_output(target, ruler_pdf(workshop, sheet, workshop.settings.correction(printer)), outside)
     return RulerSheet(sheet.key, instructions(sheet))
 
 
-def ruler_pdf(workshop: Workshop, sheet: StickerSheet) -> bytes:
+def ruler_pdf(workshop: Workshop, sheet: StickerSheet, correction: Correction) -> bytes:
     """The PDF of a sheet's test page."""
-    html, css = ruler_page(sheet)
-    return render_pdf(RenderJob((html,), css, workshop.fonts))
+    pages = ruler_pages(sheet, correction, workshop.measure)
+    return pages_to_pdf(pages, workshop.measure, Markings(f"Test page {sheet.key}"))

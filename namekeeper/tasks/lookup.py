@@ -87,6 +87,9 @@ class ListNames:
     def is_common(self, words: str) -> bool:
         return self._once("common", words, self._has_common)
 
+    def is_clipped(self, genus_start: str, epithet_start: str) -> bool:
+        return self._once("clipped", f"{genus_start} {epithet_start}", self._has_clipped)
+
     def _once(self, kind: str, text: str, find: Callable[[str], bool]) -> bool:
         key = (kind, text)
         if key not in self._known:
@@ -110,3 +113,7 @@ class ListNames:
 
     def _has_common(self, words: str) -> bool:
         return any(origin.common(words) for origin in self.lists)
+
+    def _has_clipped(self, words: str) -> bool:
+        genus, _, epithet = words.partition(" ")
+        return any(origin.clipped(genus, epithet, 1) for origin in self.lists)

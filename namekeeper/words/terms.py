@@ -80,6 +80,14 @@ class LabelOrder(StrEnum):
 
 
 @unique
+class DrawingEngine(StrEnum):
+    """How labels become a PDF: directly from their fit, or by way of HTML, which is slower and needs more libraries."""
+
+    DIRECT = "direct"
+    HTML = "html"
+
+
+@unique
 class MisfitReason(StrEnum):
     """Why a label cannot be printed at the size asked for."""
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from namekeeper.evidence.statements import FailureKind, GenusRecord, Match, NameStatus
+from namekeeper.evidence.statements import FailureKind, GenusRecord, Match, NameStatus, Successor
 from namekeeper.evidence.verdicts import GroundCode, Reason, ReasonCode, Verdict
 from namekeeper.judging.question import Question
 from tests.judging.build import answer, day, edition, failure, misuse, says, taxon, verdict
@@ -118,6 +118,12 @@ def more() -> Iterator[Verdict]:
     yield verdict(Question("Aus bas", genus_records=(WHOLE,)),
                   answer(by=edition("all", complete="Animalia"), asked="Aus bas")._replace(hints=(hint,)))  # fmt: skip
     yield verdict("Aus bus", failure("Aus bus", FailureKind.OFFLINE))
+    older, newer = edition("cat", "2020"), edition("cat", "2024")
+    had = says("Aus bus", "Aus bus", "Aus bus", status=NameStatus.ACCEPTED, by=older)
+    followed = tuple(Successor(taxon("Cus bus"), older, newer, by_key) for by_key in (True, False))
+    yield verdict(Question("Aus bus", successors=followed), answer(had), answer(by=newer, asked="Aus bus"))
+    whole = edition("all", "2025", complete="Animalia")
+    yield verdict("Aus bus", answer(had), answer(by=whole, asked="Aus bus"))
     yield verdict(Question("Aus bus", label_date=day("2014"), parents=("Aus bus", "Aus cus")))
 
 

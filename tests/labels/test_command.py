@@ -365,8 +365,8 @@ def test_three_thousand_letters_of_locality_are_left_out_and_told(command: Comma
     (folder / "specimens" / "A-4.yaml").write_text(f'tag: "GBB"\nlocality: "{"Campeche " * 340}"\n', encoding="utf-8")
     done = command("labels", "animals", "-o", "out.pdf", "--only", "A-4", "--json")
     assert done.code == 0
-    assert "no room for locality: A-4" in done.err
-    assert "locality" in document(done)["labels"][0]["left_out"]
+    assert "dropped, no room: locality (A-4)" in done.err
+    assert "locality" in document(done)["labels"][0]["dropped"]
 
 
 def test_an_empty_collection_has_nothing_to_print(command: Command, folder: Path, tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ from namekeeper.tasks.label_bench import Workshop, open_workshop
 from namekeeper.tasks.label_plan import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo, ruler_sheet
 from namekeeper.words.errors import InputError
-from namekeeper.words.terms import LabelOrder
+from namekeeper.words.terms import DrawingEngine, LabelOrder
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -31,6 +31,8 @@ def options(parser: argparse.ArgumentParser) -> None:
     first.add_argument("--start", metavar="N", type=int, help="first free place of a used sheet, row by row from 1")
     first.add_argument("--used", metavar="PLACES", help="places already used, such as 1-4,7")
     first.add_argument("--drawer", action="store_true", help="go on with the partly used sheet printed on last")
+    engines = [one.value for one in DrawingEngine]
+    parser.add_argument("--engine", choices=engines, default="direct", help="how labels are drawn (html: as a check)")
     parser.add_argument("--copies", metavar="N", type=int, help="of each label")
     parser.add_argument("--order", choices=[one.value for one in LabelOrder], help="order of the labels")
     parser.add_argument("--qr", metavar="WHAT", help="no, auto, id, or a link with {id} in it")
@@ -72,7 +74,7 @@ def _without_labels(args: argparse.Namespace, outside: Outside, terminal: Termin
     elif args.templates:
         _print(args, terminal, told.templates_document(workshop), told.templates_parts(workshop))
     else:
-        made = ruler_sheet(workshop, workshop.sheet(args.test_page), _wanted(args), outside)
+        made = ruler_sheet(workshop, workshop.sheet(args.test_page), _wanted(args), outside, args.printer)
         _print(args, terminal, told.ruler_document(made, args.output), told.ruler_parts(made, args.output))
     return 0
 
@@ -127,6 +129,7 @@ def _choices(args: argparse.Namespace) -> Choices:
         start=args.start,
         used=args.used,
         drawer=args.drawer,
+        engine=DrawingEngine(args.engine),
     )
 
 

@@ -16,7 +16,7 @@ _ANSWERS = MappingProxyType(
     {
         AnswerKind.ONE: "one species",
         AnswerKind.SEVERAL: "may be any of these: you choose",
-        AnswerKind.GUESS: "no list has this name; similar ones, as guesses only",
+        AnswerKind.GUESS: "no list has all of this; guesses only",
         AnswerKind.GENUS: "the species is not known from this tag",
         AnswerKind.NONE: "names no animal that the lists know",
         AnswerKind.UNASKED: "not in the lists asked; none of them has every name of this group",
@@ -108,13 +108,14 @@ def lookup_parts(results: Iterable[Looked]) -> Iterator[Part]:
         read = _also_read(looked)
         if read:
             yield Folded(f"Also read: {read}.", 2)
-        if looked.reading.leftover:
-            yield Folded(f"Not understood: {looked.reading.leftover}", 2)
+        strange = _not_understood(looked)
+        if strange:
+            yield Folded(f"Not understood: {strange}", 2)
 
 
 def _answer(looked: Looked) -> str:
     qualifier = looked.reading.qualifier
-    doubt = f"; the tag itself is not sure ({qualifier})" if qualifier else ""
+    doubt = f"; the tag itself is not sure ({qualifier})" if qualifier else "; the tag itself is not sure"
     if looked.is_cross:
         doubt = "; the tag says that it is a cross"
     return _sentence(_ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
@@ -153,14 +154,40 @@ def _why(candidate: Candidate) -> str:
 
 
 def _also_read(looked: Looked) -> str:
-    reading, size = looked.reading, ""
-    if reading.size_cm:
-        low, high = reading.size_cm
-        of = {"body": " body", "legspan": " leg span"}.get(reading.size_of, "")
-        size = f"{low:g} cm{of}" if low == high else f"{low:g} to {high:g} cm{of}"
+    reading, size = looked.reading, _size(looked)
+    amount = "price" if any(map(str.isdigit, reading.price)) else ""  # "sold" is no price
     parts = (
         ("sex", reading.sex), ("size", size), ("stage", reading.stage), ("instar", reading.instar),
         ("trade form", f'"{reading.trade_form}"' if reading.trade_form else ""), ("from", reading.locality),
-        ("origin", reading.source_mark), ("price", reading.price), ("former name", ", ".join(reading.former)),
+        ("origin", reading.source_mark), (amount, reading.price), ("former name", ", ".join(reading.former)),
     )  # fmt: skip
-    return "; ".join(f"{label} {value}" for label, value in parts if value)
+    return "; ".join(f"{label} {value}".strip() for label, value in parts if value)
+
+
+def _size(looked: Looked) -> str:
+    """The size in centimetres; one in inches as written, since two decimals would be more than was measured."""
+    if not looked.reading.size_cm:
+        return ""
+    low, high = looked.reading.size_cm
+    of = {"body": " body", "legspan": " leg span"}.get(looked.reading.size_of, "")
+    written = next(looked.tag[span.start : span.end] for span in looked.reading.spans if span.field == "size")
+    if not any(unit in written.lower() for unit in ("cm", "mm")):
+        low, high = round(low, 1), round(high, 1)
+        written = f" ({written})"
+    else:
+        written = ""
+    return f"{low:g} cm{of}{written}" if low == high else f"{low:g} to {high:g} cm{of}{written}"
+
+
+def _not_understood(looked: Looked) -> str:
+    """What is in no field and what brought no candidate, in the order of the tag."""
+    matched = {candidate.matched for candidate in looked.lookup.candidates}
+    noted = " ".join(word for candidate in looked.lookup.candidates for note in candidate.notes for word in note.words)
+    strange = [
+        clue.text
+        for clue in looked.reading.commons
+        if clue.text not in matched
+        and clue.text not in noted
+        and any(clue.start <= word.start < clue.end for word in looked.reading.unheard)
+    ]
+    return ", ".join(filter(None, (looked.reading.leftover, *strange)))

@@ -34,6 +34,11 @@ SENTENCES = MappingProxyType(
         NoteCode.LIKE_COMMON: "similar to the common name {0}",
         NoteCode.ONLY_EPITHET: "only the second word is written",
         NoteCode.TOO_GENERAL: "one word alone, too general to name a species",
+        NoteCode.WORD_NOT_HEARD: 'leaving out "{0}", which no list here has in this name: it may be another animal',
+        NoteCode.OTHER_ANIMAL: "the tag speaks of {0}, which this animal is not",
+        NoteCode.DENIED: "the tag says that it is not this, or only looks like it",
+        NoteCode.UNLISTED_BESIDE: 'the tag names "{0}" too, which no list here has',
+        NoteCode.LEFT_OUT: 'leaving out "{0}", which means {1} among other animals',
         NoteCode.MAY_BE_REAL: "the written name may be a real one that no list here has",
     }
 )

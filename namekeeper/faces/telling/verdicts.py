@@ -36,6 +36,12 @@ REASONS = MappingProxyType(
         _R.NO_COMPLETE_SOURCE: (
             "no source that is complete for the group of {0} was asked: nobody was fit to say no"
         ),
+        _R.NO_LONGER_LISTED: "{0} is no longer in {source}; {1} had it",
+        _R.SUCCESSOR: "{source} has {2} under the identifier that {0} had in {1}: a proposal, not a statement",
+        _R.NAMESAKE_EPITHET: (
+            "{source} has {2}, new since {1} and of the same epithet and family as {0}: a proposal, not a statement"
+        ),
+        _R.OTHERS_SILENT: "{source} is newer, claims every name of the group and does not list {0}",
         _R.ABBREVIATED: "the genus is abbreviated: write it out, or look the name up as a tag",
         _R.FAILED: "{source} {failure}",
         _R.BROKEN: "{position}",
@@ -108,6 +114,8 @@ GROUNDS = MappingProxyType(
         _G.GENUS_PART: "part of {genus} moved here{cited}",
         _G.GENUS_REST: "the rest of the genus stays",
         _G.GENUS_SUNK: "{key} sinks {0} in it",
+        _G.SAME_IDENTIFIER: "has the same identifier in {source}",
+        _G.SAME_EPITHET: "has the same epithet, and is new in {source}",
         _G.NATIVE_RANGE: "native range: {all}",
     }
 )  # fmt: skip

@@ -98,7 +98,11 @@ class Chains:
     def _classified(self, lineage: int, parent: int | None) -> tuple[tuple[str, ...], str | None]:
         if lineage:
             return self._lineage(lineage)
-        return ((), None) if parent is None else self._above(parent)
+        if parent is not None:
+            return self._above(parent)
+        # The genera of a table without higher taxa belong to the one taxon for which it is said to be complete.
+        stated = self._edition.complete_for
+        return (stated if len(stated) == 1 else (), None)
 
     def statements(self, asked: str, rows: Sequence[tuple[Match, NameRow]]) -> tuple[Statement, ...]:
         """One statement a name; rows of one name with several ends are one undecided statement."""

@@ -9,10 +9,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from namekeeper.evidence.statements import NameStatus, Statement
+from namekeeper.judging.earlier import of_same_epithet
+from namekeeper.judging.nearness import slip
 from namekeeper.sources.lists.index_reader import IndexList
-from namekeeper.words.spelling import Likeness, epithet_ending_key, match_of
+from namekeeper.words.spelling import Likeness, epithet_ending_key, match_of, plain_key
 
 GONE, NEW = "gone", "new"
+_MOST_OF_A_GENUS = 2000  # names of one genus that are compared one by one
 #: Names of the old edition that the new one does not repeat as they are under the same identifier.
 _OLD = """SELECT o.key, o.name, o.genus, o.rest, o.authorship, n.id FROM main.name o
     LEFT JOIN new.name n ON n.key = o.key AND n.key <> ''
@@ -41,9 +44,15 @@ class EditionChange:
 def compare(old: Path, new: Path) -> Iterator[EditionChange]:
     """Changes in alphabetical order of the old names, then what is new.
 
-    Names are found by identifier, else by name and author, so that lists without identifiers compare as well.
+    Names are found by identifier, else by name and author, so that lists without identifiers compare as well; a name
+    that is gone beside a new one of the same epithet and family moved. A name that goes on beside the one that its
+    identifier has now, itself or its epithet in another genus, is divided: nothing was sunk.
     """
-    with closing(IndexList.open(new)) as fresh, closing(_opened(old)) as database:
+    with (
+        closing(IndexList.open(new)) as fresh,
+        closing(IndexList.open(old)) as former,
+        closing(_opened(old)) as database,
+    ):
         database.execute("ATTACH ? AS new", (f"{new.absolute().as_uri()}?mode=ro",))
         explained: set[str] = set()
         for key, name, genus, rest, authorship, by_key in database.execute(_OLD):
@@ -53,6 +62,8 @@ def compare(old: Path, new: Path) -> Iterator[EditionChange]:
             if same:
                 continue
             change = _change(key, name, fresh.statement_of(number) if number else None, _twins(database, key))
+            if change is not None and change.kind in (GONE, "merged"):
+                change = _followed(change, former, fresh)
             if change is not None:
                 explained.update(change.new.split("; "))
                 yield change
@@ -96,6 +107,41 @@ def _change(key: str, old: str, now: Statement | None, twins: list[str]) -> Edit
     if targets == [old]:
         return None
     return EditionChange(key, old, "; ".join(targets), kind_of(old, now.status, targets))
+
+
+def _followed(change: EditionChange, former: IndexList, fresh: IndexList) -> EditionChange:
+    """The change with what else the new edition has of the old name: itself, or its epithet in another genus."""
+    subject = next((said.subject for said in former.named(change.old) if said.subject.name == change.old), None)
+    if subject is None:
+        return change
+    still = [change.old] if change.kind == "merged" and _accepted(fresh, change.old) else []
+    beside = still or [taxon.name for taxon in of_same_epithet(subject, former, fresh)]
+    if change.kind == "merged":
+        both = "; ".join(dict.fromkeys((change.new, *beside)))
+        return EditionChange(change.id, change.old, both, "divided") if beside else change
+    if not beside:
+        letters = [name for name in _spelt_alike(change.old, fresh) if not _equal(former, name)]
+        return EditionChange(change.id, change.old, letters[0], "respelled") if len(letters) == 1 else change
+    return EditionChange(change.id, change.old, beside[0], "moved") if len(beside) == 1 else change
+
+
+def _spelt_alike(name: str, fresh: IndexList) -> list[str]:
+    """Names of the same genus in force that are spelt so but for a slip."""
+    genus, _, rest = plain_key(name).partition(" ")
+    return [
+        said.subject.name
+        for said in fresh.prefixed(f"{genus} ", _MOST_OF_A_GENUS)
+        if said.status is NameStatus.ACCEPTED and slip(plain_key(said.subject.name).partition(" ")[2], rest)
+    ]
+
+
+def _accepted(origin: IndexList, name: str) -> bool:
+    named = origin.named(name)
+    return any(said.subject.name == name and said.status is NameStatus.ACCEPTED for said in named)
+
+
+def _equal(origin: IndexList, name: str) -> bool:
+    return any(said.subject.name == name for said in origin.named(name))
 
 
 def kind_of(old: str, status: NameStatus, targets: list[str]) -> str:

@@ -152,6 +152,16 @@ class IndexList(NameList):
         rows = [row for row in self._with_ending(epithet) if row.genus.startswith(start)]
         return self._chains.statements(asked, _graded_epithets(epithet, rows))
 
+    def clipped(self, genus_start: str, epithet_start: str, limit: int = 20) -> tuple[Statement, ...]:
+        genus, rest = folded(genus_start), folded(epithet_start)
+        rows = self._database.execute(
+            f"SELECT {COLUMNS} FROM name n WHERE n.rest >= ? AND n.rest < ? AND n.genus >= ? AND n.genus < ?"  # noqa: S608
+            " AND n.rest NOT LIKE '% %' ORDER BY n.status <> 'accepted', n.genus, n.rest LIMIT ?",
+            (rest, rest + _LAST, genus, genus + _LAST, limit),
+        ).fetchall()
+        asked = f"{genus_start}. {epithet_start}"
+        return tuple(self._chains.statement(asked, Match.SAME, NameRow._make(row)) for row in rows)
+
     def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
         return self._chains.statements(epithet, _graded_epithets(epithet, self._with_ending(epithet)))
 
@@ -234,6 +244,11 @@ class IndexList(NameList):
             self._chains.source(row.source)[0] or self._edition.citation or "",
             self._notes.sold_as(row.name),
         )
+
+    def keyed(self, identifier: str) -> Statement | None:
+        """What the list says of the name with that identifier of its own; reads the whole table."""
+        row = self._database.execute("SELECT id FROM name WHERE key = ? ORDER BY id LIMIT 1", (identifier,)).fetchone()
+        return self.statement_of(row[0]) if row else None
 
     def statement_of(self, number: int) -> Statement | None:
         """What the list says of the name of one of its rows, with all rows that say something of that name."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack, closing, contextmanager
+from contextlib import ExitStack, closing, contextmanager, suppress
 from pathlib import Path
 
 from namekeeper import resources
@@ -11,6 +11,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.files.places import Places
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
+from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError
 
 POINTER = "current"
@@ -36,6 +37,31 @@ def open_lists(places: Places, notice: Callable[[str], None]) -> Iterator[tuple[
                 notice(str(error))
                 lists.append(UnreadableList(key, error))
         yield tuple(lists)
+
+
+@contextmanager
+def earlier_editions(places: Places) -> Iterator[tuple[NameList, ...]]:
+    """Dated editions of added lists that are older than the one in use: evidence for names that this one lacks.
+
+    An edition that cannot be read is left out: it is not in use.
+    """
+    with ExitStack() as opened:
+        found: list[NameList] = []
+        for key, current in indexes_in_use(places.data):
+            others = sorted((places.data / "lists" / key).glob(f"*{SUFFIX}"))
+            others = [place for place in others if place != current and not place.name.startswith(".")]
+            with suppress(FileError):
+                dated = _dated(current) if others else None
+                for place in others if dated else ():
+                    earlier = _dated(place)
+                    if dated and earlier and earlier.latest < dated.earliest:
+                        found.append(opened.enter_context(closing(IndexList.open(place))))
+        yield tuple(found)
+
+
+def _dated(index: Path) -> PartialDate | None:
+    with closing(IndexList.open(index)) as opened:
+        return opened.edition.dated
 
 
 def starter(places: Places, notice: Callable[[str], None]) -> IndexList:

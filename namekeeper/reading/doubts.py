@@ -1,0 +1,108 @@
+"""Rules for what a seller says of the names (not sure, not this one, this or that), and for words not heard."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import cache
+
+from namekeeper.reading import vocabulary as v
+from namekeeper.reading.draft import Draft, TagWord
+from namekeeper.reading.lexicon import Kind, KnownNames, kinds_of, phrases
+from namekeeper.reading.reading import CommonClue, Word
+from namekeeper.words.spelling import plain_key
+
+_OF_THE_ANIMAL = frozenset({"sex", "stage", "size", "price", "instar", "source_mark"})
+#: Kinds that say nothing by which one animal differs from another; a place is weighed against the range of the animal
+_HEARD = frozenset(Kind) - {Kind.NAME_WORD, Kind.PLACE, Kind.ANIMAL}
+_SHORTEST_NAME, _SHORTEST_FOREIGN = 4, 3  # letters of a word that may be a name; of one in another script
+_SHORTEST = 2  # letters; what is shorter is a number, a sign or part of an abbreviation
+
+
+def read_negation(draft: Draft) -> bool:
+    """Whether the tag denies the name, or says that the animal only looks like it.
+
+    "not sexed" and "no papers" deny no name: what the next word says of the animal is all that is denied.
+    """
+    words = draft.words()
+    denied = False
+    for phrase in list(phrases(words, draft.text, frozenset({Kind.NEGATION, Kind.LIKENESS}))):
+        start, end = words[phrase.first].start, words[phrase.last - 1].end
+        if phrase.kind is Kind.LIKENESS or _denies_a_name(draft, end):
+            draft.claim("negation", start, end)
+            denied = True
+    return denied
+
+
+def _denies_a_name(draft: Draft, end: int) -> bool:
+    for found in re.finditer(r"[^\W_]+", draft.text[end : end + 60]):
+        start = end + found.start()
+        kinds = kinds_of(found[0].lower())
+        if draft.owner[start] in _OF_THE_ANIMAL or found[0][0].isdigit():
+            return False
+        if draft.owner[start] or not kinds:
+            return True
+        if Kind.FUNCTION not in kinds:
+            return bool(kinds & {Kind.NAME_WORD, Kind.ANIMAL}) and Kind.CONDITION not in kinds
+    return True
+
+
+def read_maybe(draft: Draft) -> list[tuple[int, int]]:
+    """Places of "maybe" and the like among the open words; the caller knows whether there is a name to doubt."""
+    words = draft.words()
+    found = phrases(words, draft.text, frozenset({Kind.MAYBE}))
+    return [(words[phrase.first].start, words[phrase.last - 1].end) for phrase in found]
+
+
+@cache
+def between_alternatives() -> re.Pattern[str]:
+    """What stands between two names of which one is meant: ``/``, ``|``, "or", "vs.", ", maybe", "(or"."""
+    phrases_of = [words for table in (v.ALTERNATIVES, v.MAYBE) for words in table.values()]
+    words = sorted({word for words in phrases_of for word in words.split("|")}, key=len, reverse=True)
+    word = "|".join(re.escape(word).replace("\\ ", "[ /]") for word in words)
+    return re.compile(
+        rf"[ ,;(]{{0,3}}(?:(?:\?{{0,2}}[/|\\]|(?<![^\W_])(?:{word})(?![^\W_])\.?)[ ,;]{{0,2}}){{1,3}}\(?", re.I
+    )
+
+
+def read_alternatives(draft: Draft, commons: Sequence[CommonClue], names_end: int) -> tuple[Word, ...]:
+    """Words behind an "or" that stands behind a name; whether a list knows them shows when they are looked up."""
+    found = []
+    for clue in commons:
+        start = draft.plain_place(clue.start)
+        before = draft.text[max(start - 24, 0) : start]
+        if start > names_end >= 0 and _ends_with_or(before):
+            found.append(Word(clue.text, clue.start, clue.end))
+    return tuple(found)
+
+
+def _ends_with_or(before: str) -> bool:
+    if "|" in before[-2:]:
+        return False  # a stroke parts the columns of price lists
+    return any(found.end() == len(before) for found in between_alternatives().finditer(before))
+
+
+def unheard_words(draft: Draft, commons: Sequence[CommonClue], names: KnownNames) -> tuple[Word, ...]:
+    """Words of unlisted common names and of no field that the lexicon does not have, in the order of the tag."""
+    found = [(word.start, word) for word in draft.words() if _is_unheard(word)]
+    for clue in commons:
+        if not names.is_common(clue.text):
+            found += [(word.start, word) for word in draft.words_in(clue.start, clue.end) if _is_unheard(word)]
+    return tuple(Word(word.text, *draft.place(word.start, word.end)) for _, word in sorted(found))
+
+
+def might_be_name(word: str) -> bool:
+    """Whether a word by itself may be a name that nobody here knows, and no word of the lexicon or a row of signs."""
+    if kinds_of(plain_key(word)) or not word.replace("'", "").isalpha():
+        return False
+    if not word.isascii() and not any(letter.isascii() for letter in word):
+        return len(word) >= _SHORTEST_FOREIGN
+    plain = word.islower() or word.isupper() or word[1:].islower()
+    return plain and len(word) >= _SHORTEST_NAME and any(vowel in plain_key(word) for vowel in "aeiouy")
+
+
+def _is_unheard(word: TagWord) -> bool:
+    kinds = kinds_of(word.key)
+    if kinds & _HEARD or word.text in v.ABBREVIATIONS or not word.text[0].isalpha():
+        return False
+    return kinds != {Kind.ANIMAL} and (len(word.key) >= _SHORTEST or not word.key.isascii())

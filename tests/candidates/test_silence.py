@@ -1,0 +1,293 @@
+"""No word of a tag is dropped in silence: generated tags of every class that once got ``one`` and should not.
+
+Words of the tags: a published dictionary (``strange_words.py``) and the lexicon; names: the starter list, by seed.
+"""
+
+from __future__ import annotations
+
+import csv
+import random
+from collections.abc import Sequence
+from itertools import pairwise
+
+import pytest
+
+from namekeeper import resources
+from namekeeper.evidence.candidates import NoteCode
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.reading import vocabulary as v
+from namekeeper.tasks.lookup import Looked, look_up
+from namekeeper.words.spelling import plain_key
+from namekeeper.words.terms import AnswerKind
+from tests.candidates.misspellings import CLASSES, misspelt
+from tests.candidates.strange_words import SEED, answered_one, names_of_one_meaning, strange_tags
+
+Lists = tuple[NameList, ...]
+
+
+def species_rows() -> list[dict[str, str]]:
+    path = resources.data("starter") / "species.csv"
+    return list(csv.DictReader(path.read_text(encoding="utf-8").splitlines()))
+
+
+ROWS = species_rows()
+SPECIES = [row["scientificName"] for row in ROWS if len(row["scientificName"].split()) == 2]
+
+
+def drawn(names: Sequence[str], number: int) -> list[str]:
+    return random.Random(SEED).sample(list(names), number)
+
+
+def told(looked: Looked, code: NoteCode) -> bool:
+    return all(code in {note.code for note in candidate.notes} for candidate in looked.lookup.candidates)
+
+
+def one_answer(tag: str, lists: Lists) -> Looked:
+    (looked,) = look_up([tag], lists)
+    return looked
+
+
+# 1: words that were not heard
+
+
+def test_a_strange_word_beside_a_common_name_is_heard_as_strange(lists: Lists) -> None:
+    tags = strange_tags(lists)
+    assert len(tags) >= 500
+    stay = answered_one(tags, lists)
+    assert len(stay) <= 0.1 * len(tags), stay
+
+
+@pytest.mark.parametrize("tag", ["false orchid mantis", "Zwerg-Kaiserskorpion", "cobalt blue Peruvian"])
+def test_the_note_says_which_word_was_left_out(lists: Lists, tag: str) -> None:
+    looked = one_answer(tag, lists)
+    assert looked.lookup.answer is AnswerKind.GUESS
+    assert told(looked, NoteCode.WORD_NOT_HEARD)
+
+
+@pytest.mark.parametrize(
+    "tag",
+    ["orchid mantis L3 female 5cm £10", "orchid mantis Malaysia", "Mexican red rump tarantula adult", "OBT Usambara",
+     "Kaiserskorpion Nachzucht 3 Stück", "orchid mantis nymph, well started, CB"],
+)  # fmt: skip
+def test_what_is_no_strange_word_keeps_the_answer(lists: Lists, tag: str) -> None:
+    assert one_answer(tag, lists).lookup.answer is AnswerKind.ONE
+
+
+# 2: the word for the group
+
+
+def test_a_group_word_of_other_animals_never_leaves_one(lists: Lists) -> None:
+    words = [word for taxon, words in v.ANIMALS.items() if taxon != "Arthropoda" for word in words.split("|")]
+    names = [name for name in names_of_one_meaning(lists, 200) if not one_answer(name, lists).reading.groups][:30]
+    tags = [f"{name} {word}" for name in names for word in words if len(word) > 1]
+    assert len(tags) > 3000
+    wrong = []
+    for looked in look_up(tags, lists):
+        if looked.lookup.answer is AnswerKind.ONE:
+            (candidate,) = looked.lookup.candidates
+            known = {*candidate.higher, *(["Araneae"] if "Theraphosidae" in candidate.higher else [])}
+            wrong += [looked.tag for group in looked.reading.groups if group not in known]
+            wrong += [] if looked.reading.groups else [looked.tag]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("tag", ["rose hair roach", "gooty mantis", "jade scorpion", "GBB scorpion"])
+def test_the_group_on_the_tag_is_compared(lists: Lists, tag: str) -> None:
+    looked = one_answer(tag, lists)
+    assert looked.lookup.answer in (AnswerKind.GUESS, AnswerKind.UNASKED)
+    assert told(looked, NoteCode.OTHER_ANIMAL)
+
+
+# 3: parts of names, and guesses word by word
+
+
+def test_a_part_of_a_name_is_never_firm(lists: Lists) -> None:
+    looked = one_answer("tarántula de rodillas azules", lists)
+    assert not any(candidate.firm for candidate in looked.lookup.candidates)
+
+
+def test_a_name_that_begins_a_longer_one_of_another_species_is_several(lists: Lists) -> None:
+    looked = one_answer("Brazilian black", lists)
+    assert looked.lookup.answer is AnswerKind.SEVERAL
+    assert len(looked.lookup.candidates) > 1
+
+
+def test_another_colour_is_no_slip(lists: Lists) -> None:
+    names = [name for name in names_of_one_meaning(lists, 400) if {"blue", "black"} & set(name.split())]
+    other = {"blue": "black", "black": "blue"}
+    tags = [" ".join(other.get(word, word) for word in name.split()) for name in names]
+    assert len(tags) >= 10
+    for looked in look_up(tags, lists):
+        listed = [
+            note.words[0] for c in looked.lookup.candidates for note in c.notes if note.code is NoteCode.LIKE_COMMON
+        ]
+        asked = set(looked.tag.split()) & {"blue", "black"}
+        assert not any(other[word] in name.split() and word not in name.split() for word in asked for name in listed)
+
+
+# 4: alternatives
+
+PAIRS = [
+    (one, other.split()[1])
+    for one, other in pairwise(SPECIES)
+    if one.split()[0] == other.split()[0] and len(other.split()[1]) > 3
+]
+SIGNS = sorted({word for words in v.ALTERNATIVES.values() for word in words.split("|")} - {"soit", "of"})
+
+
+@pytest.mark.parametrize(
+    "between", [" / ", "/", " | ", " and/or ", " (or ", ", maybe ", " bzw. ", " vs. ", " oppure ", " "]
+)
+def test_a_second_epithet_of_the_genus_makes_several(lists: Lists, between: str) -> None:
+    tags = [f"{one}{between}{other}" for one, other in drawn_pairs(40)]
+    wrong = [looked.tag for looked in look_up(tags, lists) if looked.lookup.answer is AnswerKind.ONE]
+    if between != " ":  # side by side they are read as species and subspecies
+        assert all(looked.reading.uncertain for looked in look_up(tags, lists) if len(looked.reading.scientific) > 1)
+    assert wrong == []
+
+
+def drawn_pairs(number: int) -> list[tuple[str, str]]:
+    return random.Random(SEED).sample(PAIRS, number)
+
+
+def test_every_word_for_an_alternative_makes_several(lists: Lists) -> None:
+    one, other = "Brachypelma klaasi", "emilia"
+    tags = [f"{one} {sign} {other}" for sign in SIGNS]
+    assert [looked.tag for looked in look_up(tags, lists) if looked.lookup.answer is not AnswerKind.SEVERAL] == []
+
+
+def test_an_alternative_that_nobody_knows_is_said(lists: Lists) -> None:
+    for tag in ("Brachypelma klaasi or zzyzxia", "Brachypelma klaasi / flamingo leg", "orchid mantis or flamingo"):
+        looked = one_answer(tag, lists)
+        assert looked.lookup.answer is AnswerKind.GUESS, tag
+        assert told(looked, NoteCode.UNLISTED_BESIDE) or told(looked, NoteCode.WORD_NOT_HEARD), tag
+
+
+def test_a_common_name_does_not_choose_between_alternatives(lists: Lists) -> None:
+    assert one_answer("gooty sapphire P. metallica / regalis", lists).lookup.answer is AnswerKind.SEVERAL
+
+
+# 5: negation
+
+
+def test_a_name_that_is_denied_is_never_one(lists: Lists) -> None:
+    words = [word for table in (v.NEGATIONS, v.LIKENESSES) for words in table.values() for word in words.split("|")]
+    names = [*drawn(SPECIES, 8), "OBT", "orchid mantis", "Kaiserskorpion"]
+    tags = [f"{word} {name}" for word in words for name in names]
+    tags += [f"{name} {word}" for words in v.LIKENESSES.values() for word in words.split("|") for name in names]
+    tags += [f"{name}, {word} {other}" for word in ("not", "kein", "pas") for name, other in pairwise(names)]
+    assert len(tags) > 1500
+    assert answered_one(tags, lists) == []
+
+
+@pytest.mark.parametrize("tag", ["Brachypelma hamorii not sexed", "OBT no papers", "Brachypelma hamorii, not for sale"])
+def test_what_is_denied_of_the_animal_denies_no_name(lists: Lists, tag: str) -> None:
+    assert one_answer(tag, lists).lookup.answer is AnswerKind.ONE
+
+
+# 6: an abbreviated species before its subspecies
+
+
+def test_a_lone_initial_is_the_species_of_its_genus(lists: Lists) -> None:
+    tags = {f"{genus} {epithet[0]}. {epithet}": name for name in SPECIES for genus, epithet in [name.split()]}
+    assert len(tags) > 1000
+    wrong = []
+    for looked in look_up(tags, lists):
+        found = {candidate.name for candidate in looked.lookup.candidates}
+        if looked.lookup.answer is AnswerKind.ONE and found != {tags[looked.tag]}:
+            wrong.append((looked.tag, found))
+        if len(looked.reading.scientific) != 1:
+            wrong.append((looked.tag, set(looked.reading.scientific)))
+    assert wrong == []
+
+
+# 7: authors
+
+
+def test_authors_of_the_starter_list_are_no_common_names(lists: Lists) -> None:
+    rows = [row for row in ROWS if row["authorship"]]
+    assert len(rows) > 1100
+    bare = look_up([row["scientificName"] for row in rows], lists)
+    whole = look_up([f"{row['scientificName']} {row['authorship']}" for row in rows], lists)
+    for name, signed in zip(bare, whole, strict=True):
+        assert signed.reading.common == (), signed.tag
+        assert {c.key for c in signed.lookup.candidates} <= {c.key for c in name.lookup.candidates}, signed.tag
+
+
+def test_an_author_with_a_year_proves_an_unlisted_name(lists: Lists) -> None:
+    looked = one_answer("Zzyzxus bobkowskiego Smith, 1990", lists)
+    assert looked.reading.scientific == ("Zzyzxus bobkowskiego",)
+    assert looked.reading.common == ()
+
+
+# 8: colour and form words
+
+
+def test_a_colour_that_means_another_family_is_left_out_and_said(lists: Lists) -> None:
+    looked = one_answer("T. blondi burgundy", lists)
+    assert looked.lookup.answer is AnswerKind.ONE
+    assert [candidate.name for candidate in looked.lookup.candidates] == ["Theraphosa blondi"]
+    assert told(looked, NoteCode.LEFT_OUT)
+
+
+# 9: general words as genera
+
+
+@pytest.mark.parametrize("tag", ["Tarantula terrarium", "Mantis palo"])
+def test_a_general_word_before_a_strange_one_is_no_species(lists: Lists, tag: str) -> None:
+    looked = one_answer(tag, lists)
+    assert looked.reading.common == (tag,)
+    assert looked.lookup.answer is not AnswerKind.ONE
+
+
+# 10: none, and shorthand
+
+
+@pytest.mark.parametrize("tag", ["Feldgrille", "チャイロゴキブリモドキ", "Zirpenlaus", "skakavac"])
+def test_a_word_that_might_be_a_name_is_unasked(lists: Lists, tag: str) -> None:
+    assert one_answer(tag, lists).lookup.answer is AnswerKind.UNASKED
+
+
+@pytest.mark.parametrize(
+    ("tag", "names"),
+    [("P met", {"Poecilotheria metallica"}), ("G pulch", {"Grammostola pulchra", "Grammostola pulchripes"}),
+     ("T albo sling", {"Tliltocatl albopilosus"}), ("M balf 0.0.3", {"Monocentropus balfouri"})],
+)  # fmt: skip
+def test_shorthand_is_found_by_rule(lists: Lists, tag: str, names: set[str]) -> None:
+    assert {candidate.name for candidate in one_answer(tag, lists).lookup.candidates} == names
+
+
+def test_shorthand_of_any_species_brings_it_or_says_that_nobody_was_asked(lists: Lists) -> None:
+    tags = {f"{name[0]} {name.split()[1][:5]}": name for name in drawn(SPECIES, 300) if len(name.split()[1]) > 6}
+    missed = []
+    for looked in look_up(tags, lists):
+        found = {candidate.name for candidate in looked.lookup.candidates}
+        right = tags[looked.tag] in found or looked.lookup.answer in (AnswerKind.UNASKED, AnswerKind.GUESS)
+        missed += [] if right else [(looked.tag, tags[looked.tag], looked.lookup.answer, found)]
+    assert len(missed) <= 0.05 * len(tags), missed
+
+
+# 11: misspelt subspecies
+
+
+def test_a_misspelt_subspecies_is_never_one(lists: Lists) -> None:
+    former = resources.data("starter") / "former.csv"
+    names = [row["formerName"] for row in csv.DictReader(former.read_text(encoding="utf-8").splitlines())]
+    listed = [name for name in [*names, *(row["scientificName"] for row in ROWS)] if len(name.split()) == 3]
+    listed = [name for name in listed if name.split()[1] != name.split()[2]]
+    rng = random.Random(SEED)
+    tags = []
+    for name in listed:
+        genus, species, third = name.split()
+        for kind in CLASSES:
+            wrong = misspelt(f"Aus {third}", kind, 1, rng)
+            if wrong and wrong.startswith("Aus ") and not any(o.named(f"{genus} {species} {wrong[4:]}") for o in lists):
+                tags.append(f"{genus} {species} {wrong[4:]}")
+    assert len(tags) > 60
+    bare = []
+    for looked in look_up(tags, lists):
+        if looked.lookup.answer is AnswerKind.ONE:
+            bare += [
+                looked.tag for c in looked.lookup.candidates if c.key == plain_key(" ".join(looked.tag.split()[:2]))
+            ]
+    assert bare == []
