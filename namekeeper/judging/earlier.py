@@ -11,7 +11,7 @@ from typing import Protocol
 
 from namekeeper.evidence.interfaces import NameSearch, ScientificNames
 from namekeeper.evidence.statements import Answer, Edition, Match, NameStatus, Successor, TaxonName
-from namekeeper.judging.votes import Outdated
+from namekeeper.judging.votes import Superseded
 from namekeeper.words.spelling import plain_key
 
 _MOST_OF_A_GENUS = 2000  # names of one genus that are compared one by one
@@ -21,7 +21,7 @@ class EditionList(ScientificNames, NameSearch, Protocol):
     """What an edition on this machine is asked to follow a name."""
 
 
-def successors(outdated: Sequence[Outdated], lists: Mapping[Edition, EditionList]) -> tuple[Successor, ...]:
+def successors(outdated: Sequence[Superseded], lists: Mapping[Edition, EditionList]) -> tuple[Successor, ...]:
     """What the newer editions may have instead; by identifier if that finds anything."""
     found: list[Successor] = []
     for vote, silent in outdated:

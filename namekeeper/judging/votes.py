@@ -107,7 +107,7 @@ class Vote:
         return self.keys == other.keys and (len(both) == 1 or both == {View.TARGET, View.SEVERAL})
 
 
-class Outdated(NamedTuple):
+class Superseded(NamedTuple):
     """A vote that does not count, and the newer edition of the same upstream that no longer has the name."""
 
     vote: Vote
@@ -122,7 +122,7 @@ class Ballot:
     lagging: tuple[Vote, ...]
     broken: tuple[Vote, ...]
     copies: tuple[Vote, ...]  # older copies of a counting or lagging upstream
-    outdated: tuple[Outdated, ...] = ()  # votes of editions that a newer one of their upstream no longer repeats
+    outdated: tuple[Superseded, ...] = ()  # votes of editions that a newer one of their upstream no longer repeats
     silent: tuple[Edition, ...] = ()  # newer editions of others, complete for the group, that do not have the name
 
     @property
@@ -158,7 +158,7 @@ def hold_ballot(answers: Sequence[Answer], name: str, authorship: str, trust: Tr
             newest[vote.edition.upstream] = vote
     silent = _silent(answers, name)
     outdated = tuple(
-        Outdated(vote, later[-1])
+        Superseded(vote, later[-1])
         for vote in newest.values()
         if (later := [edition for edition in silent if _replaces(edition, vote.edition, group)])
     )

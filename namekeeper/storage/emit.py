@@ -26,7 +26,7 @@ _PLAIN = re.compile(
 _BRACKETED = re.compile(r"\([^\x00-\x1f\x7f-\xa0\u2028\u2029\ufeff:#]*\)")
 _DATE_OR_COUNT = re.compile(r"\d{4}-\d{2}(?:-\d{2})?|\d+\.\d+\.\d+", re.ASCII)
 _YEAR = re.compile(r"\d{4}", re.ASCII)
-_DATES = frozenset({"since", "recorded", "date"})
+_DATES = frozenset({"since", "recorded", "date", "acquired"})
 # Words that YAML 1.1 reads as truth values or nothing, and numbers written in letters.
 _READ_OTHERWISE = frozenset({"y", "n", "yes", "no", "on", "off", "true", "false", "null", "nan", "inf"})
 _ESCAPES = {'"': '\\"', "\\": "\\\\", "\n": "\\n", "\t": "\\t", "\r": "\\r"}
@@ -77,11 +77,11 @@ def flow_entry(fields: Iterable[tuple[str, str]]) -> str:
     return "{" + ", ".join(f"{key}: {_value(key, text, flow=True)}" for key, text in fields) + "}"
 
 
-def value_text(value: Fields | Texts | str) -> str:
+def value_text(key: str, value: Fields | Texts | str) -> str:
     """A value of a key as it is written into a file: a scalar, several texts or several fields on one line."""
     if isinstance(value, Texts):
         return _listed(value.texts)
-    return scalar(value) if isinstance(value, str) else flow_entry(value)
+    return _value(key, value) if isinstance(value, str) else flow_entry(value)
 
 
 def _listed(texts: Sequence[str]) -> str:

@@ -59,7 +59,7 @@ def set_key(text: str, key: str, value: Fields | Texts | str) -> str:
     if pair is not None:
         start, end, written = _replaced(text, pair, value)
         return _verified(text[:start] + written + text[end:], wanted, text, start)
-    written = " " * root.start_mark.column + f"{key}: {value_text(value)}"
+    written = " " * root.start_mark.column + f"{key}: {value_text(key, value)}"
     before = _pair_before(root, key)
     if before is None:
         position = int(root.start_mark.index) - int(root.start_mark.column)
@@ -106,7 +106,7 @@ def _replaced(text: str, pair: Pair, wanted: Fields | Texts | str) -> tuple[int,
         msg = f"{key.value}: is not one text on its own line"
         raise TextFault(msg, _BY_HAND, line_of_node(key))
     keep_quotes = isinstance(wanted, str) and isinstance(value, ScalarNode) and value.style
-    written = quoted(wanted) if isinstance(wanted, str) and keep_quotes else value_text(wanted)
+    written = quoted(wanted) if isinstance(wanted, str) and keep_quotes else value_text(str(key.value), wanted)
     return start, end, written if start > int(key.end_mark.index) + 1 or value.value else " " + written
 
 

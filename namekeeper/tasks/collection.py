@@ -169,8 +169,8 @@ def carried_out(desk: CollectionDesk, changes: Sequence[FileChange], *, write: b
 
 def _key_set(change: SetKey | AddPaper) -> KeySet:
     if isinstance(change, AddPaper):
-        return KeySet(change.specimen_id, "papers", value_text(change.fields))
-    return KeySet(change.specimen_id, change.key, value_text(change.value))
+        return KeySet(change.specimen_id, "papers", value_text("papers", change.fields))
+    return KeySet(change.specimen_id, change.key, value_text(change.key, change.value))
 
 
 def _must_be_here(specimen: Specimen) -> None:

@@ -513,6 +513,13 @@ class TestLock:
             pass
         assert str(path) in error.value.remedy
 
+    def test_a_writer_at_work_blocks_no_reader(self, folder: Path, places: Places) -> None:
+        interrupt(folder, places)  # as one finds the folder while another is in the middle of it
+        desk = CollectionDesk(folder, Outside(folder, places, {}, clock, lambda _text: None))
+        with writing(places, folder, NOW):
+            assert len(desk.open().specimens) == 3
+        assert len(desk.open().specimens[0].names) == 2, "and afterwards the change is completed"
+
     def test_a_lock_cut_short_by_a_power_cut_is_nobodys(self, folder: Path, places: Places) -> None:
         path = lock_path(places, folder)
         path.parent.mkdir(parents=True)

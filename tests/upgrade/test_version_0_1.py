@@ -62,8 +62,10 @@ def old(tmp_path: Path, home: Path, command: Command) -> Command:
 
 
 def content_of(*folders: Path) -> dict[str, bytes]:
-    """Every file below these folders."""
-    return {str(path): path.read_bytes() for folder in folders for path in folder.rglob("*") if path.is_file()}
+    """Every file below these folders but the starter list, which is compiled anew, and the verdicts that are kept."""
+    files = [path for folder in folders for path in folder.rglob("*") if path.is_file()]
+    own = [path for path in files if not path.name.startswith("starter-") and path.parent.name != "verdicts"]
+    return {str(path): path.read_bytes() for path in own}
 
 
 def results(done: Outcome, key: str = "results") -> dict[str, Any]:
