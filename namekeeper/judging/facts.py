@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
 from typing import TypeVar
 
 from namekeeper.evidence.statements import (
@@ -20,7 +20,7 @@ from namekeeper.evidence.statements import (
 )
 from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
 from namekeeper.judging.question import Question, genus_in_force, is_open
-from namekeeper.judging.votes import Ballot, Trust, View, covers, hold_ballot
+from namekeeper.judging.votes import Ballot, Trust, View, Vote, covers, hold_ballot
 from namekeeper.judging.windows import Usage, begins_later, divides, usage
 from namekeeper.words.spelling import EndingKey
 from namekeeper.words.terms import Standing
@@ -30,15 +30,10 @@ _T = TypeVar("_T", Misuse, Division, Dispute)
 
 @dataclass(frozen=True, slots=True)
 class NameChange:
-    """What happened to the name on the label: the statement that is the best ground for it, and the name in force.
-
-    ``on_target`` holds the votes on that name itself: a source may have it and not the name on the label.
-    """
+    """What happened to the name on the label, and the statement that is the best ground for it."""
 
     kind: Standing
     grounds: Statement
-    target: TaxonName
-    on_target: Ballot
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +50,7 @@ class LabelFacts:
     other_dates: tuple[Misuse | Division, ...]  # recorded too, though not for a label of this date
     disputes: tuple[Dispute, ...]
     change: NameChange | None = None  # where the counting votes agree on one name in force
+    trust: Trust = field(default_factory=Trust)
 
     @property
     def usage(self) -> Usage:
@@ -95,6 +91,14 @@ class LabelFacts:
         """Sources that were meant to be asked and could not be; the keeper's own choice is no failure."""
         return tuple(failure for failure in self.failures if failure.kind is not FailureKind.OFFLINE)
 
+    def against(self, target: TaxonName) -> tuple[Vote, ...]:
+        """Votes on a new name itself that do not lead to it: a source may have it and not the name on the label."""
+        told = (said.status for a in self.answers if a.asked == target.name for said in a.statements)
+        if all(status is NameStatus.ACCEPTED for status in told):
+            return ()
+        ballot = hold_ballot(self.answers, target.name, target.authorship, self.trust, self.group)
+        return tuple(vote for vote in ballot.counting if name_key(target.name) not in vote.keys)
+
     @property
     def hints(self) -> tuple[Statement, ...]:
         return tuple(hint for answer in self.answers if answer.asked == self.question.name for hint in answer.hints)
@@ -123,7 +127,8 @@ def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> LabelF
             *(found for found in divisions if not divides(found, label)),
         ),
         _once(same, (a.disputes for a in answers)),
-        _change(ballot, question.name, lambda taxon: hold_ballot(answers, taxon.name, taxon.authorship, trust, group)),
+        _change(ballot, question.name),
+        trust,
     )
 
 
@@ -138,7 +143,7 @@ def change_of(facts: LabelFacts) -> NameChange:
     return facts.change
 
 
-def _change(ballot: Ballot, label: str, ballot_on: Callable[[TaxonName], Ballot]) -> NameChange | None:
+def _change(ballot: Ballot, label: str) -> NameChange | None:
     leader = ballot.leader
     if leader is None or leader.view is not View.TARGET or not ballot.agreed:
         return None
@@ -147,10 +152,9 @@ def _change(ballot: Ballot, label: str, ballot_on: Callable[[TaxonName], Ballot]
     kind = kind_of_change(said.subject, target, said.status, said.acts)
     if said.status is NameStatus.ACCEPTED and name_key(said.subject.name) == name_key(target.name):
         kind = Standing.CURRENT
-    led = leader.targets[0]
-    if kind is Standing.CURRENT and label != led.name:
+    if kind is Standing.CURRENT and label != leader.targets[0].name:
         kind = Standing.RESPELLED
-    return NameChange(kind, said, led, ballot if led.name == label else ballot_on(led))
+    return NameChange(kind, said)
 
 
 def _best_founded(told: Sequence[Statement]) -> Statement:

@@ -172,14 +172,14 @@ def _obstacles(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:
 
 def _against_target(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:
     """Sources that count on the new name itself and doubt it, or send it to yet another name."""
-    change, name = facts.change, outcome.proposed.name if outcome.proposed else ""
-    if change is None or name_key(change.target.name) != name_key(name):
+    target = outcome.proposed
+    if target is None or outcome.standing not in _TYPE_KEPT:
         return
-    for vote in change.on_target.counting:
+    for vote in facts.against(target):
         if vote.view in (View.DOUBTFUL, View.UNAVAILABLE):
-            yield Reason(ReasonCode.UNSAFE_TARGET_DOUBTED, (name,), vote.edition)
-        elif vote.view is View.TARGET and name_key(name) not in vote.keys:
-            yield Reason(ReasonCode.UNSAFE_TARGET_DENIED, (name,), vote.position)
+            yield Reason(ReasonCode.UNSAFE_TARGET_DOUBTED, (target.name,), vote.edition)
+        elif vote.view is View.TARGET:
+            yield Reason(ReasonCode.UNSAFE_TARGET_DENIED, (target.name,), vote.position)
 
 
 def _agreeing(facts: LabelFacts) -> Iterator[Statement]:

@@ -20,7 +20,7 @@ class Text:
         self.block = block
         self.paragraph = paragraph
         self.least = least
-        self._caps: dict[float, int | None] = {}
+        self._caps: dict[tuple[float, int], int | None] = {}
 
     def least_height(self, width: float) -> float | None:
         """Height at the least size in ``width`` mm; None if the block needs more lines than it may have."""
@@ -29,20 +29,20 @@ class Text:
             return None
         return height_of(self.block, count, self.least)
 
-    def cap(self, width: float) -> int | None:
-        """The largest size at which the block keeps to its number of lines in ``width`` mm."""
-        if width not in self._caps:
-            self._caps[width] = self._cap(width)
-        return self._caps[width]
+    def cap(self, width: float, most: int = 0) -> int | None:
+        """The largest size at which the block keeps to its lines in ``width`` mm, up to ``most`` (0: its own)."""
+        most = max(self.least, most or self.block.most)
+        if (width, most) not in self._caps:
+            self._caps[width, most] = self._cap(width, most)
+        return self._caps[width, most]
 
-    def _cap(self, width: float) -> int | None:
+    def _cap(self, width: float, most: int) -> int | None:
         block = self.block
 
         def keeps(size: int, lines: int = block.lines) -> bool:
             count = self.paragraph.count(em(width, size))
             return count is not None and count <= lines
 
-        most = max(self.least, block.most)
         if block.one_line and block.lines > 1:
             single = _largest(self.least, most, lambda size: keeps(size, 1))
             if single is not None and single >= block.one_line:
@@ -138,14 +138,29 @@ class Attempt:
         sizes = at(growth)
         name = next((number for number, one in enumerate(placed) if one.text.block.name == "name"), None)
         if name is not None:
+            sizes = self._grown(placed, sizes, name, placed[name].cap)
+        return self._roomy(placed, sizes)
 
-            def with_name(size: int) -> list[int]:
-                return [*sizes[:name], size, *sizes[name + 1 :]]
+    def _roomy(self, placed: Sequence[_Placed], sizes: list[int]) -> list[int]:
+        """What height is left over goes to the blocks that ask for it; none gets larger than the name."""
+        largest = max(sizes, default=0)
+        for number, one in enumerate(placed):
+            most = min(one.text.block.roomy, largest)
+            cap = one.text.cap(one.width, most) if most > sizes[number] else None
+            if cap is None or cap <= sizes[number]:
+                continue
 
-            cap = placed[name].cap
-            size = _largest(sizes[name], cap, lambda size: self._spare_at(placed, with_name(size)) >= -_TINY)
-            sizes[name] = size if size is not None else sizes[name]
+            sizes = self._grown(placed, sizes, number, cap)
         return sizes
+
+    def _grown(self, placed: Sequence[_Placed], sizes: list[int], number: int, cap: int) -> list[int]:
+        """One block as large as the height allows, up to ``cap``."""
+
+        def at(size: int) -> list[int]:
+            return [*sizes[:number], size, *sizes[number + 1 :]]
+
+        found = _largest(sizes[number], cap, lambda size: self._spare_at(placed, at(size)) >= -_TINY)
+        return sizes if found is None else at(found)
 
     def _spare_at(self, placed: Sequence[_Placed], sizes: Sequence[int]) -> float:
         return self._spare([(one.text.block, one.height(size)) for one, size in zip(placed, sizes, strict=True)])

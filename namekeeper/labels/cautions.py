@@ -48,8 +48,16 @@ _LONG = {
 _MIDDLE = {
     Topic.BITE: ": get medical help",
     Topic.HAIRS: " irritate skin, eyes",
-    Topic.IRRITANT: " secretion",
+    Topic.IRRITANT: " secretion: protect eyes",
     Topic.LAW: ": check local rules",
+}
+
+_SHORT = {
+    Topic.BITE: ": medical help",
+    Topic.HAIRS: ": protect eyes",
+    Topic.IRRITANT: ": protect eyes",
+    Topic.LISTED: ": check list",
+    Topic.LAW: ": check rules",
 }
 
 
@@ -63,16 +71,19 @@ class Warnings:
     own: str = ""
 
     def forms(self) -> tuple[Variant, ...]:
-        """From the fullest to the smallest form; empty if there is nothing to warn of."""
+        """From the fullest to the smallest form; empty if there is nothing to warn of.
+
+        The smallest still says what to do; the keeper's own words are the same in all of them.
+        """
         if not self.topics and not self.own:
             return ()
         full = tuple(self._long(topic) for topic in self.topics)
         middle = tuple(_piece(topic, self._middle(topic)) for topic in self.topics)
-        short = tuple(_piece(topic, "") for topic in self.topics)
+        short = tuple(_piece(topic, _SHORT[topic]) for topic in self.topics)
         if self.own:
             own = (Run("Caution", strong=True), Run(f" {self.own}"))
-            full, middle, short = (*full, own), (*middle, own), (*short, (Run("Caution", strong=True),))
-        return (full, middle, short)
+            full, middle, short = (*full, own), (*middle, own), (*short, own)
+        return tuple(dict.fromkeys((full, middle, short)))
 
     def _middle(self, topic: Topic) -> str:
         return f" {self.listing}: check the current list" if topic is Topic.LISTED else _MIDDLE[topic]
@@ -84,8 +95,7 @@ class Warnings:
 
 
 def _piece(topic: Topic, rest: str) -> Piece:
-    word = Run(topic.value, strong=True)
-    return (word, Run(rest)) if rest else (word,)
+    return (Run(topic.value, strong=True), Run(rest))
 
 
 def warnings(cautions: Iterable[Caution], name: str, own: str = "") -> Warnings:

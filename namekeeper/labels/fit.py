@@ -35,7 +35,7 @@ class FieldState:
     def give_way(self, name: str, *, drop: bool) -> bool:
         """Take the next smaller form, or with ``drop`` leave the field out. False if nothing was given.
 
-        The last form of a required field, such as a caution of one word, is for where nothing else helps.
+        The last form of a required field, such as the shortest caution, is for where nothing else helps.
         """
         if drop and name == SQUARE and self.modules and not self.content.square_wanted:
             self.modules = 0
@@ -43,8 +43,7 @@ class FieldState:
             return True
         if name not in self.variants:
             return False
-        left = len(self.content.fields[name]) - self.variants[name] - 1
-        if left > (name in REQUIRED and not drop):
+        if self._forms_left(name) > (name in REQUIRED and not drop):
             self.variants[name] += 1
             if name not in self.shortened:
                 self.shortened.append(name)
@@ -63,9 +62,19 @@ class FieldState:
             for piece in self.content.fields[name][self.variants[name]]
         )
 
-    def widest(self, block: Block) -> str:
-        """Of the fields of a block that is too wide, the one that takes most."""
-        return max((name for name in block.fields if name in self.variants), key=self._length, default="")
+    def narrow(self, block: Block, *, drop: bool) -> bool:
+        """Make a block that is too wide narrower by the field in it that takes most. False if nothing was given.
+
+        Before a required field takes its last form the QR code beside it goes.
+        """
+        there = [name for name in block.fields if name in self.variants]
+        easy = [name for name in there if name not in REQUIRED or self._forms_left(name) > 1]
+        for name in sorted(easy, key=self._length, reverse=True):
+            if self.give_way(name, drop=drop):
+                return True
+        if self.give_way(SQUARE, drop=drop):
+            return True
+        return any(self.give_way(name, drop=drop) for name in there if name in REQUIRED)
 
     def fitted(self, found: Arrangement, module: float) -> Fitted:
         """The label as it came out, with what gave way; ``module`` of the QR code in mm."""
@@ -79,6 +88,9 @@ class FieldState:
             left_out=tuple(self.left_out),
             shortened=tuple(name for name in self.shortened if name in self.variants),
         )
+
+    def _forms_left(self, name: str) -> int:
+        return len(self.content.fields[name]) - self.variants[name] - 1
 
     def _length(self, name: str) -> int:
         pieces = self.content.fields[name][self.variants[name]]
@@ -128,7 +140,7 @@ class Fitter:
                 found = self._attempt(state, terms, paragraphs)
                 if isinstance(found, Fitted):
                     return found
-                if isinstance(found, Block) and state.give_way(state.widest(found), drop=terms.drop):
+                if isinstance(found, Block) and state.narrow(found, drop=terms.drop):
                     continue
                 if not any(state.give_way(name, drop=terms.drop) for name in order):
                     break

@@ -34,7 +34,10 @@ def font_files(templates: Path) -> dict[Face, Path]:
 
 
 class Measure:
-    """Widths as the text engine will set them, in em; every string is shaped once."""
+    """Widths as text is set, in em; every string is measured once.
+
+    ``drop`` is how far a baseline lies below the middle of its line, in em.
+    """
 
     def __init__(self, files: dict[Face, Path]) -> None:
         """:raises MissingLibraryError: if the shaping library or a font is missing."""
@@ -49,19 +52,32 @@ class Measure:
         self._buffer: Any = uharfbuzz.Buffer
         self._widths: dict[tuple[str, Face], float] = {}
         self._per_em = {face: font.face.upem for face, font in self._fonts.items()}
+        extents = self._fonts[Face.REGULAR].get_font_extents("ltr")
+        # All faces agree in these; where they did not, the engine would set the lines of one block apart.
+        self.drop = (extents.ascender + extents.descender) / 2 / self._per_em[Face.REGULAR]
 
     def width(self, text: str, face: Face) -> float:
         """Advance width in em, kerned."""
         known = self._widths.get((text, face))
         if known is not None:
             return known
-        buffer = self._buffer()
-        buffer.add_str(text)
-        buffer.guess_segment_properties()
-        self._shape(self._fonts[face], buffer)
+        buffer = self.shaped(text, face)
         width: float = sum(position.x_advance for position in buffer.glyph_positions) / self._per_em[face]
         self._widths[(text, face)] = width
         return width
+
+    def shaped(self, text: str, face: Face) -> Any:
+        """The shaping library's buffer: glyphs with their places, a cluster for every character where it can."""
+        buffer = self._buffer()
+        buffer.cluster_level = 1  # characters, so that letters can be copied from a PDF one by one
+        buffer.add_str(text)
+        buffer.guess_segment_properties()
+        self._shape(self._fonts[face], buffer)
+        return buffer
+
+    def font(self, face: Face) -> Any:
+        """The shaping library's font of a face."""
+        return self._fonts[face]
 
     def missing(self, text: str, face: Face) -> str:
         """Characters of the text that the face cannot draw, each once."""

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
 
-from markupsafe import Markup
-
+from namekeeper.labels.drawing import Box
 from namekeeper.labels.fitted import Fitted, Set
 from namekeeper.labels.layout import STEP, Block, Layout, Zone
+from namekeeper.labels.pages import FOOTER_COLOUR, FOOTER_SIZE, Correction, Markings, Placed, cut_marks, footer_corner
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.templates import LabelTemplate
 from namekeeper.labels.text import Face
@@ -18,37 +17,6 @@ from namekeeper.labels.text import Face
 FONT_SCHEME = "label-font:"
 LABEL_CLASS = "label"
 LABELS_AT_ONCE = 400  # laid out in one go: more take more memory and no less time
-
-
-@dataclass(frozen=True, slots=True)
-class Correction:
-    """What a printer does to a page, undone: offset in mm and scale of positions, from the top left corner."""
-
-    offset_x: Fraction = Fraction(0)
-    offset_y: Fraction = Fraction(0)
-    scale_x: Fraction = Fraction(1)
-    scale_y: Fraction = Fraction(1)
-
-    def apply(self, corner: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
-        return corner[0] * self.scale_x + self.offset_x, corner[1] * self.scale_y + self.offset_y
-
-
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """A fitted label on its place: page and place from 0."""
-
-    fitted: Fitted
-    page: int
-    place: int
-
-
-@dataclass(frozen=True, slots=True)
-class Markings:
-    """What is printed around the labels."""
-
-    title: str
-    footer: str = ""
-    language: str = "en"
 
 
 def document(
@@ -59,7 +27,7 @@ def document(
     labels: dict[int, list[str]] = {}
     for one in placed:
         classes = " ".join((f"p{one.place}", *_shifts(one.fitted, template.layout)))
-        inner = template.fill(values(one.fitted, sheet))
+        inner = template.fill(values(one.fitted, sheet)) if template.markup else _zones(one.fitted, template.layout)
         labels.setdefault(one.page, []).append(f'<div class="{LABEL_CLASS} {classes}">{inner}</div>')
     pages = [f"<section>{''.join(inner)}{outside}</section>" for _, inner in sorted(labels.items())]
     step = max(1, LABELS_AT_ONCE // sheet.places)
@@ -74,10 +42,11 @@ def _whole(body: str, markings: Markings) -> str:
 
 def values(fitted: Fitted, sheet: StickerSheet) -> dict[str, object]:
     """What a template may use."""
+    from markupsafe import Markup
 
     def zone(name: str) -> Markup:
         """All blocks of a zone that are on the label."""
-        return Markup("".join(_block(one) for one in fitted.sets if one.block.zone is Zone(name)))  # noqa: S704
+        return Markup(_zone(fitted, Zone(name)))  # noqa: S704
 
     def block(name: str) -> Markup:
         """The block that shows a field, empty if it is not on the label."""
@@ -101,12 +70,12 @@ def values(fitted: Fitted, sheet: StickerSheet) -> dict[str, object]:
 
 def _shifts(fitted: Fitted, layout: Layout) -> tuple[str, ...]:
     """Classes for what differs from label to label: the width of the left column, the height left over."""
-    side = (f"w{_tenths(fitted.side_width)}",) if fitted.side_width else ()
-    return (*side, f"h{_tenths(fitted.spare / 2)}") if layout.centred else side
+    side = (f"w{_hundredths(fitted.side_width)}",) if fitted.side_width else ()
+    return (*side, f"h{_hundredths(fitted.spare / 2)}") if layout.centred else side
 
 
-def _tenths(length: float) -> int:
-    return round(length * 10)
+def _hundredths(length: float) -> int:
+    return round(length * 100)
 
 
 def _block(one: Set) -> str:
@@ -150,24 +119,51 @@ def stylesheet(placed: Sequence[Placed], sheet: StickerSheet, template: LabelTem
         *(f".s{size} {{ font-size: {size / STEP}pt }}" for size in sizes),
         *(f".{face} {{ font-family: {face} }}" for face in sorted(faces)),
         *(_block_rule(block) for block in layout.blocks),
-        ".outside { position: absolute; font-size: 6pt; line-height: 1; color: #333 }",
+        f".outside {{ position: absolute; font-size: {FOOTER_SIZE:g}pt; line-height: 1; color: {FOOTER_COLOUR} }}",
         ".mark { position: absolute; background: #000 }",
     ]
-    return "\n".join((*rules, template.style))
+    return "\n".join((*rules, *(_description(layout) if template.markup is None else ()), template.style))
+
+
+def _zones(fitted: Fitted, layout: Layout) -> str:
+    """The label of a template that is drawn from its layout alone."""
+    zones = {block.zone for block in layout.blocks} | ({Zone.BODY} if layout.rule else set())
+    return "".join(f'<div class="{zone}">{_zone(fitted, zone)}</div>' for zone in Zone if zone in zones)
+
+
+def _zone(fitted: Fitted, zone: Zone) -> str:
+    return "".join(_block(one) for one in fitted.sets if one.block.zone is zone)
+
+
+def _description(layout: Layout) -> Iterable[str]:
+    """Colours, rules and bars of the layout as a style."""
+    # A body beside a column is placed absolutely, by a stronger rule.
+    yield ".body { position: relative }"
+    if rule := layout.rule:
+        line = f"left: 0; top: {rule.below}mm; width: {rule.length}mm; border-top: {rule.thick}mm solid {rule.colour}"
+        yield f'.body::before {{ content: ""; position: absolute; {line} }}'
+    if divider := layout.divider:
+        line = f"left: {-divider.thick / 2}mm; top: 0; bottom: 0; border-left: {divider.thick}mm solid {divider.colour}"
+        yield f'.body::after {{ content: ""; position: absolute; {line} }}'
+    for block in layout.blocks:
+        yield f".b-{block.name} {{ color: {block.colour} }}"
+        if bar := block.bar:
+            shift = f"margin-left: {-bar.gap - bar.thick}mm; padding-left: {bar.gap}mm"
+            yield f".b-{block.name} {{ {shift}; border-left: {bar.thick}mm solid {bar.colour} }}"
 
 
 def _shift_rules(placed: Sequence[Placed], layout: Layout, pad_x: Fraction, pad_y: Fraction) -> Iterable[str]:
     """The left column and what stands beside it; both in the middle of the height where the layout asks for that."""
     yield f".side {{ position: absolute; left: {_mm(pad_x)}; top: {_mm(pad_y)}; width: 0 }}"
-    for side in sorted({_tenths(one.fitted.side_width) for one in placed} - {0}):
-        left = float(pad_x) + side / 10 + layout.side_gap / 2
+    for side in sorted({_hundredths(one.fitted.side_width) for one in placed} - {0}):
+        left = float(pad_x) + side / 100 + layout.side_gap / 2
         yield (
             f".w{side} .body {{ position: absolute; left: {left:.3f}mm; top: {_mm(pad_y)}; bottom: {_mm(pad_y)}; "
             f"right: 0; margin: 0; padding-left: {layout.side_gap / 2}mm }}"
         )
     if layout.centred:
-        for spare in sorted({_tenths(one.fitted.spare / 2) for one in placed}):
-            yield f".h{spare} > .side, .h{spare} > .body {{ padding-top: {spare / 10}mm }}"
+        for spare in sorted({_hundredths(one.fitted.spare / 2) for one in placed}):
+            yield f".h{spare} > .side, .h{spare} > .body {{ padding-top: {spare / 100}mm }}"
 
 
 def _block_rule(block: Block) -> str:
@@ -192,28 +188,15 @@ def _mm(length: Fraction) -> str:
 
 
 def _footer(sheet: StickerSheet, text: str) -> str:
-    """A line below the last row, where the paper leaves room for it outside the labels and inside the printed area."""
-    if not text or sheet.bottom < sheet.edge + 4:
+    corner = footer_corner(sheet)
+    if not text or corner is None:
         return ""
-    from_top = sheet.paper[1] - sheet.bottom + 2
-    return f'<div class="outside" style="{_at((max(sheet.left, sheet.edge), from_top))}">{escape(text)}</div>'
+    return f'<div class="outside" style="{_at(corner)}">{escape(text)}</div>'
 
 
 def _marks(sheet: StickerSheet, correction: Correction) -> str:
-    """Short lines to cut along, outside the labels where there is room, else small crosses at the corners."""
-    if not sheet.marks:
-        return ""
-    xs = sorted({sheet.left + c * sheet.pitch_x + side for c in range(sheet.columns) for side in (0, sheet.width)})
-    ys = sorted({sheet.top + r * sheet.pitch_y + side for r in range(sheet.rows) for side in (0, sheet.height)})
-    return "".join(_bars(xs, ys, sheet, correction))
+    return "".join(f'<div class="mark" style="{_box(one)}"></div>' for one in cut_marks(sheet, correction))
 
 
-def _bars(xs: Sequence[Fraction], ys: Sequence[Fraction], sheet: StickerSheet, correction: Correction) -> Iterable[str]:
-    thin, half = Fraction(1, 10), Fraction(2)
-    for x in xs:
-        for y in ys:
-            if not (0 < x < sheet.paper[0] or 0 < y < sheet.paper[1]):
-                continue
-            left, top = correction.apply((x, y))
-            yield f'<div class="mark" style="{_at((left - half, top - thin / 2))}; {_size((2 * half, thin))}"></div>'
-            yield f'<div class="mark" style="{_at((left - thin / 2, top - half))}; {_size((thin, 2 * half))}"></div>'
+def _box(box: Box) -> str:
+    return f"left: {box.x:.6f}mm; top: {box.y:.6f}mm; width: {box.width}mm; height: {box.height}mm"

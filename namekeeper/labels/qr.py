@@ -3,33 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from namekeeper.labels.drawing import Square, Symbol
 from namekeeper.labels.fitted import QUIET
 from namekeeper.labels.layout import PT
-from namekeeper.labels.markup import Correction, Placed
+from namekeeper.labels.pages import Correction, Placed
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.words.errors import InputError
 
-
-@dataclass(frozen=True, slots=True)
-class Symbol:
-    """A QR symbol (ISO/IEC 18004, error correction M): its width in modules, and its dark modules as a PDF path."""
-
-    payload: str
-    modules: int
-    path: str
+_MASK = 2
 
 
 def symbol(payload: str) -> Symbol:
     """The symbol of a payload.
+
+    The mask is always the same: choosing the best of eight is most of the work of making a symbol, and is meant for
+    readers worse than any in use. A reader takes the mask from the symbol (ISO/IEC 18004, 7.9).
 
     :raises InputError: if the payload is longer than any symbol holds.
     """
     import segno
 
     try:
-        code = segno.make_qr(payload, error="m", boost_error=False)
+        code = segno.make_qr(payload, error="m", boost_error=False, mask=_MASK)
     except segno.DataOverflowError:
         what = f"the text of a QR code is too long: {len(payload)} characters"
         raise InputError(what, remedy="shorten the link pattern") from None
@@ -50,29 +46,19 @@ def _runs(row: bytes) -> Iterator[tuple[int, int]]:
         yield start, end
 
 
-@dataclass(frozen=True, slots=True)
-class Square:
-    """A QR code on its page: left and top of its dark modules and its module in mm."""
-
-    page: int
-    left: float
-    top: float
-    module: float
-    symbol: Symbol
-
-
 def squares(
     placed: Sequence[Placed],
     sheet: StickerSheet,
     pads: tuple[float, float],
     correction: Correction,
     symbols: Mapping[str, Symbol],
-) -> tuple[Square, ...]:
-    """Where the QR codes stand: at the lower right, their dark modules ending where the text would."""
-    found = []
+) -> tuple[Square | None, ...]:
+    """Where the QR code of each label stands: at the lower right, its dark modules ending where the text would."""
+    found: list[Square | None] = []
     for one in placed:
         fitted = one.fitted
         if not fitted.square:
+            found.append(None)
             continue
         quiet = QUIET * fitted.module
         left, top = correction.apply(sheet.corner(one.place))

@@ -15,8 +15,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from namekeeper.labels.drawing import Square
 from namekeeper.labels.markup import FONT_SCHEME, LABEL_CLASS
-from namekeeper.labels.qr import Square, square_operators
+from namekeeper.labels.pages import VIEWER_WISHES
+from namekeeper.labels.qr import square_operators
 from namekeeper.labels.text import Face
 from namekeeper.words.errors import InputError, MissingLibraryError
 
@@ -205,10 +207,7 @@ def _complaints() -> Iterator[list[str]]:
 def _finish(pdf: Any, squares: Sequence[Square]) -> None:
     import pydyf
 
-    # ISO 32000-2 table 147: asks the print dialog for actual size; the person at the dialog may still change it.
-    wishes = pdf.catalog.setdefault("ViewerPreferences", pydyf.Dictionary())
-    wishes.update({"PrintScaling": "/None", "PickTrayByPDFSize": "true"})
-    wishes.update({"Duplex": "/Simplex", "DisplayDocTitle": "true"})
+    pdf.catalog.setdefault("ViewerPreferences", pydyf.Dictionary()).update(VIEWER_WISHES)
     pages = [pdf.objects[number] for number in pdf.pages["Kids"][::3]]
     for number in sorted({square.page for square in squares}):
         page = pages[number]

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from namekeeper.labels.markup import Correction
+from namekeeper.labels.pages import Correction
 from namekeeper.labels.sheet_list import DEFAULT_SHEET, sheet_from
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.words.errors import InputError, Place

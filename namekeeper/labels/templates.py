@@ -1,40 +1,48 @@
-"""Label templates: a folder with a layout, markup and style, shipped or the keeper's own; run in a sandbox."""
+"""Label templates: a folder with a layout, shipped or the keeper's own, which may also have markup and a style.
+
+Markup runs in a sandbox. What fills it is a large import, and most templates have none.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import yaml
-from jinja2 import StrictUndefined, Template, TemplateError, TemplateSyntaxError
-from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from namekeeper.labels.layout import Layout, layout_from
 from namekeeper.labels.yaml_texts import texts_of
 from namekeeper.words.errors import FileError, InputError, Place
+
+if TYPE_CHECKING:
+    from jinja2 import Template
 
 MARKUP, STYLE, LAYOUT = "label.html", "label.css", "layout.yaml"
 
 
 @dataclass(frozen=True, slots=True)
 class LabelTemplate:
-    """A template ready to be filled; ``folder`` says where it came from."""
+    """A template; ``folder`` says where it came from, ``markup`` is None where the layout says all."""
 
     layout: Layout
     folder: Path
-    style: str
-    markup: Template
+    style: str = ""
+    markup: Template | None = None
 
     @property
     def key(self) -> str:
         return self.layout.key
 
     def fill(self, values: Mapping[str, object]) -> str:
-        """The markup of one label.
+        """The markup of one label, of a template that has some.
 
         :raises InputError: if the template asks for something that is not there or not allowed.
         """
+        from jinja2 import TemplateError
+
+        assert self.markup is not None, "only templates with markup are filled"
         try:
             return self.markup.render(values)
         except (TemplateError, ArithmeticError, LookupError, TypeError, ValueError, AttributeError) as fault:
@@ -67,10 +75,21 @@ def load_template(name: str, folders: Mapping[str, Path], floor: int) -> LabelTe
         raise InputError(what, remedy=f"templates are {', '.join(sorted(folders))}")
     folder = folders[name]
     layout = layout_from(name, _yaml(folder / LAYOUT), floor, Place(str(folder / LAYOUT)))
-    return LabelTemplate(layout, folder, _text(folder / STYLE), _compiled(folder / MARKUP, name))
+    style = folder / STYLE
+    if (folder / MARKUP).exists() or style.exists():
+        return LabelTemplate(layout, folder, _text(style) if style.exists() else "", _compiled(folder / MARKUP, name))
+    if fault := layout.unplaced():
+        what = f"template '{name}': {fault}"
+        raise InputError(
+            what, remedy="see the shipped layouts for how one is written", place=Place(str(folder / LAYOUT))
+        )
+    return LabelTemplate(layout, folder)
 
 
 def _compiled(path: Path, name: str) -> Template:
+    from jinja2 import StrictUndefined, TemplateSyntaxError
+    from jinja2.sandbox import ImmutableSandboxedEnvironment
+
     # No loader: a template can include nothing. Undefined names are errors, text is escaped.
     environment = ImmutableSandboxedEnvironment(autoescape=True, undefined=StrictUndefined, trim_blocks=True)
     try:

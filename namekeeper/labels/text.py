@@ -80,6 +80,8 @@ def plain(pieces: Variant) -> str:
 
 def clean(text: str) -> str:
     """NFC, white space to single blanks, characters that draw nothing removed."""
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())
     composed = unicodedata.normalize("NFC", text)
     drawn = "".join(char for char in composed if char.isspace() or _draws(char))
     return " ".join(unicodedata.normalize("NFC", drawn).split())

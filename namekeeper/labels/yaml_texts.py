@@ -41,7 +41,7 @@ def mapping(value: object, what: str) -> Mapping[str, object]:
 def list_of(value: object, what: str, *, filled: bool = False) -> Sequence[object]:
     """A list; with ``filled`` one that holds something."""
     if not isinstance(value, list) or (filled and not value):
-        message = f"{what} should be a list"
+        message = f"{what} should be a list" + (" that holds something" if value == [] else "")
         raise ValueError(message)
     return value
 
@@ -65,3 +65,12 @@ def word_of(kind: type[_Words], value: object, what: str) -> _Words:
     except ValueError:
         message = f"{what}: '{value}' is none of {', '.join(kind)}"
         raise ValueError(message) from None
+
+
+def yes_or_no(value: object, what: str) -> bool:
+    """A truth as YAML writes one."""
+    text = str(value).casefold()
+    if text not in ("yes", "true", "on", "no", "false", "off"):
+        message = f"{what} should be yes or no, not '{value}'"
+        raise ValueError(message)
+    return text in ("yes", "true", "on")

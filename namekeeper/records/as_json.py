@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Any
 
-from namekeeper.records.specimen import Decision, Left, NameEntry, Sex, Specimen
+from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Sex, Specimen
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
 
@@ -22,11 +22,14 @@ TEXTS = MappingProxyType(
         "place": "stands_at",
         "note": "note",
         "caution": "caution",
+        "size": "size",
+        "price": "price",
     }
 )
 ENTRY_TEXTS = ("name", "authorship", "standing", "according_to", "source", "retrieved", "link", "licence", "decided_by",
                "note", "qualifier", "trade_form", "form", "undoes")  # fmt: skip
-DECISION_TEXTS = ("kind", "name", "digest", "proposed", "note")
+DECISION_TEXTS = ("kind", "name", "digest", "proposed", "note", "decided_by", "undoes")
+PAPER_TEXTS = ("kind", "number", "name")
 
 
 def as_record(specimen: Specimen) -> Record:
@@ -38,6 +41,10 @@ def as_record(specimen: Specimen) -> Record:
     record["from"] = list(specimen.origin)
     if specimen.left is not None:
         record["left"] = _full({"date": _text(specimen.left.date), "how": specimen.left.how})
+    record["papers"] = [
+        _full({key: getattr(paper, key) for key in PAPER_TEXTS}) | _full({"date": _text(paper.date)})
+        for paper in specimen.papers
+    ]
     record["names"] = [
         _full({key: getattr(entry, key) for key in ENTRY_TEXTS})
         | _full({"since": _text(entry.since), "recorded": _text(entry.recorded)})
@@ -66,6 +73,7 @@ def from_record(record: Mapping[str, object], file: str | None = None) -> Specim
         sex=Sex.parse(sex) if (sex := _string(record, "sex")) else None,
         origin=tuple(_string({"from": item}, "from") for item in _items(record, "from")),
         left=Left(_date(_mapping(left, "left"), "date"), _string(_mapping(left, "left"), "how")) if left else None,
+        papers=tuple(_paper(_mapping(item, "papers")) for item in _items(record, "papers")),
         names=tuple(_entry(_mapping(item, "names")) for item in _items(record, "names")),
         decisions=tuple(_decision(_mapping(item, "decisions")) for item in _items(record, "decisions")),
         **texts,
@@ -82,6 +90,11 @@ def _entry(row: Mapping[str, object]) -> NameEntry:
 def _decision(row: Mapping[str, object]) -> Decision:
     texts: Record = {key: _string(row, key) for key in DECISION_TEXTS}
     return Decision(recorded=_date(row, "recorded"), **texts)
+
+
+def _paper(row: Mapping[str, object]) -> Paper:
+    texts: Record = {key: _string(row, key) for key in PAPER_TEXTS}
+    return Paper(date=_date(row, "date"), **texts)
 
 
 def _full(record: Record) -> Record:

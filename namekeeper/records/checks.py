@@ -11,7 +11,7 @@ from namekeeper.words.errors import Place, Problem
 from namekeeper.words.terms import EntryStanding, Standing
 
 STANDINGS = frozenset(standing.value for standing in (*Standing, *EntryStanding))
-DECISION_KINDS = frozenset({"kept", "postponed", "undone", "printed", "counted", "joined", "divided"})
+DECISION_KINDS = frozenset({"kept", "postponed", "undone", "printed", "counted", "joined", "divided", "unprinted"})
 
 # A keeper who travels west, or a machine on another continent's time, may be a day behind what was recorded.
 _ANOTHER_ZONE = timedelta(days=1)
@@ -43,6 +43,8 @@ def _dates_of(specimen: Specimen, lines: Lines) -> Iterator[tuple[PartialDate | 
         yield entry.recorded, "recorded", entry.line
     for decision in specimen.decisions:
         yield decision.recorded, "recorded", decision.line
+    for paper in specimen.papers:
+        yield paper.date, "papers", lines.get("papers", 1)
 
 
 def entries_are_appended(specimen: Specimen, _lines: Lines, _today: date) -> Iterator[Problem]:
@@ -68,6 +70,20 @@ def undone_entries_exist(specimen: Specimen, _lines: Lines, _today: date) -> Ite
         elif entry.undoes:
             what = "undoes: belongs to an entry with standing: undone"
             yield Problem(what, "delete undoes: or correct standing:", _at(specimen, entry.line))
+
+
+def undone_prints_exist(specimen: Specimen, _lines: Lines, _today: date) -> Iterator[Problem]:
+    """A print taken back is named by its number among the decisions."""
+    for number, decision in enumerate(specimen.decisions, 1):
+        named = decision.undoes
+        if decision.kind == "unprinted":
+            known = named.isascii() and named.isdigit() and 0 < int(named) < number
+            if not known or specimen.decisions[int(named) - 1].kind != "printed":
+                what = f"undoes: '{named}' is not the number of an earlier print"
+                yield Problem(what, "write the number of a decision of kind: printed", _at(specimen, decision.line))
+        elif named:
+            what = "undoes: belongs to a decision of kind: unprinted"
+            yield Problem(what, "delete undoes: or correct kind:", _at(specimen, decision.line))
 
 
 def words_are_known(specimen: Specimen, _lines: Lines, _today: date) -> Iterator[Problem]:
@@ -101,6 +117,7 @@ CHECKS: tuple[Check, ...] = (
     dates_have_come,
     entries_are_appended,
     undone_entries_exist,
+    undone_prints_exist,
     words_are_known,
     left_after_it_came,
     is_not_its_own_parent,

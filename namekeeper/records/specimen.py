@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import takewhile
+from typing import NamedTuple
 
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place, Problem
@@ -56,7 +57,19 @@ class Decision:
     digest: str = ""  # of the statements judged: the same proposal returns only when something new is said
     proposed: str = ""
     note: str = ""
+    decided_by: str = ""
+    undoes: str = ""  # of a decision "unprinted": the number of the print that did not come out, from 1
     line: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A paper that goes with the animal, such as a permit: of what kind, its number, day and the name on it."""
+
+    kind: str
+    number: str = ""
+    date: PartialDate | None = None
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +109,10 @@ class Sex:
 
 @dataclass(frozen=True, slots=True)
 class Specimen:
-    """One animal or one group kept under one label."""
+    """One animal or one group kept under one label.
+
+    ``revision`` tells one state of its file from another: a digest of its bytes, empty where there is no file.
+    """
 
     id: str
     place: Place
@@ -110,18 +126,35 @@ class Specimen:
     stands_at: str = ""  # key "place"
     note: str = ""
     caution: str = ""
+    size: str = ""
+    price: str = ""
+    papers: tuple[Paper, ...] = ()
     left: Left | None = None
     names: tuple[NameEntry, ...] = ()
     decisions: tuple[Decision, ...] = ()
+    revision: str = field(default="", compare=False)
 
     def live_entries(self) -> tuple[NameEntry, ...]:
-        """Name entries that are not undone and are no undoing themselves, in file order."""
+        """Name entries that stand, in file order: neither undone nor found to be wrong from the start."""
+        live: list[NameEntry] = []
+        for entry in self.held_entries():
+            if entry.standing == "corrected":
+                live = [one for one in live if self._began(one) < self._began(entry)]
+            live.append(entry)
+        return tuple(live)
+
+    def held_entries(self) -> tuple[NameEntry, ...]:
+        """Name entries that are not undone and are no undoing themselves, in file order; mistakes too."""
         undone = {entry.undoes for entry in self.names if entry.standing == "undone"}
         return tuple(
             entry
             for number, entry in enumerate(self.names, 1)
             if entry.standing != "undone" and str(number) not in undone
         )
+
+    def _began(self, entry: NameEntry) -> date:
+        since = entry.since or self.acquired
+        return since.earliest if since else date.min
 
     def name_on(self, day: date) -> NameEntry | None:
         """The name on the label that day: latest ``since`` <= day not undone, ties by ``recorded``, then order.
@@ -150,6 +183,7 @@ class Settings:
     locality: str = ""
     trust_order: tuple[str, ...] = ()
     services: tuple[str, ...] = ()
+    by: str = ""  # who decides, where nothing else is said
     raw: dict[str, object] = field(default_factory=dict)
 
 
@@ -169,11 +203,26 @@ class Collection:
 
 @dataclass(frozen=True, slots=True)
 class DatedEntry:
-    """An entry with its number (from 1) and whether a later entry undid it."""
+    """An entry with its number (from 1), whether a later entry undid it, or corrected it as wrong from the start."""
 
     number: int
     entry: NameEntry
     undone: bool
+    corrected: bool = False
+
+
+class Print(NamedTuple):
+    """A print that came out, with its number among the decisions (from 1)."""
+
+    number: int
+    decision: Decision
+
+
+def live_prints(specimen: Specimen) -> tuple[Print, ...]:
+    """What was printed on labels and not taken back, oldest first."""
+    back = {decision.undoes for decision in specimen.decisions if decision.kind == "unprinted"}
+    numbered = enumerate(specimen.decisions, 1)
+    return tuple(Print(number, one) for number, one in numbered if one.kind == "printed" and str(number) not in back)
 
 
 def known_on(specimen: Specimen, day: date) -> Specimen:
@@ -188,8 +237,14 @@ def known_on(specimen: Specimen, day: date) -> Specimen:
 def dated_entries(specimen: Specimen) -> tuple[DatedEntry, ...]:
     """All entries in file order; an undoing itself is never undone (to redo, the name is taken again)."""
     undone = {entry.undoes for entry in specimen.names if entry.standing == "undone"}
+    held, live = ({id(entry) for entry in found} for found in (specimen.held_entries(), specimen.live_entries()))
     return tuple(
-        DatedEntry(number, entry, str(number) in undone and entry.standing != "undone")
+        DatedEntry(
+            number,
+            entry,
+            str(number) in undone and entry.standing != "undone",
+            id(entry) in held and id(entry) not in live,
+        )
         for number, entry in enumerate(specimen.names, 1)
     )
 
@@ -201,7 +256,8 @@ def touches_year(entry: NameEntry, year: int) -> bool:
 
 def last_undoable(specimen: Specimen) -> DatedEntry | None:
     """The entry that an undoing would take back: the last live one, unless it is what the animal came with."""
-    live = [dated for dated in dated_entries(specimen) if not dated.undone and dated.entry.standing != "undone"]
+    dated = (one for one in dated_entries(specimen) if not one.undone and not one.corrected)
+    live = [one for one in dated if one.entry.standing != "undone"]
     if not live or live[-1].entry.standing == "as-labelled":
         return None
     return live[-1]

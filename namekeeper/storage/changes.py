@@ -5,88 +5,51 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
-from typing import Literal
 
-from namekeeper.files.file_layer import DiskFiles, FileLayer
 from namekeeper.files.places import Places
+from namekeeper.records.differences import Difference, DifferenceKind, Outdated, difference_of
 from namekeeper.records.identifiers import fault_of_id
-from namekeeper.records.specimen import Decision, NameEntry, Specimen
+from namekeeper.records.specimen import Specimen
 from namekeeper.storage.collection_folder import specimen_file
 from namekeeper.storage.digests import digests_of, read_digests, write_digests
-from namekeeper.storage.emit import Fields, fields_of
+from namekeeper.storage.emit import fields_of
 from namekeeper.storage.insertion import append_entries, set_key
-from namekeeper.storage.journal import DIGESTS, SPECIMENS, Content, commit, nothing_told, recover
-from namekeeper.storage.lock import PATIENCE_SECONDS, writing
+from namekeeper.storage.journal import DIGESTS, SPECIMENS, Content, commit, content_digest, recover
+from namekeeper.storage.lock import writing
 from namekeeper.storage.specimen_file import SpecimenReader
+from namekeeper.storage.wanted import (
+    AddPaper,
+    ChangesChosen,
+    FileChange,
+    JudgeNow,
+    NewSpecimen,
+    SetKey,
+    WriterParts,
+    Written,
+    nobody_judges,
+)
 from namekeeper.storage.yaml_text import TextFault, decode
 from namekeeper.words.errors import FileError, InputError, Place, Problem
 
 
-@dataclass(frozen=True, slots=True)
-class Insertion:
-    """Append an entry; ``seen`` is the number of name entries it was decided on, None if that does not matter."""
-
-    specimen_id: str
-    section: Literal["names", "decisions"]
-    entry: NameEntry | Decision
-    seen: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class SetKey:
-    """Write a top-level key of a specimen, such as ``sex`` or ``left``."""
-
-    specimen_id: str
-    key: str
-    value: str | Fields
-
-
-@dataclass(frozen=True, slots=True)
-class NewSpecimen:
-    """A specimen that has no file yet, and the text of its file."""
-
-    specimen_id: str
-    text: str
-
-
-FileChange = Insertion | SetKey | NewSpecimen
-
-
-@dataclass(frozen=True, slots=True)
-class Written:
-    """What came of a set of changes: ids whose files were written, what was refused, what had to be said."""
-
-    specimens: tuple[str, ...]
-    refused: tuple[Problem, ...] = ()
-    messages: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class WriterParts:
-    """The outside world of a writer: files, how long to wait for another one, whom to tell how far it is."""
-
-    files: FileLayer = field(default_factory=DiskFiles)
-    patience: float = PATIENCE_SECONDS
-    step: Callable[[int, int], None] = nothing_told
-
-
 def apply_changes(
     folder: Path,
-    changes: Sequence[FileChange],
+    changes: Sequence[FileChange] | ChangesChosen,
     places: Places,
     clock: Callable[[], datetime],
     *,
+    judge: JudgeNow = nobody_judges,
     together: bool = False,
     rehearse: bool = False,
     rim: WriterParts | None = None,
 ) -> Written:
-    """Carry out ``changes``, those of one specimen in the order given.
+    """Carry out ``changes``, those of one specimen in the order given, or those that are chosen under the lock.
 
-    A specimen whose file does not allow it is refused and the others go on; with ``together`` nothing is written then.
-    With ``rehearse`` nothing is written at all: the result is what would come of it.
+    A specimen whose file does not allow it is refused, one that is not what was decided on is outdated, and the others
+    go on; with ``together`` nothing is written then. With ``rehearse`` nothing is written at all: the result is what
+    would come of it.
 
     :raises FileError: if the folder cannot be written or another process holds it.
     :raises InputError: with ``together``, if a change is refused.
@@ -94,14 +57,13 @@ def apply_changes(
     if not changes:
         return Written(())
     with _opened(folder, places, clock, rim or WriterParts()) as writer:
-        by_specimen: dict[str, list[FileChange]] = {}
-        for change in changes:
-            by_specimen.setdefault(change.specimen_id, []).append(change)
-        for identifier, wanted in by_specimen.items():
-            writer.work_out(identifier, wanted)
+        chosen = changes(writer.ids()) if callable(changes) else changes
+        writer.work_out_all(chosen, judge)
         if together and writer.refused:
             first = writer.refused[0]
             raise InputError(first.what, remedy=first.remedy, place=first.place)
+        if together and writer.outdated:
+            return Written((), (), tuple(writer.messages), tuple(writer.outdated))
         return writer.outcome() if rehearse else writer.write()
 
 
@@ -133,7 +95,8 @@ def accept_history(
 def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: WriterParts) -> Iterator[_Writer]:
     root = Path(os.path.realpath(folder))
     if not os.path.isdir(root):  # noqa: PTH112 - says no where Path would raise
-        raise FileError("no such folder", remedy="check the path", place=Place(str(folder)))
+        remedy = f"make one: namekeeper collection new {folder}"
+        raise FileError("no such folder", remedy=remedy, place=Place(str(folder)))
     with writing(places, root, clock(), rim.patience) as said:
         yield _Writer(rim, root, clock(), [*said, *recover(rim.files, root)])
 
@@ -148,23 +111,72 @@ class _Writer:
         self.reader = SpecimenReader(now.astimezone().date())
         self.messages = messages
         self.refused: list[Problem] = []
+        self.outdated: list[Outdated] = []
         self.contents: dict[str, Content] = {}
         self.changed: list[Specimen] = []
         self.taken = {name.casefold() for name in files.names(root / SPECIMENS)}
 
-    def work_out(self, identifier: str, changes: Sequence[FileChange]) -> None:
+    def ids(self) -> frozenset[str]:
+        """Ids of all files among the specimens, readable or not."""
+        names = self.files.names(self.root / SPECIMENS)
+        return frozenset(name.removesuffix(".yaml") for name in names if name.endswith(".yaml"))
+
+    def work_out_all(self, changes: Sequence[FileChange], judge: JudgeNow) -> None:
+        """Work out the new contents of all files whose specimens are still what was decided on."""
+        wanted: dict[str, list[FileChange]] = {}
+        for change in changes:
+            wanted.setdefault(change.specimen_id, []).append(change)
+        present = {identifier: self._read(identifier) for identifier in wanted}
+        found = {identifier: content for identifier, content in present.items() if not isinstance(content, Problem)}
+        self.refused += [fault for fault in present.values() if isinstance(fault, Problem)]
+        outdated = {name: old for name in found if (old := self._difference(name, wanted[name], found[name]))}
+        outdated |= self._judged_otherwise([wanted[name] for name in found if name not in outdated], judge)
+        self.outdated += [Outdated(name, outdated[name]) for name in found if name in outdated]
+        for name, content in found.items():
+            if name not in outdated:
+                self._work_out(name, content, wanted[name])
+
+    def _read(self, identifier: str) -> bytes | Problem | None:
         target = specimen_file(identifier)
         try:
-            before = self._present(identifier, target)
+            return self._present(identifier, target)
+        except TextFault as fault:
+            return Problem(fault.what, fault.remedy, Place(target, fault.line, identifier))
+        except OSError as error:
+            what = f"cannot be changed: {error.strerror or error}"
+            return Problem(what, "check the file and its permissions", Place(target, None, identifier))
+
+    def _difference(self, identifier: str, changes: Sequence[FileChange], content: bytes | None) -> Difference | None:
+        made_for = next((change.made_for for change in changes if change.made_for), None)
+        if made_for is None:
+            return None
+        if content is None:
+            return Difference(DifferenceKind.GONE)
+        if content_digest(content) == made_for.specimen.revision:
+            return None
+        try:
+            now, _ = self.reader.read(decode(content)[1], identifier, specimen_file(identifier))
+        except TextFault:
+            now = None
+        return difference_of(made_for.specimen, now) if now else Difference(DifferenceKind.UNREADABLE)
+
+    def _judged_otherwise(self, wanted: Sequence[Sequence[FileChange]], judge: JudgeNow) -> dict[str, Difference]:
+        """Specimens on which the verdict is not the one decided on, though their files are the same."""
+        bases = [change.made_for for changes in wanted for change in changes if change.made_for]
+        known = {basis.specimen.id: basis for basis in bases if basis.verdict}
+        now = judge([basis.specimen for basis in known.values()]) if known else {}
+        return {
+            name: Difference(DifferenceKind.VERDICT) for name, basis in known.items() if now.get(name) != basis.verdict
+        }
+
+    def _work_out(self, identifier: str, before: bytes | None, changes: Sequence[FileChange]) -> None:
+        target = specimen_file(identifier)
+        try:
             mark, text = decode(before or b"")
             for change in changes:
                 text = self._changed(text, change, exists=before is not None, identifier=identifier)
         except TextFault as fault:
             self.refused.append(Problem(fault.what, fault.remedy, Place(target, fault.line, identifier)))
-            return
-        except OSError as error:
-            what = f"cannot be changed: {error.strerror or error}"
-            self.refused.append(Problem(what, "check the file and its permissions", Place(target, None, identifier)))
             return
         specimen, problems = self.reader.read(text, identifier, target)
         if specimen is None:
@@ -182,7 +194,7 @@ class _Writer:
 
     def outcome(self) -> Written:
         done = tuple(specimen.id for specimen in self.changed)
-        return Written(done, tuple(self.refused), tuple(self.messages))
+        return Written(done, tuple(self.refused), tuple(self.messages), tuple(self.outdated))
 
     def _present(self, identifier: str, target: str) -> bytes | None:
         fault = fault_of_id(identifier)
@@ -207,17 +219,9 @@ class _Writer:
             raise TextFault("there is no specimen of that id", "check the id", 1)
         if isinstance(change, SetKey):
             return set_key(text, change.key, change.value)
-        self._check_seen(text, change, identifier)
+        if isinstance(change, AddPaper):
+            return append_entries(text, "papers", [change.fields])
         return append_entries(text, change.section, [fields_of(change.entry)])
-
-    def _check_seen(self, text: str, change: Insertion, identifier: str) -> None:
-        if change.seen is None:
-            return
-        specimen, problems = self.reader.read(text, identifier, specimen_file(identifier))
-        if specimen is None:
-            raise TextFault(problems[0].what, problems[0].remedy, problems[0].place.line or 1)
-        if len(specimen.names) != change.seen:
-            raise TextFault("the name history changed since this was decided", "check again and decide anew", 1)
 
 
 def _digests_content(writer: _Writer, specimens: Sequence[Specimen], *, accept: bool) -> Content:

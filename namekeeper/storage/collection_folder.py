@@ -15,7 +15,7 @@ from namekeeper.files.reading import read_at_once
 from namekeeper.records.identifiers import conflict_copy_of, fault_of_id
 from namekeeper.records.specimen import Collection, Settings, Specimen
 from namekeeper.storage.digests import Digests, changed_past, read_digests
-from namekeeper.storage.journal import DIGESTS, JOURNAL, SPECIMENS
+from namekeeper.storage.journal import DIGESTS, JOURNAL, SPECIMENS, content_digest
 from namekeeper.storage.specimen_file import SpecimenReader, read_settings
 from namekeeper.storage.yaml_text import TextFault, decode
 from namekeeper.words.errors import FileError, InputError, Place, Problem
@@ -40,6 +40,11 @@ def load_collection(folder: Path, today: date) -> Collection:
     with _collector_paused():
         specimens = tuple(_specimens(folder, today, known, problems))
     return Collection(str(folder), settings, specimens, tuple(problems))
+
+
+def load_settings(folder: Path) -> Settings:
+    """The settings alone; what is wrong in them is left out."""
+    return _settings(folder, [])
 
 
 @contextmanager
@@ -117,14 +122,15 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
     for stem in stems:
         file = specimen_file(stem)
         try:
-            text = decode(read_at_once(f"{base}{stem}{_SUFFIX}"))[1]
+            content = read_at_once(f"{base}{stem}{_SUFFIX}")
+            text = decode(content)[1]
         except OSError as error:
             problems.append(_unreadable(file, error))
             continue
         except TextFault as fault:
             problems.append(Problem(fault.what, fault.remedy, Place(file, fault.line, stem)))
             continue
-        specimen, found = reader.read(text, stem, file)
+        specimen, found = reader.read(text, stem, file, content_digest(content))
         problems.extend(found)
         if specimen is not None:
             if stem in known:

@@ -4,12 +4,20 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
-from namekeeper.records.specimen import Decision, Left, NameEntry, Specimen
+from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Specimen
 from namekeeper.storage.specimen_file import DECISION_KEYS, ENTRY_KEYS, SPECIMEN_KEYS, SPECIMEN_TEXTS
 
 Fields = tuple[tuple[str, str], ...]
+
+
+class Texts(NamedTuple):
+    """Several texts as the value of one key; one alone is written as a text."""
+
+    texts: tuple[str, ...]
+
 
 # Letters first, then nothing that YAML could read as an indicator, a comment or the end of a key (YAML 1.2.2, 7.3.3).
 _PLAIN = re.compile(
@@ -69,9 +77,16 @@ def flow_entry(fields: Iterable[tuple[str, str]]) -> str:
     return "{" + ", ".join(f"{key}: {_value(key, text, flow=True)}" for key, text in fields) + "}"
 
 
-def value_text(value: Iterable[tuple[str, str]] | str) -> str:
-    """A value of a key as it is written into a file: a scalar, or several fields on one line."""
+def value_text(value: Fields | Texts | str) -> str:
+    """A value of a key as it is written into a file: a scalar, several texts or several fields on one line."""
+    if isinstance(value, Texts):
+        return _listed(value.texts)
     return scalar(value) if isinstance(value, str) else flow_entry(value)
+
+
+def _listed(texts: Sequence[str]) -> str:
+    written = [scalar(text, flow=len(texts) > 1) for text in texts]
+    return written[0] if len(written) == 1 else "[" + ", ".join(written) + "]"
 
 
 def specimen_text(specimen: Specimen) -> str:
@@ -87,8 +102,10 @@ def _key_lines(specimen: Specimen, key: str) -> list[str]:
         entries = specimen.names if key == "names" else specimen.decisions
         return [f"{key}:"] * bool(entries) + [line for entry in entries for line in block_entry(fields_of(entry), 2)]
     if key == "from":
-        origins = [scalar(origin, flow=True) for origin in specimen.origin]
-        return [f"from: {origins[0] if len(origins) == 1 else '[' + ', '.join(origins) + ']'}"] if origins else []
+        return [f"from: {_listed(specimen.origin)}"] if specimen.origin else []
+    if key == "papers":
+        lines = [line for paper in specimen.papers for line in block_entry(paper_fields(paper), 2)]
+        return ["papers:", *lines] if lines else []
     if key == "left":
         return [f"left: {flow_entry(left_fields(specimen.left))}"] if specimen.left else []
     if key == "tag":
@@ -97,6 +114,13 @@ def _key_lines(specimen: Specimen, key: str) -> list[str]:
     if not value:
         return []
     return [f"{key}: {value if key in ('sex', 'acquired') else scalar(unicodedata.normalize('NFC', value))}"]
+
+
+def paper_fields(paper: Paper) -> Fields:
+    """A paper as the fields of an entry of ``papers:``."""
+    date = (("date", str(paper.date)),) if paper.date else ()
+    texts = (("kind", paper.kind), ("number", paper.number), *date, ("name", paper.name))
+    return tuple((key, text) for key, text in texts if text)
 
 
 def left_fields(left: Left) -> Fields:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from namekeeper.storage.emit import Fields, block_entry, flow_entry, quoted, scalar, value_text
+from namekeeper.storage.emit import Fields, Texts, block_entry, flow_entry, quoted, value_text
 from namekeeper.storage.specimen_file import SPECIMEN_KEYS, plain
 from namekeeper.storage.yaml_text import (
     MappingNode,
@@ -30,7 +30,7 @@ Pair = tuple[Node, Node]
 
 
 def append_entries(text: str, section: str, entries: Sequence[Fields]) -> str:
-    """Add entries at the end of ``names:`` or ``decisions:``, which is made if it is missing."""
+    """Add entries at the end of ``names:``, ``decisions:`` or ``papers:``, which is made if it is missing."""
     root = _root(text)
     pair = _pair(root, section)
     if pair is None:
@@ -50,16 +50,16 @@ def append_entries(text: str, section: str, entries: Sequence[Fields]) -> str:
     return _verified(result, wanted, text, position)
 
 
-def set_key(text: str, key: str, fields: Fields | str) -> str:
-    """Write a top-level key: a text in place of the old one, or a new line (``fields``: a flow mapping)."""
+def set_key(text: str, key: str, value: Fields | Texts | str) -> str:
+    """Write a top-level key: a text, or several, in place of the old, or a new line (``Fields``: a flow mapping)."""
     root = _root(text)
     pair = _pair(root, key)
     wanted = _content(root)
-    wanted[key] = fields if isinstance(fields, str) else dict(fields)
+    wanted[key] = _plain_value(value)
     if pair is not None:
-        start, end, written = _replaced(text, pair, fields)
+        start, end, written = _replaced(text, pair, value)
         return _verified(text[:start] + written + text[end:], wanted, text, start)
-    written = " " * root.start_mark.column + f"{key}: {value_text(fields)}"
+    written = " " * root.start_mark.column + f"{key}: {value_text(value)}"
     before = _pair_before(root, key)
     if before is None:
         position = int(root.start_mark.index) - int(root.start_mark.column)
@@ -86,15 +86,27 @@ def _pair(root: MappingNode, key: str) -> Pair | None:
     return next(((name, value) for name, value in root.value if name.value == key), None)
 
 
-def _replaced(text: str, pair: Pair, fields: Fields | str) -> tuple[int, int, str]:
-    """Span of the old scalar and what is written in its place, in the quotes it had."""
+def _plain_value(value: Fields | Texts | str) -> object:
+    """The value as :func:`plain` reads it again."""
+    if isinstance(value, Texts):
+        return list(value.texts) if len(value.texts) != 1 else value.texts[0]
+    return value if isinstance(value, str) else dict(value)
+
+
+def _replaced(text: str, pair: Pair, wanted: Fields | Texts | str) -> tuple[int, int, str]:
+    """Span of the old value and what is written in its place, in the quotes it had."""
     key, value = pair
     start, end = int(value.start_mark.index), int(value.end_mark.index)
     one_line = value.start_mark.line == value.end_mark.line == key.start_mark.line
-    if not (isinstance(fields, str) and isinstance(value, ScalarNode) and one_line and (value.style or "'") in "'\""):
+    plain_text = isinstance(value, ScalarNode) and (value.style or "'") in "'\""
+    plain_list = isinstance(value, SequenceNode) and value.flow_style and text[start] == "["
+    if not (one_line and (plain_text or (plain_list and isinstance(wanted, Texts)))) or not isinstance(
+        wanted, str | Texts
+    ):
         msg = f"{key.value}: is not one text on its own line"
         raise TextFault(msg, _BY_HAND, line_of_node(key))
-    written = scalar(fields) if not value.style else quoted(fields)
+    keep_quotes = isinstance(wanted, str) and isinstance(value, ScalarNode) and value.style
+    written = quoted(wanted) if isinstance(wanted, str) and keep_quotes else value_text(wanted)
     return start, end, written if start > int(key.end_mark.index) + 1 or value.value else " " + written
 
 

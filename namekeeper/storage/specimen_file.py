@@ -10,7 +10,7 @@ from types import MappingProxyType
 from typing import Any
 
 from namekeeper.records.checks import problems_of
-from namekeeper.records.specimen import Decision, Left, NameEntry, Settings, Sex, Specimen
+from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Settings, Sex, Specimen
 from namekeeper.storage.yaml_text import MappingNode, Node, ScalarNode, SequenceNode, TextFault, compose, line_of_node
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place, Problem
@@ -25,15 +25,18 @@ SPECIMEN_TEXTS = MappingProxyType(
         "place": "stands_at",
         "note": "note",
         "caution": "caution",
+        "size": "size",
+        "price": "price",
     }
 )
-SPECIMEN_KEYS = ("tag", "acquired", "sex", "locality", "common", "stage", "from", "place", "note", "caution", "left",
-                 "names", "decisions")  # fmt: skip
+SPECIMEN_KEYS = ("tag", "acquired", "sex", "locality", "common", "stage", "from", "place", "note", "caution", "size",
+                 "price", "papers", "left", "names", "decisions")  # fmt: skip
 ENTRY_KEYS = ("name", "authorship", "since", "recorded", "standing", "according_to", "source", "retrieved", "link",
               "licence", "decided_by", "note", "qualifier", "trade_form", "form", "undoes")  # fmt: skip
-DECISION_KEYS = ("kind", "recorded", "name", "digest", "proposed", "note")
+DECISION_KEYS = ("kind", "recorded", "name", "digest", "proposed", "note", "decided_by", "undoes")
+PAPER_KEYS = ("kind", "number", "date", "name")
 LEFT_KEYS = ("date", "how")
-SETTINGS_KEYS = ("title", "trust_order", "locality", "labels", "printer", "services")
+SETTINGS_KEYS = ("title", "trust_order", "locality", "labels", "printer", "services", "by")
 _ENTRY_DATES = frozenset({"since", "recorded"})
 
 
@@ -44,9 +47,11 @@ class SpecimenReader:
     today: date
     _dates: dict[str, PartialDate] = field(default_factory=dict)
 
-    def read(self, text: str, identifier: str, file: str) -> tuple[Specimen | None, tuple[Problem, ...]]:
-        """The specimen, or None with its problems; ``text`` has no byte-order mark."""
-        return _FileReading(Place(file, 1, identifier), self._dates).specimen(text, self.today)
+    def read(
+        self, text: str, identifier: str, file: str, revision: str = ""
+    ) -> tuple[Specimen | None, tuple[Problem, ...]]:
+        """The specimen, or None with its problems; ``text`` has no byte-order mark, ``revision`` is of its bytes."""
+        return _FileReading(Place(file, 1, identifier), self._dates).specimen(text, self.today, revision)
 
 
 class _FileReading:
@@ -61,7 +66,7 @@ class _FileReading:
         line = node if isinstance(node, int) else line_of_node(node)
         self.problems.append(Problem(what, remedy, Place(self.place.file, line, self.place.specimen)))
 
-    def specimen(self, text: str, today: date) -> tuple[Specimen | None, tuple[Problem, ...]]:
+    def specimen(self, text: str, today: date, revision: str) -> tuple[Specimen | None, tuple[Problem, ...]]:
         root = self.root(text)
         if root is None:
             return None, tuple(self.problems)
@@ -79,7 +84,7 @@ class _FileReading:
                 target, read = _SPECIAL[name]
                 fields[target] = read(self, name, node)
         if not self.problems:
-            specimen = Specimen(self.place.specimen or "", self.place, **fields)
+            specimen = Specimen(self.place.specimen or "", self.place, **fields, revision=revision)
             self.problems.extend(problems_of(specimen, lines, today))
             if not self.problems:
                 return specimen, ()
@@ -176,6 +181,18 @@ class _FileReading:
                 decisions.append(Decision(kind, recorded, line=line_of_node(item), **fields))
         return tuple(decisions)
 
+    def papers(self, name: str, node: Node) -> tuple[Paper, ...]:
+        papers = []
+        for item in self.items(name, node):
+            fields = self.record(name, item, PAPER_KEYS, frozenset({"date"}))
+            if fields is None:
+                continue
+            if not fields.get("kind"):
+                self.complain(item, "an entry of papers: without kind:", "say what kind of paper it is")
+                continue
+            papers.append(Paper(**fields))
+        return tuple(papers)
+
     def items(self, name: str, node: Node) -> list[Node]:
         if type(node) is SequenceNode:
             return list(node.value)
@@ -212,6 +229,7 @@ _SPECIAL = MappingProxyType(
         "acquired": ("acquired", _FileReading.date),
         "sex": ("sex", _FileReading.sex),
         "from": ("origin", _FileReading.texts),
+        "papers": ("papers", _FileReading.papers),
         "left": ("left", _FileReading.left),
         "names": ("names", _FileReading.names),
         "decisions": ("decisions", _FileReading.decisions),
@@ -232,7 +250,7 @@ def read_settings(text: str, file: str) -> tuple[Settings, tuple[Problem, ...]]:
     fields: dict[str, Any] = {}
     for key, node in root.value:
         name = reading.key(key, seen, SETTINGS_KEYS)
-        if name in ("title", "locality"):
+        if name in ("title", "locality", "by"):
             fields[name] = reading.text(name, node)
         elif name == "trust_order" or (name == "services" and type(node) is not MappingNode):
             fields[name] = reading.texts(name, node)

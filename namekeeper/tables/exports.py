@@ -12,10 +12,11 @@ from namekeeper.tables.delimited import safe_csv, unguarded
 from namekeeper.tables.grid import TableSheet
 from namekeeper.words.errors import InputError
 
-_LISTS = ("names", "decisions")
+_LISTS = ("names", "decisions", "papers")
+_SINCE_0_2 = ("size", "price", "papers")  # an export of version 0.1 does without
 _PLAIN = ("id", *(key for key in TEXTS if key != "tag"), "acquired", "sex")
 CSV_HEADERS = ("id", "tag", "name", "authorship", "since", "acquired", "sex", "locality", "common", "stage", "from",
-               "place", "note", "caution", "left_date", "left_how", *_LISTS)  # fmt: skip
+               "place", "note", "caution", "left_date", "left_how", "names", "decisions", *_SINCE_0_2)  # fmt: skip
 
 
 def as_json(collection: Collection) -> bytes:
@@ -45,14 +46,14 @@ def as_csv(collection: Collection) -> bytes:
 
 def is_own_csv(sheet: TableSheet) -> bool:
     """Whether a sheet is a CSV export of ours, in any order of columns."""
-    return set(CSV_HEADERS) <= set(sheet.headers)
+    return set(CSV_HEADERS) - set(_SINCE_0_2) <= set(sheet.headers)
 
 
 def from_csv(sheet: TableSheet) -> Iterator[tuple[int, Specimen | str]]:
     """Row number and specimen, or why the row is none."""
-    places = {header: sheet.headers.index(header) for header in CSV_HEADERS}
+    places = {header: sheet.headers.index(header) for header in CSV_HEADERS if header in sheet.headers}
     for row in sheet.rows:
-        cells = {header: unguarded(row.cell(index)) for header, index in places.items()}
+        cells = dict.fromkeys(CSV_HEADERS, "") | {name: unguarded(row.cell(at)) for name, at in places.items()}
         try:
             yield row.number, from_record(_record(cells))
         except ValueError as error:

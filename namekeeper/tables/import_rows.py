@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from types import MappingProxyType
 
@@ -50,6 +50,7 @@ class RowImporter:
     taken: set[str]
     free_ids: Iterator[str]
     placed: Callable[[str], str]
+    numbered: set[str] = field(default_factory=set)  # ids that were chosen here, as the row had none
 
     def read(self, row: Row) -> Specimen | RowLeft:
         """The row as a specimen, its tag verbatim."""
@@ -66,7 +67,9 @@ class RowImporter:
 
     def _identifier(self, text: str) -> str:
         if not text:
-            return next(self.free_ids)
+            chosen = next(self.free_ids)
+            self.numbered.add(chosen)
+            return chosen
         fault = fault_of_id(text)
         if fault:
             message = f"'{text}' cannot be an id: {fault}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -18,6 +18,7 @@ from namekeeper.records.specimen import Collection, Decision, NameEntry, Specime
 from namekeeper.sources.lists.registry import earlier_editions, open_lists
 from namekeeper.tasks.desk import CollectionDesk, find_all
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
+from namekeeper.tasks.kept_verdicts import KeptVerdicts
 from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.online import ServiceWishes, ask_online
 from namekeeper.words.dates import PartialDate
@@ -136,7 +137,10 @@ def check_opened(
     with outside.progress("checking") as step:
         ask = ask_online(outside, collection.settings, wishes, lists)
         with earlier_editions(outside.places) as earlier:
-            return check_collection(collection, lists, desk.today, ask, only=only, step=step, earlier=earlier)
+            kept = KeptVerdicts.open(desk, collection.settings, (*lists, *earlier))
+            return check_collection(
+                collection, lists, desk.today, ask, only=only, kept=kept, step=step, earlier=earlier
+            )
 
 
 def check_collection(
@@ -146,33 +150,48 @@ def check_collection(
     ask_online: AskOnline | None = None,
     *,
     only: Sequence[str] = (),
+    kept: KeptVerdicts | None = None,
     step: Progress = unwatched,
     earlier: Sequence[NameList] = (),
 ) -> Report:
     """Judge every kept specimen, or those in ``only``, trusting the sources in the order of the settings.
 
-    ``earlier`` are editions that are no longer in use, as evidence for names that the lists lack.
+    ``kept`` are verdicts of an earlier check of that folder with the same lists, settings and day; ``earlier`` are
+    editions that are no longer in use, as evidence for names that the lists lack.
 
     :raises InputError: if an id in ``only`` is not in the collection.
     """
     specimens = find_all(collection, only) if only else collection.kept()
-    entries = [specimen.entry_in_force() for specimen in specimens]
+    labels = [(specimen, specimen.entry_in_force()) for specimen in specimens]
     judge = LabelJudge(lists, Trust.of(collection.settings.trust_order), today, earlier=earlier)
-    judge.ask((entry for entry in entries if entry), ask_online)
+    if ask_online:
+        among = _entries((*collection.kept(), *specimens))
+        judge.ask_services(_entries(specimens), ask_online, among)
+    heard = {specimen.id: judge.heard(entry) if entry else () for specimen, entry in labels}
+    known = {one.id: found for one in specimens if kept and (found := kept.find(one, heard[one.id]))}
+    judge.ask_lists(entry for specimen, entry in labels if entry and specimen.id not in known)
     findings = []
-    for number, (specimen, entry) in enumerate(zip(specimens, entries, strict=True), 1):
-        if entry is None:
-            findings.append(_unnamed(specimen, lists))
-        else:
-            since = specimen.label_date()
-            findings.append(Finding(specimen, entry, entry.name, since, judge.verdict(specimen, entry)))
+    for number, (specimen, entry) in enumerate(labels, 1):
+        verdict = known.get(specimen.id)
+        if verdict is None:
+            verdict = judge.verdict(specimen, entry) if entry else _unnamed(specimen, lists)
+            if kept:
+                kept.keep(specimen, heard[specimen.id], verdict)
+        label = entry.name if entry else specimen.tag
+        findings.append(Finding(specimen, entry, label, specimen.label_date(), verdict))
         step(number, len(specimens), specimen.id)
     failures, editions = _failures(judge.replies), _editions(lists, judge.replies)
+    if kept and all(failure.edition.by_service for failure in failures):
+        kept.save(whole=not only)
     title = collection.settings.title or Path(collection.folder).name
     return Report(today, tuple(findings), collection.problems, editions, failures, title)
 
 
-def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Finding:
+def _entries(specimens: Iterable[Specimen]) -> Iterator[NameEntry]:
+    return (entry for specimen in specimens if (entry := specimen.entry_in_force()))
+
+
+def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Verdict:
     (looked,) = look_up((specimen.tag,), lists, specimen.acquired)
     choices = tuple(
         Choice(found.name, found.authorship, (Ground(GroundCode.CLUE, about=found),), found.range)
@@ -181,8 +200,7 @@ def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Finding:
     reasons = (Reason(ReasonCode.TAG_ONLY),)
     offered = "\n".join(sorted(choice.name for choice in choices))  # a tag that was kept returns with other candidates
     digest = hashlib.sha256(offered.encode("utf-8")).hexdigest()[:16]
-    verdict = Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), reasons, (), digest)
-    return Finding(specimen, None, specimen.tag, specimen.acquired, verdict)
+    return Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), reasons, (), digest)
 
 
 def _failures(replies: Mapping[str, tuple[Reply, ...]]) -> tuple[Failure, ...]:

@@ -18,8 +18,9 @@ from namekeeper.tasks.history import SpecimenHistory, histories
 from namekeeper.tasks.label_plan import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo
 from namekeeper.tasks.lookup import Looked, look_up
-from namekeeper.tasks.settle import Orders
+from namekeeper.tasks.online import ServiceWishes
 from namekeeper.tasks.settle_collection import Settled, SettleDesk
+from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.errors import FileError, Place
 
 TAGS = (
@@ -73,7 +74,7 @@ class Demo:
 
     def take_safe(self, report: Report) -> Settled:
         """Write the proposals that need no judgement."""
-        desk = SettleDesk(self.desk, self.desk.load(), self.lists, report)
+        desk = SettleDesk(self.desk, self.desk.load(), self.lists, report, ServiceWishes(offline=True))
         return desk.settle(Orders(take_safe=True, note="taken by the demo"), write=True)
 
     def history(self, specimen: str) -> SpecimenHistory:
@@ -86,11 +87,11 @@ class Demo:
     def print_labels(self, specimens: Sequence[str]) -> Printed:
         """Labels for these animals, remembered as printed.
 
-        :raises MissingLibraryError: if there is no layout engine.
+        :raises MissingLibraryError: if the type of the labels is missing.
         """
         desk = LabelDesk.open(self.desk)
         plan = desk.plan(desk.workshop(), Choices(only=tuple(specimens)))
-        return desk.print(plan, PrintTo(self.desk.folder / _LABELS))
+        return desk.print(plan, PrintTo(self.desk.folder / _LABELS, record=True))
 
 
 def _new_folder(wanted: Path) -> Path:

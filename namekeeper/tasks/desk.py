@@ -5,24 +5,21 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
 from namekeeper.files.file_layer import NEW, DiskFiles
-from namekeeper.outside import Outside, unwatched
-from namekeeper.records.specimen import Collection, Specimen
-from namekeeper.storage.changes import (
-    FileChange,
-    WriterParts,
-    Written,
-    accept_history,
-    apply_changes,
-    recover_collection,
-)
-from namekeeper.storage.collection_folder import load_collection, specimen_file
+from namekeeper.outside import Outside, no_progress, unwatched
+from namekeeper.records.specimen import Collection, Settings, Specimen
+from namekeeper.storage.changes import accept_history, apply_changes, recover_collection
+from namekeeper.storage.collection_folder import load_collection, load_settings, specimen_file
 from namekeeper.storage.journal import JOURNAL, SPECIMENS
+from namekeeper.storage.wanted import ChangesChosen, FileChange, JudgeNow, WriterParts, Written, nobody_judges
 from namekeeper.words.errors import NOWHERE, FileError, InputError
+
+#: Seconds that one who only reads waits for a writer to finish; each file is whole at any time.
+_READERS_PATIENCE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,21 +52,33 @@ class CollectionDesk:
         """
         if self._interrupted():
             with suppress(FileError):  # another process is at it, or the medium is read-only: the load tells
-                for message in recover_collection(self.folder, self.outside.places, self.outside.clock):
+                places, clock, rim = self.outside.places, self.outside.clock, WriterParts(patience=_READERS_PATIENCE)
+                for message in recover_collection(self.folder, places, clock, rim):
                     self.outside.notice(message)
         return self.load()
 
     def apply(
         self,
-        changes: Sequence[FileChange],
+        changes: Sequence[FileChange] | ChangesChosen,
         *,
+        judge: JudgeNow = nobody_judges,
         together: bool = False,
         rehearse: bool = False,
         step: Callable[[int, int], None] = unwatched,
     ) -> Written:
         """Carry out changes; see :func:`namekeeper.storage.changes.apply_changes`."""
         places, clock, rim = self.outside.places, self.outside.clock, WriterParts(step=step)
-        return apply_changes(self.folder, changes, places, clock, together=together, rehearse=rehearse, rim=rim)
+        return apply_changes(
+            self.folder, changes, places, clock, judge=judge, together=together, rehearse=rehearse, rim=rim
+        )
+
+    def settings(self) -> Settings:
+        """The collection's settings as they stand now."""
+        return load_settings(self.folder)
+
+    def quiet(self) -> CollectionDesk:
+        """The same desk, at which nothing is said on the way."""
+        return CollectionDesk(self.folder, replace(self.outside, notice=lambda _text: None, progress=no_progress))
 
     def accept_history(self, specimens: Sequence[Specimen]) -> None:
         """Take the name entries as they stand now for the past of these specimens."""

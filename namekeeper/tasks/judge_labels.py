@@ -46,26 +46,37 @@ class LabelJudge:
     trust: Trust
     today: date
     replies: dict[str, tuple[Reply, ...]] = field(default_factory=dict)
+    _heard: dict[str, tuple[Reply, ...]] = field(default_factory=dict)  # of services
+    _listed: dict[str, tuple[Reply, ...]] = field(default_factory=dict)  # of lists
     earlier: Sequence[NameList] = ()
     _led_to: dict[str, tuple[str, ...]] = field(default_factory=dict)
     _cases: dict[_Wording, _Case] = field(default_factory=dict)
     _verdicts: dict[tuple[object, ...], Verdict] = field(default_factory=dict)
 
-    def ask(self, entries: Iterable[NameEntry], ask_online: AskOnline | None) -> None:
-        """Ask every source once a distinct name; the names in force they lead to, of the lists only.
+    def ask_services(self, entries: Iterable[NameEntry], ask: AskOnline, among: Iterable[NameEntry]) -> None:
+        """Ask the services once a distinct name.
+
+        ``among`` are all labels of the collection: what authorship goes with a name does not depend on who is checked.
+        """
+        worded = {_wording(entry): entry for entry in entries}
+        written = _authorships({**{_wording(entry): entry for entry in among}, **worded}.values())
+        self._heard = dict(ask({name: written.get(name, "") for name in _names(worded.values())}))
+        self.replies |= self._heard
+
+    def heard(self, entry: NameEntry) -> tuple[Reply, ...]:
+        """What services said of the name on a label."""
+        return tuple(reply for name in what_to_ask(entry) for reply in self._heard[name]) if self._heard else ()
+
+    def ask_lists(self, entries: Iterable[NameEntry]) -> None:
+        """Ask every list once a distinct name, and the names in force that it or a service leads to.
 
         A list may reject a move by name, and asking it costs nothing; a service is spared the second question.
         """
-        worded = {_wording(entry): entry for entry in entries}
-        asked = tuple(dict.fromkeys(name for entry in worded.values() for name in what_to_ask(entry)))
+        asked = _names({_wording(entry): entry for entry in entries}.values())
         self._ask_lists(asked)
-        if ask_online is not None:
-            written = _authorships(worded.values())
-            for name, more in ask_online({name: written.get(name, "") for name in asked}).items():
-                self.replies[name] += more
         self._led_to = {name: follow_up(name, self.replies[name]) for name in asked}
         new = {name for names in self._led_to.values() for name in names}
-        self._ask_lists(sorted(new - self.replies.keys()))
+        self._ask_lists(sorted(new - set(asked)))
 
     def verdict(self, specimen: Specimen, entry: NameEntry) -> Verdict:
         """The verdict on one label; its name must have been asked."""
@@ -82,9 +93,12 @@ class LabelJudge:
         return self._verdicts[key]
 
     def _case(self, specimen: Specimen, entry: NameEntry) -> _Case:
-        names = what_to_ask(entry)
-        names += tuple(new for name in names for new in self._led_to[name])
-        heard = tuple(reply for name in dict.fromkeys(names) for reply in self.replies[name])
+        own = what_to_ask(entry)
+        # Of a name that it leads to only the lists are heard: what a service says of it is known only where another
+        # label of the collection happens to carry it.
+        led = dict.fromkeys(new for name in own for new in self._led_to[name] if new not in own)
+        heard = tuple(reply for name in own for reply in self.replies[name])
+        heard += tuple(reply for name in led for reply in self._listed[name])
         question = question_for(specimen, entry, self.lists)
         if self.earlier or self._share_an_upstream():
             heard, question = self._followed(question, heard)
@@ -108,10 +122,15 @@ class LabelJudge:
         return heard, replace(question, successors=successors(outdated, editions))
 
     def _ask_lists(self, names: Sequence[str]) -> None:
-        self.replies |= dict.fromkeys(names, ())
-        for source in self.lists:
+        self._listed |= dict.fromkeys(names, ())
+        for source in self.lists if names else ():
             for reply in source.ask(names):
-                self.replies[reply.asked] += (reply,)
+                self._listed[reply.asked] += (reply,)
+        self.replies |= {name: self._listed[name] + self._heard.get(name, ()) for name in names}
+
+
+def _names(entries: Iterable[NameEntry]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for entry in entries for name in what_to_ask(entry)))
 
 
 def _authorships(entries: Iterable[NameEntry]) -> dict[str, str]:

@@ -9,11 +9,12 @@ from pathlib import Path
 
 from namekeeper import resources
 from namekeeper.labels.content import LabelContent
+from namekeeper.labels.drawing import Symbol
 from namekeeper.labels.fit import Fitter
 from namekeeper.labels.fitted import Fitted, Misfit, Room
 from namekeeper.labels.fonts import Measure, font_files
 from namekeeper.labels.layout import smallest_size
-from namekeeper.labels.qr import Symbol, symbol
+from namekeeper.labels.qr import symbol
 from namekeeper.labels.settings import LabelSettings, label_settings
 from namekeeper.labels.sheet_list import choose_sheet, shipped_sheets
 from namekeeper.labels.sheets import StickerSheet

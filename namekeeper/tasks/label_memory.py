@@ -10,7 +10,7 @@ from namekeeper.files.places import Places
 from namekeeper.labels.content import label_name
 from namekeeper.labels.naming import name_text
 from namekeeper.labels.text import clean
-from namekeeper.records.specimen import Specimen
+from namekeeper.records.specimen import Specimen, live_prints
 from namekeeper.words.errors import FileError
 from namekeeper.words.spelling import ending_key
 from namekeeper.words.terms import EntryStanding, Standing
@@ -31,7 +31,7 @@ class LabelStatus:
 
 def status_of(specimen: Specimen) -> LabelStatus:
     """Compare the last label printed, else the label or tag the animal came with, with the name in force."""
-    prints = [decision.name for decision in specimen.decisions if decision.kind == PRINTED and decision.name]
+    prints = [one.decision.name for one in live_prints(specimen) if one.decision.name]
     in_force = label_name(specimen)
     printed = prints[-1] if prints else None
     on_enclosure = {printed} if printed is not None else _came_with(specimen)

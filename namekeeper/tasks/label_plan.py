@@ -11,9 +11,13 @@ from itertools import islice
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
 from namekeeper.labels.content import LabelWishes, SpeciesFacts, label_name, make_content
+from namekeeper.labels.drawing import PageDrawing, Symbol
 from namekeeper.labels.fitted import Fitted, Misfit
-from namekeeper.labels.markup import Correction, Markings, Placed, document
-from namekeeper.labels.qr import Symbol, squares
+from namekeeper.labels.markup import document
+from namekeeper.labels.pages import Correction, Markings, Placed
+from namekeeper.labels.pdf_pages import pages_to_pdf
+from namekeeper.labels.placing import Frame, pages_of
+from namekeeper.labels.qr import squares
 from namekeeper.labels.render import RenderJob, frugal_collection, render_pdf
 from namekeeper.labels.settings import LabelSettings
 from namekeeper.labels.sheets import StickerSheet, before, free_places, used_places
@@ -25,7 +29,9 @@ from namekeeper.tasks.label_bench import FittingBench, Workshop, pads_of
 from namekeeper.tasks.label_facts import gather_facts
 from namekeeper.tasks.label_memory import status_of, used_in_drawer
 from namekeeper.words.errors import InputError
-from namekeeper.words.terms import LabelOrder, MisfitReason
+from namekeeper.words.terms import DrawingEngine, LabelOrder, MisfitReason
+
+SMALL_NAME = 6.5  # pt; the letter x of the name is 1.2 mm high there, EU Regulation 1169/2011 Art. 13(2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +53,7 @@ class Choices:
     start: int | None = None
     used: str | None = None
     drawer: bool = False
+    engine: DrawingEngine = DrawingEngine.DIRECT
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +97,8 @@ class LabelPlan:
     title: str = ""
     today: date = date.min
     failures: tuple[Failure, ...] = ()  # lists that could not be asked for cautions
+    language: str = "en"
+    html: bool = False  # drawn by way of HTML, although the layout alone would do
 
     @property
     def pages(self) -> int:
@@ -109,17 +118,45 @@ class LabelPlan:
                 found[name, False].append(one.content.specimen)
         return tuple(Cutback(name, dropped, tuple(ids)) for (name, dropped), ids in found.items())
 
-    def job(self) -> RenderJob:
-        """What the layout engine needs."""
-        footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"
-        markings = Markings(self.title or "Labels", footer)
-        parts, css = document(self.placed, self.sheet, self.template, self.correction, markings)
-        pads = tuple(float(pad) for pad in pads_of(self.sheet, self.template))
-        marks = squares(self.placed, self.sheet, (pads[0], pads[1]), self.correction, self.symbols)
-        return RenderJob(parts, css, self.workshop.fonts, marks)
+    def small_names(self) -> tuple[str, ...]:
+        """Specimens whose name is set smaller than is good to read."""
+        fitted = {one.fitted.content.specimen: one.fitted.size_of("name") for one in self.placed}
+        return tuple(specimen for specimen, size in fitted.items() if size < SMALL_NAME)
 
     def pdf(self) -> bytes:
-        return render_pdf(self.job())
+        """The PDF: drawn directly, or by way of HTML where the template has its own or that was asked for."""
+        if self.html or self.template.markup is not None:
+            return render_pdf(self.job())
+        return pages_to_pdf(self.drawn(), self.workshop.measure, self._markings())
+
+    def drawn(self) -> tuple[PageDrawing, ...]:
+        """The pages as they are drawn directly."""
+        return pages_of(
+            self.placed,
+            self.sheet,
+            self.correction,
+            self._markings(),
+            layout=self.template.layout,
+            frame=self._frame(),
+            symbols=self.symbols,
+            drop=self.workshop.measure.drop,
+        )
+
+    def job(self) -> RenderJob:
+        """The pages as HTML, with what the layout engine needs."""
+        parts, css = document(self.placed, self.sheet, self.template, self.correction, self._markings())
+        frame = self._frame()
+        codes = squares(self.placed, self.sheet, (frame.pad_x, frame.pad_y), self.correction, self.symbols)
+        return RenderJob(parts, css, self.workshop.fonts, tuple(code for code in codes if code))
+
+    def _markings(self) -> Markings:
+        footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"
+        return Markings(self.title or "Labels", footer, self.language)
+
+    def _frame(self) -> Frame:
+        pads = pads_of(self.sheet, self.template)
+        width, height, pad_x, pad_y = (float(side) for side in (self.sheet.width, self.sheet.height, *pads))
+        return Frame(width, height, pad_x, pad_y)
 
 
 def waiting_sheet(workshop: Workshop, choices: Choices, outside: Outside) -> WaitingSheet | None:
@@ -181,7 +218,18 @@ def plan_of(
     placed = tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
     correction = settings.correction(choices.printer)
     return LabelPlan(
-        workshop, sheet, template, correction, placed, tuple(refused), used, bench.symbols, wishes.title, today
+        workshop,
+        sheet,
+        template,
+        correction,
+        placed,
+        tuple(refused),
+        used,
+        bench.symbols,
+        wishes.title,
+        today,
+        language=wishes.language,
+        html=choices.engine is DrawingEngine.HTML,
     )
 
 

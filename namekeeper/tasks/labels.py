@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from namekeeper.labels.render import RenderJob, render_pdf
-from namekeeper.labels.ruler_page import instructions, ruler_page
+from namekeeper.labels.pages import Correction, Markings
+from namekeeper.labels.pdf_pages import pages_to_pdf
+from namekeeper.labels.ruler_page import instructions, ruler_pages
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.outside import Outside
+from namekeeper.records.differences import Outdated
 from namekeeper.records.specimen import Collection, Decision
 from namekeeper.sources.lists.registry import open_lists
-from namekeeper.storage.changes import Insertion
-from namekeeper.tasks.desk import CollectionDesk, write_output
+from namekeeper.storage.wanted import Insertion, MadeFor, Written
+from namekeeper.tasks.desk import CollectionDesk, find, write_output
 from namekeeper.tasks.label_bench import Workshop, open_workshop
 from namekeeper.tasks.label_memory import PRINTED, LabelStatus, remember_sheet, status_of
 from namekeeper.tasks.label_plan import Choices, LabelPlan, WaitingSheet, plan_labels, waiting_sheet
@@ -22,12 +24,12 @@ from namekeeper.words.errors import NamekeeperError, Problem
 
 @dataclass(frozen=True, slots=True)
 class PrintTo:
-    """Where a run of labels goes: the PDF, a page of it (from 1) as a picture, and whether the print is remembered."""
+    """Where a run of labels goes: the PDF, a page of it (from 1) as a picture, and whether it is known to come out."""
 
     pdf: Path | None = None
     picture: Path | None = None
     page: int = 1
-    record: bool = True
+    record: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,18 +42,23 @@ class RulerSheet:
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """What became of planned labels: where they were written (None: not at all), what could not be remembered."""
+    """What became of planned labels: where they were written (None: not at all), what could not be remembered.
+
+    A PDF that is made is not yet a sheet that came out: ``recorded`` once it is remembered that it did.
+    """
 
     plan: LabelPlan
     written: Path | None = None
     unremembered: tuple[Problem, ...] = ()
+    outdated: tuple[Outdated, ...] = ()  # animals that are not what they were when their label was drawn
+    recorded: bool = False
 
     @property
     def exit_code(self) -> int:
         """0 all is well, 1 printed without the refused, 2 refused, or not remembered."""
         if self.written is None:
             return 2 if self.plan.refused else 0
-        return 2 if self.unremembered else 1 if self.plan.refused else 0
+        return 2 if self.unremembered or self.outdated else 1 if self.plan.refused else 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +100,7 @@ class LabelDesk:
             return plan_labels(self.collection, workshop, choices, lists, outside)
 
     def print(self, plan: LabelPlan, to: PrintTo) -> Printed:
-        """Draw the labels and write them; then remember what was printed.
+        """Draw the labels and write them; then remember what was printed, if it is known to come out.
 
         Only a PDF is a print; a picture alone is a look at it. What was written stays, whatever cannot be remembered.
 
@@ -107,48 +114,57 @@ class LabelDesk:
         if not to.pdf:
             return Printed(plan, to.picture)
         write_output(to.pdf, pdf, outside)
-        return Printed(plan, to.pdf, self._remembered(plan) if to.record else ())
+        done = Printed(plan, to.pdf)
+        return self.record(done) if to.record else done
 
-    def _remembered(self, plan: LabelPlan) -> tuple[Problem, ...]:
-        """What could not be remembered; the PDF is there already, so nothing stops for it."""
+    def record(self, done: Printed) -> Printed:
+        """Remember that the sheet came out; the PDF is there, so nothing stops for what cannot be remembered."""
         try:
-            return record_printing(plan, self.desk)
+            written = record_printing(done.plan, self.desk, self.collection)
         except NamekeeperError as fault:
-            return (fault.as_problem(),)
+            return replace(done, unremembered=(fault.as_problem(),))
+        return replace(done, unremembered=written.refused, outdated=written.outdated, recorded=True)
 
 
-def record_printing(plan: LabelPlan, desk: CollectionDesk) -> tuple[Problem, ...]:
-    """Remember what stands on the enclosures now, and the sheet in the drawer; returns what could not be recorded.
+def record_printing(plan: LabelPlan, desk: CollectionDesk, collection: Collection) -> Written:
+    """Remember what stands on the enclosures now, and the sheet in the drawer; what came of the former.
 
     :raises FileError: if the collection or the state folder cannot be written.
     """
-    problems: tuple[Problem, ...] = ()
+    written = Written(())
     if plan.template.layout.on_enclosure:
         day = PartialDate.of(desk.today)
         note = f"{plan.template.key} on {plan.sheet.key}"
         contents = {one.fitted.content.specimen: one.fitted.content for one in plan.placed}
         changes = [
-            Insertion(name, "decisions", Decision(PRINTED, day, name=content.printed_name, note=note))
+            Insertion(
+                name,
+                "decisions",
+                Decision(PRINTED, day, name=content.printed_name, note=note),
+                MadeFor(find(collection, name)),
+            )
             for name, content in contents.items()
         ]
-        problems = desk.apply(changes).refused
+        written = desk.apply(changes)
     last = plan.pages - 1
     gone = {one.place for one in plan.placed if one.page == last} | (plan.used if last == 0 else frozenset())
     if plan.sheet.places > 1:
         remember_sheet(desk.outside.places, plan.sheet.key, gone, plan.sheet.places)
-    return problems
+    return written
 
 
-def ruler_sheet(workshop: Workshop, sheet: StickerSheet, target: Path, outside: Outside) -> RulerSheet:
-    """Draw and write the test page of a sheet.
+def ruler_sheet(
+    workshop: Workshop, sheet: StickerSheet, target: Path, outside: Outside, printer: str | None = None
+) -> RulerSheet:
+    """Draw and write the test page of a sheet; once more with the correction of the printer in use, if it has one.
 
     :raises NamekeeperError: if it cannot be drawn or written.
     """
-    write_output(target, ruler_pdf(workshop, sheet), outside)
+    write_output(target, ruler_pdf(workshop, sheet, workshop.settings.correction(printer)), outside)
     return RulerSheet(sheet.key, instructions(sheet))
 
 
-def ruler_pdf(workshop: Workshop, sheet: StickerSheet) -> bytes:
+def ruler_pdf(workshop: Workshop, sheet: StickerSheet, correction: Correction) -> bytes:
     """The PDF of a sheet's test page."""
-    html, css = ruler_page(sheet)
-    return render_pdf(RenderJob((html,), css, workshop.fonts))
+    pages = ruler_pages(sheet, correction, workshop.measure)
+    return pages_to_pdf(pages, workshop.measure, Markings(f"Test page {sheet.key}"))

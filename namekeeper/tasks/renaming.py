@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 
 from namekeeper.evidence.verdicts import Verdict
@@ -50,19 +50,24 @@ class CollectionNames:
             {_short_key(entry): key for key, entries in written.items() for entry in entries[:1]},
         )
 
-    def key_in(self, text: str) -> PlainKey | None:
-        """The longest known name that a text begins with, as its key; None if there is none."""
+    def key_in(self, text: str, own: Container[PlainKey] = ()) -> PlainKey | None:
+        """The longest known name, or one of ``own``, that a text begins with, as its key; None if there is none."""
         words = text.split()
         keys = (plain_key(" ".join(words[:count])) for count in range(min(len(words), 3), 1, -1))
-        return next((key for key in keys if key in self.old or key in self.in_force), None)
+        return next((key for key in keys if key in self.old or key in self.in_force or key in own), None)
+
+
+def carried_keys(specimen: Specimen) -> frozenset[PlainKey]:
+    """Names that a table may have of a specimen; one that was wrong from the start too."""
+    return frozenset(plain_key(entry.name) for entry in specimen.held_entries())
 
 
 def by_specimen(text: str, specimen: Specimen, present: NameEntry, known: CollectionNames) -> tuple[str, str]:
     """A name that some label carries or carried, in a row about this specimen: its own history decides."""
-    key = known.key_in(text)
+    key = known.key_in(text, carried_keys(specimen))
     if key == plain_key(present.name):
         return "", ""
-    own = [entry for entry in specimen.live_entries() if plain_key(entry.name) == key]
+    own = [entry for entry in specimen.held_entries() if plain_key(entry.name) == key]
     if not own:
         return "", f"{specimen.id} never carried this name" if key in known.old else ""
     new = next(filter(None, (renamed(text, entry, present) for entry in own)), "")
@@ -71,7 +76,7 @@ def by_specimen(text: str, specimen: Specimen, present: NameEntry, known: Collec
 
 def by_short_name(text: str, specimen: Specimen, present: NameEntry) -> str:
     """ "B. vagans" in a row about a specimen that once was Brachypelma vagans; empty for anything else."""
-    for entry in specimen.live_entries():
+    for entry in specimen.held_entries():
         if plain_key(entry.name) != plain_key(present.name):
             new = renamed(text, _shortened(entry), _shortened(present))
             if new:

@@ -7,28 +7,33 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.records.specimen import Collection, Settings
+from namekeeper.records.differences import Outdated
+from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Finding, Report, check_opened
 from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.judge_again import JudgeAgain
 from namekeeper.tasks.online import ServiceWishes
-from namekeeper.tasks.settle import Orders, Planned, plan, write_plan
+from namekeeper.tasks.settle import Planned, plan, write_plan
+from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.errors import Problem
 
-_LEAVES_OPEN = ("undone", "postponed")
+_LEAVES_OPEN = ("undone", "postponed", "unprinted")
 
 
 @dataclass(frozen=True, slots=True)
 class Settled:
     """What orders came to: the changes, written or only shown, and the check they answer.
 
-    ``refused`` are changes that a file did not allow; ``messages`` what had to be said while writing.
+    ``refused`` are changes that a file did not allow, ``outdated`` those that were decided on something else than what
+    is there now; ``messages`` what had to be said while writing.
     """
 
     report: Report
     changes: tuple[Planned, ...]
     refused: tuple[Problem, ...] = ()
     messages: tuple[str, ...] = ()
+    outdated: tuple[Outdated, ...] = ()
 
     @property
     def left(self) -> Report:
@@ -38,8 +43,8 @@ class Settled:
 
     @property
     def exit_code(self) -> int:
-        """2 if something was refused, else as ``check`` would say of what is left."""
-        return 2 if self.refused else self.left.exit_code
+        """2 if something was refused or outdated, else as ``check`` would say of what is left."""
+        return 2 if self.refused or self.outdated else self.left.exit_code
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +55,7 @@ class SettleDesk:
     collection: Collection
     lists: Sequence[NameList]
     report: Report
+    wishes: ServiceWishes
 
     @classmethod
     @contextmanager
@@ -61,7 +67,7 @@ class SettleDesk:
         """
         collection = desk.open()
         with open_lists(desk.outside.places, desk.outside.notice) as lists:
-            yield cls(desk, collection, lists, check_opened(desk, collection, lists, wishes))
+            yield cls(desk, collection, lists, check_opened(desk, collection, lists, wishes), wishes)
 
     def settle(self, orders: Orders, *, write: bool) -> Settled:
         """What the orders come to, written if so wished.
@@ -81,9 +87,9 @@ class SettleDesk:
 
         :raises NamekeeperError: if they cannot be carried out; nothing is written then.
         """
-        only = Collection("", Settings(), (finding.specimen,), ())
+        only = Collection("", self.collection.settings, (finding.specimen,), ())
         return self._written(plan(only, (finding,), orders, self.lists, self.desk.today))
 
     def _written(self, planned: Sequence[Planned]) -> Settled:
-        changes, written = write_plan(self.desk, planned)
-        return Settled(self.report, changes, written.refused, written.messages)
+        changes, written = write_plan(self.desk, planned, JudgeAgain(self.desk, self.collection, self.wishes).digests)
+        return Settled(self.report, changes, written.refused, written.messages, written.outdated)

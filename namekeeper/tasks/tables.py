@@ -19,7 +19,15 @@ from namekeeper.tables.grid import CellSpot, EditableTable, SheetSpots, column_l
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.renaming import CollectionNames, Judged, by_name, by_short_name, by_specimen, mentioned
+from namekeeper.tasks.renaming import (
+    CollectionNames,
+    Judged,
+    by_name,
+    by_short_name,
+    by_specimen,
+    carried_keys,
+    mentioned,
+)
 from namekeeper.words.errors import NOWHERE, InputError, Problem
 from namekeeper.words.terms import Standing
 
@@ -219,7 +227,7 @@ class SheetView:
     def _told(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
         specimen = known.by_id.get(self.ids.get(spot.row, ""))
         present = specimen.entry_in_force() if specimen else None
-        if specimen is not None and present is not None and known.key_in(spot.text):
+        if specimen is not None and present is not None and known.key_in(spot.text, carried_keys(specimen)):
             return by_specimen(spot.text, specimen, present, known)
         if specimen is not None and present is not None and (short := by_short_name(spot.text, specimen, present)):
             return short, ""

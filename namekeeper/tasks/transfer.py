@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
@@ -11,9 +11,9 @@ from namekeeper.files.memory import recall, remember
 from namekeeper.files.reading import read_named
 from namekeeper.records.identifiers import free_ids
 from namekeeper.records.specimen import Collection, Specimen
-from namekeeper.storage.changes import NewSpecimen
 from namekeeper.storage.collection_folder import specimen_file, taken_ids, write_output
 from namekeeper.storage.emit import specimen_text
+from namekeeper.storage.wanted import NewSpecimen
 from namekeeper.tables import exports
 from namekeeper.tables.columns import FIELDS, map_columns, signature
 from namekeeper.tables.dwca import as_archive, from_archive
@@ -22,7 +22,7 @@ from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.words.dates import DayOrder
-from namekeeper.words.errors import FileError, InputError, Problem
+from namekeeper.words.errors import FileError, InputError, Place, Problem
 
 KINDS = ("dwca", "csv", "json")
 IMPORT_FIELDS = FIELDS
@@ -48,6 +48,7 @@ class ImportPlan:
     specimens: tuple[tuple[int, Specimen], ...]
     left: tuple[RowLeft, ...]
     guessed_encoding: str | None = None  # of a text table; None where it is certain
+    numbered: frozenset[str] = frozenset()  # ids chosen for rows that had none; others are chosen if they are gone
     key: str = ""  # of the table's headers, under which the columns are kept; empty for an export of ours
 
     @property
@@ -117,19 +118,41 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
     specimens = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
     left = tuple(made for _, made in read_rows if isinstance(made, RowLeft))
     guess = read.encoding.guess if read.encoding else None
-    return ImportPlan(columns.headers, told, specimens, left, guess, signature(sheet))
+    numbered = frozenset(importer.numbered)
+    return ImportPlan(columns.headers, told, specimens, left, guess, numbered, signature(sheet))
 
 
 def write_import(desk: CollectionDesk, plan: ImportPlan) -> Imported:
     """Write a planned import as one change, and keep its columns for the next table of such headers."""
-    changes = [NewSpecimen(specimen.id, specimen_text(specimen)) for _, specimen in plan.specimens]
+    rows = plan.specimens
+
+    def chosen(taken: frozenset[str]) -> Sequence[NewSpecimen]:
+        nonlocal rows
+        rows = _renumbered(plan, taken)
+        return [NewSpecimen(specimen.id, specimen_text(specimen)) for _, specimen in rows]
+
     with desk.outside.progress("writing") as step:
-        written = desk.apply(changes, step=step)
+        written = desk.apply(chosen, step=step)
         if plan.key:
             remember(desk.folder / _COLUMNS, {**_kept(desk.folder), plan.key: dict(plan.headers)})
     done = frozenset(written.specimens)
-    made = replace(plan, specimens=tuple(row for row in plan.specimens if row[1].id in done))
+    made = replace(plan, specimens=tuple(row for row in rows if row[1].id in done))
     return Imported(made, True, written.refused, written.messages)
+
+
+def _renumbered(plan: ImportPlan, taken: frozenset[str]) -> tuple[tuple[int, Specimen], ...]:
+    """The rows, with other ids in place of those that were chosen here and have been taken by another since."""
+    gone = {text.casefold() for text in taken}
+    lost = {name for name in plan.numbered if name.casefold() in gone}
+    fresh = free_ids(taken | {specimen.id for _, specimen in plan.specimens})
+    return tuple(
+        (number, _under(next(fresh), specimen) if specimen.id in lost else specimen)
+        for number, specimen in plan.specimens
+    )
+
+
+def _under(identifier: str, specimen: Specimen) -> Specimen:
+    return replace(specimen, id=identifier, place=Place(specimen_file(identifier), 1, identifier))
 
 
 def export(desk: CollectionDesk, target: Path, kinds: tuple[str, ...]) -> Exported:

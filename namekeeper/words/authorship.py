@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 
 from namekeeper.words.spelling import PlainKey, plain_keys
 
-_TO_YEAR = re.compile(r"(?P<authors>[^;()]*?),? \(?(?P<year>(?:1[789]|20)\d\d[a-z]?)\b\)?")
-_INITIALS = re.compile(r",(?: ?\b[A-ZÀ-Þ]\w{0,2}\.-?)+(?=[ ,&]|$)")
+# Compiled when the first paper is told: most look-ups tell none.
+_TO_YEAR = r"(?P<authors>[^;()]*?),? \(?(?P<year>(?:1[789]|20)\d\d[a-z]?)\b\)?"
+_INITIALS = r",(?: ?\b[A-ZÀ-Þ]\w{0,2}\.-?)+(?=[ ,&]|$)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,13 +103,14 @@ def _surname_keys(surname: str) -> set[PlainKey]:
     return {*plain_keys(surname), *plain_keys(bare)}
 
 
+@lru_cache(maxsize=512)
 def short_citation(citation: str) -> str:
     """A paper in short: authors without initials, and the year; one without these in front stays as it is.
 
     >>> short_citation("Mendoza, J. & Francke, O. F. (2020). Systematic revision of Mexican Brachypelma. Zool. J.")
     'Mendoza & Francke 2020'
     """
-    found = _TO_YEAR.match(citation)
+    found = re.match(_TO_YEAR, citation)
     if found is None or not found["authors"]:
         return citation
-    return f"{_INITIALS.sub('', found['authors'])} {found['year']}"
+    return f"{re.sub(_INITIALS, '', found['authors'])} {found['year']}"

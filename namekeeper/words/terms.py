@@ -30,6 +30,7 @@ class EntryStanding(StrEnum):
 
     AS_LABELLED = "as-labelled"
     CHOSEN = "chosen"
+    CORRECTED = "corrected"  # in place of a name that was wrong from the start
     UNDONE = "undone"
 
 
@@ -76,6 +77,14 @@ class LabelOrder(StrEnum):
     ID = "id"
     NAME = "name"
     PLACE = "place"
+
+
+@unique
+class DrawingEngine(StrEnum):
+    """How labels become a PDF: directly from their fit, or by way of HTML, which is slower and needs more libraries."""
+
+    DIRECT = "direct"
+    HTML = "html"
 
 
 @unique

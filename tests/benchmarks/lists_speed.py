@@ -122,6 +122,8 @@ def measure_exact(place: str) -> None:
     for kind, these in asked.items():
         bare_seconds, own_seconds = _best_of_pairs(_timed(select, these), _timed(ask, these), repeats=5)
         print(f"{kind} name: {own_seconds / bare_seconds:.1f} times a bare select (limit {EXACT})", flush=True)
+    bare.close()
+    index.close()
 
 
 def measure_similar(large: str, small: str) -> None:
@@ -151,6 +153,8 @@ def measure_similar(large: str, small: str) -> None:
             (wrong, near[0].distance if near else 99) for (_, wrong), near in zip(pairs, found, strict=True)
         )
     (FOLDER / "seconds.txt").write_text(str(seconds), encoding="utf-8")
+    index.close()
+    few.close()
 
 
 def measure_scan() -> None:
@@ -180,6 +184,7 @@ def measure_similar_memory(place: str) -> None:
         for wrong, _ in csv.reader(file):
             index.similar(wrong)
     print(f"memory of 1000 similar searches: {megabytes():.0f} MB (limit {SIMILAR_MEGABYTES})", flush=True)
+    index.close()
 
 
 def _timed(job: Callable[..., object], *arguments: object) -> Callable[[], float]:

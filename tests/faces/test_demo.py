@@ -1,4 +1,4 @@
-"""The demo: the whole job once, offline; a second run overwrites nothing; without the PDF engine the rest works."""
+"""The demo: the whole job once, offline; a second run overwrites nothing; without the HTML engine all works."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from namekeeper.labels import render
+from namekeeper.labels import fonts, render
 from namekeeper.words.errors import MissingLibraryError
 from tests.conftest import Outcome
 from tests.contract.schemas import problems
@@ -43,16 +43,26 @@ def test_a_second_run_overwrites_nothing(command: Command, tmp_path: Path) -> No
     assert (Path(first["path"]) / "report.html").read_text(encoding="utf-8") == "mine"
 
 
-def test_without_the_pdf_engine_everything_else_works(
+def test_without_the_html_engine_the_demo_runs_to_the_pdf(
     command: Command, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def missing(job: render.RenderJob) -> bytes:
+    def missing() -> object:
         raise MissingLibraryError("Pango is not installed", remedy="apt-get install libpango-1.0-0")
 
-    monkeypatch.setattr("namekeeper.tasks.label_plan.render_pdf", missing)
+    monkeypatch.setattr(render, "_engine", missing)
     outcome = command("demo")
     assert outcome.code == 0
-    assert "No labels: Pango is not installed (apt-get install libpango-1.0-0)" in outcome.err
+    assert (tmp_path / "namekeeper-demo" / "labels.pdf").read_bytes().startswith(b"%PDF")
+    assert (tmp_path / "namekeeper-demo" / "report.html").exists()
+
+
+def test_without_type_everything_but_the_labels_works(
+    command: Command, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(fonts, "_PACKAGE", "no_such_package_of_fonts")
+    outcome = command("demo")
+    assert outcome.code == 0
+    assert "No labels: the type of the labels is not installed" in outcome.err
     assert not (tmp_path / "namekeeper-demo" / "labels.pdf").exists()
     assert (tmp_path / "namekeeper-demo" / "report.html").exists()
 

@@ -15,12 +15,22 @@ FILES = {
     "INV-0002": "tag: GBB\nsex: 0.0.2\n",
     "INV-0003": "tag: GBB\nsex: 0.0.1\n",
 }
-DECIDED = "decisions:\n- kind: kept\n  recorded: 2012\n  name: Brachypelma vagans\n"
+DECIDED = """\
+decisions:
+- kind: printed
+  recorded: 2012
+  name: Brachypelma vagans
+- kind: kept
+  recorded: 2012
+  name: Brachypelma vagans
+"""
 
 #: By verb, act and argument (as the parsers name it): a command line that names a specimen there, with {} for its id.
 NAMED = {
     ("check", "only"): "check animals --offline --only {}",
     ("settle", "take"): "settle animals --offline --write --take {}=Tliltocatl_vagans",
+    ("settle", "correct"): "settle animals --offline --write --correct {}=Tliltocatl_vagans",
+    ("settle", "undo_print"): "settle animals --offline --write --undo-print {}",
     ("settle", "keep"): "settle animals --offline --write --keep {}",
     ("settle", "later"): "settle animals --offline --write --later {}",
     ("settle", "undo"): "settle animals --offline --write --undo {}",
@@ -29,6 +39,7 @@ NAMED = {
     ("collection add", "origin"): "collection add animals --from {}",
     ("collection left", "identifier"): "collection left animals {} --how sold --write",
     ("collection count", "identifier"): "collection count animals {} 1.1.0 --write",
+    ("collection set", "identifier"): "collection set animals {} place=shelf --write",
     ("collection join", "identifier"): "collection join animals {} INV-0003 --write",
     ("collection join", "others"): "collection join animals INV-0003 {} --write",
 }

@@ -11,7 +11,8 @@ from namekeeper.evidence.interfaces import Near
 from namekeeper.evidence.statements import Caution, Edition, GenusRecord, Statement, TradeForm
 from namekeeper.judging.question import question_for
 from namekeeper.records.specimen import Collection, NameEntry, Settings
-from namekeeper.tasks.settle import Orders, plan
+from namekeeper.tasks.settle import plan
+from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.spelling import EndingKey, PlainKey, ending_key, letter_key, plain_key
 from tests.judging.build import edition
 from tests.settle.findings import entry, finding, specimen, statement, verdict

@@ -69,13 +69,27 @@ def check_sheet(workshop: Workshop, sheet: StickerSheet) -> None:
     assert last[1] + sheet.height + sheet.bottom == sheet.paper[1]
     fitting = [template.key for template in workshop.templates() if fits_all(workshop, sheet, template.layout, LONGEST)]
     assert fitting, "no template gets the longest names on it"
-    plan = many(workshop, sheet.key, fitting[0], ["Aus bus"] * sheet.places)
+    plan = many(workshop, sheet.key, fitting[-1], ["Aus bus"] * sheet.places)
     boxes = filled_boxes(as_boxes(plan).pdf())
     assert len(boxes) == sheet.places
     for one, box in zip(plan.placed, boxes, strict=True):
         x, y = (float(side) for side in sheet.corner(one.place))
         read = (box.left, box.top, box.right, box.bottom)
         assert read == pytest.approx((x, y, x + float(sheet.width), y + float(sheet.height)), abs=TOLERANCE)
+    check_direct_places(plan)
+
+
+def check_direct_places(plan: LabelPlan) -> None:
+    """Labels that say the same, drawn directly: their first letters lie alike on every place."""
+    capitals = [letter.box for letter in letters(plan.pdf()) if letter.text == "A"]
+    a_label = len(capitals) // len(plan.placed)
+    found = []
+    for one, box in zip(plan.placed, capitals[::a_label], strict=True):
+        x, y = (float(side) for side in plan.correction.apply(plan.sheet.corner(one.place)))
+        found.append((box.left - x, box.top - y))
+    assert all(0 < left < plan.sheet.width and 0 < top < plan.sheet.height for left, top in found)
+    for place in found:
+        assert place == pytest.approx(found[0], abs=TOLERANCE)
 
 
 def fits_all(workshop: Workshop, sheet: StickerSheet, layout: Layout, names: Sequence[str]) -> bool:
@@ -109,7 +123,7 @@ def check_inside(fitted: Fitted, room: Room, layout: Layout) -> None:
     """Every line within its column, all columns within the room, nothing below its floor."""
     head = lower = side = 0.0
     for one in fitted.sets:
-        assert one.block.least <= one.size <= max(one.block.most, one.block.least)
+        assert one.block.least <= one.size <= max(one.block.most, one.block.least, one.block.roomy)
         left = one.block.zone is not Zone.SIDE and fitted.side_width > 0
         width = room.width - (fitted.side_width + layout.side_gap if left else 0.0)
         assert one.width <= width + 1e-6
@@ -136,7 +150,28 @@ def check_complete(fitted: Fitted, layout: Layout) -> None:
     for word in fitted.content.printed_name.split():
         assert word in text
     if any("caution" in block.fields for block in layout.blocks):
-        assert any("Hairs" in word for word in words)
+        check_cautions(fitted)
+
+
+ACTIONS = {
+    "Bite": ("medical help",),
+    "Hairs": ("eyes",),
+    "Irritant": ("eyes",),
+    "Listed": ("check list", "check the current list"),
+    "Law": ("check rules", "check local rules", "ask the authority"),
+}
+
+
+def check_cautions(fitted: Fitted) -> None:
+    """Every topic of caution stands there with what to do, and the keeper's own words as they are."""
+    forms = fitted.content.fields.get("caution", ())
+    text = " ".join(line.text for one in fitted.sets if "caution" in one.block.fields for line in one.lines)
+    for piece in forms[0] if forms else ():
+        topic, rest = piece[0].text, "".join(run.text for run in piece[1:])
+        _, found, after = text.partition(topic)
+        assert found, f"{fitted.content.specimen}: no word of {topic}"
+        meant = ACTIONS.get(topic, (rest.strip(),))
+        assert any(words in after for words in meant), f"{fitted.content.specimen}: {topic} without what to do"
 
 
 def many(workshop: Workshop, sheet: str, template: str, names: Sequence[str]) -> LabelPlan:

@@ -53,19 +53,21 @@ def test_an_absence_is_no_caution(statement: str) -> None:
 
 
 def test_a_presence_elsewhere_on_the_body_is_one() -> None:
-    assert forms(caution("urticating_setae", "Type V on the palps, none on the abdomen"))[-1] == "Hairs"
+    assert forms(caution("urticating_setae", "Type V on the palps, none on the abdomen"))[-1] == "Hairs: protect eyes"
 
 
 def test_a_family_found_mostly_mild_does_not_put_bite_on_every_label_but_a_genus_of_note_does() -> None:
     mild = caution("venom_report", "A review of 363 published bites: mostly mild, marked cramps in one of eight")
     assert forms(mild) == []
-    assert forms(mild, BITE)[-1] == "Bite"
+    assert forms(mild, BITE)[-1] == "Bite: medical help"
 
 
-def test_the_keepers_own_words_come_last_and_shrink_to_one_word() -> None:
-    long, _, short = forms(HAIRS, own="fast")
+def test_the_keepers_own_words_come_last_and_are_never_replaced() -> None:
+    long, middle, short = forms(HAIRS, own="fast")
     assert long.endswith("Caution fast")
-    assert short == "Hairs · Caution"
+    assert middle.endswith("Caution fast")
+    assert short == "Hairs: protect eyes · Caution fast"
+    assert forms(own="fast") == ["Caution fast"]
 
 
 def test_cautions_are_turned_off_only_by_the_keeper() -> None:

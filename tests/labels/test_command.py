@@ -16,7 +16,7 @@ import yaml
 from PIL import Image
 
 from namekeeper.words.errors import FileError, Place
-from tests.conftest import Outcome
+from tests.conftest import Outcome, Typed, run_here
 from tests.contract.schemas import DOCUMENTS
 from tests.labels.contract import SHEETS, TEMPLATES
 
@@ -102,7 +102,10 @@ def test_printing_is_recorded_and_stale_labels_are_found(command: Command, folde
         ("A-2", None, False),
         ("A-3", None, False),
     ]
-    stale = document(command("labels", "animals", "--stale", "-o", "out.pdf", "--json"))
+    made = command("labels", "animals", "--stale", "-o", "out.pdf", "--json")
+    assert "nothing is remembered of this sheet; once it comes out well, --printed remembers it" in made.err
+    assert document(command("labels", "animals", "--status", "--json"))["status"] == before
+    stale = document(command("labels", "animals", "--stale", "-o", "out.pdf", "--json", "--printed"))
     assert [one["specimen"] for one in stale["labels"]] == ["A-1"]
     after = document(command("labels", "animals", "--status", "--json"))["status"]
     assert after[0] == {
@@ -121,7 +124,41 @@ def test_printing_is_recorded_and_stale_labels_are_found(command: Command, folde
     assert not (tmp_path / "again.pdf").exists()
 
 
-@pytest.mark.parametrize("how", [["--no-record"], ["--template", "display", "--sheet", "a4-cut-2x2-105x148.5"]])
+@pytest.mark.parametrize(("typed", "recorded"), [("y\n", True), ("n\n", False), ("\n", False), ("", False)])
+def test_at_a_terminal_the_keeper_is_asked_whether_the_sheet_came_out(
+    folder: Path, tmp_path: Path, home: Path, typed: str, recorded: bool
+) -> None:
+    environ = {"NAMEKEEPER_HOME": str(home), "NO_COLOR": "1"}
+    words = ["labels", "animals", "-o", "out.pdf", "--only", "A-1"]
+    done = run_here(words, tmp_path, environ, Typed(typed), Typed())
+    assert done.code == 0
+    assert "Did the sheet come out well?" in done.out
+    assert ("kind: printed" in (folder / "specimens" / "A-1.yaml").read_text(encoding="utf-8")) is recorded
+    assert (home / "state" / "label-sheets.json").exists() is recorded
+
+
+def test_an_animal_that_was_renamed_while_its_label_lay_in_the_printer_is_told(
+    folder: Path, tmp_path: Path, home: Path
+) -> None:
+    file = folder / "specimens" / "A-1.yaml"
+
+    class Slow(Typed):
+        def readline(self, size: int = -1, /) -> str:  # type: ignore[override]
+            file.write_text(MOVED.replace("Tliltocatl vagans", "Tliltocatl albopilosus"), encoding="utf-8")
+            return super().readline(size)
+
+    environ = {"NAMEKEEPER_HOME": str(home), "NO_COLOR": "1"}
+    done = run_here(["labels", "animals", "-o", "out.pdf"], tmp_path, environ, Slow("y\n"), Typed())
+    assert done.code == 2
+    assert "A-1: not written: its label says Tliltocatl albopilosus by now" in done.err
+    assert "printed" not in file.read_text(encoding="utf-8")
+    assert "kind: printed" in (folder / "specimens" / "A-2.yaml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    "how",
+    [["--no-record"], [], ["--printed", "--template", "display", "--sheet", "a4-cut-2x2-105x148.5"]],
+)
 def test_what_is_no_enclosures_label_or_not_to_be_recorded_changes_no_file(
     command: Command, folder: Path, how: list[str]
 ) -> None:
@@ -130,7 +167,7 @@ def test_what_is_no_enclosures_label_or_not_to_be_recorded_changes_no_file(
 
 
 def test_the_sheet_in_the_drawer_is_gone_on_with(command: Command, folder: Path) -> None:
-    command("labels", "animals", "-o", "out.pdf", "--only", "A-1", "--used", "1-2,4")
+    command("labels", "animals", "-o", "out.pdf", "--only", "A-1", "--used", "1-2,4", "--printed")
     fresh = command("labels", "animals", "-o", "out.pdf", "--only", "A-2", "--json", "--no-record")
     assert "--drawer uses it" in fresh.err
     assert document(fresh)["labels"][0]["column"] == 1
@@ -328,8 +365,8 @@ def test_three_thousand_letters_of_locality_are_left_out_and_told(command: Comma
     (folder / "specimens" / "A-4.yaml").write_text(f'tag: "GBB"\nlocality: "{"Campeche " * 340}"\n', encoding="utf-8")
     done = command("labels", "animals", "-o", "out.pdf", "--only", "A-4", "--json")
     assert done.code == 0
-    assert "no room for locality: A-4" in done.err
-    assert "locality" in document(done)["labels"][0]["left_out"]
+    assert "dropped, no room: locality (A-4)" in done.err
+    assert "locality" in document(done)["labels"][0]["dropped"]
 
 
 def test_an_empty_collection_has_nothing_to_print(command: Command, folder: Path, tmp_path: Path) -> None:
@@ -348,7 +385,7 @@ def test_prints_that_cannot_be_recorded_are_told_beside_the_pdf(
         raise FileError("the folder is in use", remedy="try again", place=Place("animals"))
 
     monkeypatch.setattr("namekeeper.tasks.desk.apply_changes", fail)
-    done = command("labels", "animals", "-o", "out.pdf")
+    done = command("labels", "animals", "-o", "out.pdf", "--printed")
     assert done.code == 2
     assert "printed, but not remembered as printed: animals: the folder is in use" in done.err
     assert (tmp_path / "out.pdf").exists()

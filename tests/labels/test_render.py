@@ -20,12 +20,12 @@ import zxingcpp
 from fontTools.ttLib import TTFont
 
 from namekeeper.labels import markup
-from namekeeper.labels.markup import Correction
+from namekeeper.labels.pages import Correction
 from namekeeper.labels.text import Face
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.labels import ruler_pdf
 from tests.labels.animals import planned, real_names
-from tests.labels.contract import SHEETS, TEMPLATES, TOLERANCE, as_boxes, check_letters, many
+from tests.labels.contract import SHEETS, TEMPLATES, TOLERANCE, as_boxes, check_direct_places, check_letters, many
 from tests.labels.pdf_reading import embedded_fonts, filled_boxes, outlines, raster
 
 EIGHT_SHEETS = (
@@ -47,6 +47,7 @@ def test_a_printers_offset_and_scale_move_every_label(workshop: Workshop) -> Non
     for one, box in zip(plan.placed, boxes, strict=True):
         x, y = (float(side) for side in plan.sheet.corner(one.place))
         assert (box.left, box.top) == pytest.approx((x * 1.005 + 0.5, y * 0.998 - 1.25), abs=TOLERANCE)
+    check_direct_places(replace(plan, correction=correction))
 
 
 @pytest.mark.parametrize("template", TEMPLATES)
@@ -63,7 +64,7 @@ def test_letters_stay_on_their_label_and_say_what_was_planned(workshop: Workshop
 
 
 @pytest.mark.long
-def test_two_thousand_labels_through_the_engine(workshop: Workshop) -> None:
+def test_two_thousand_labels_drawn(workshop: Workshop) -> None:
     rng = random.Random(2000)
     names = real_names()
     done = 0
@@ -82,8 +83,8 @@ def test_names_are_set_in_the_outlines_of_the_true_italic(workshop: Workshop) ->
     with pdfplumber.open(BytesIO(pdf)) as document:
         chars = document.pages[0].chars
     largest = max(char["size"] for char in chars)
-    used = {char["fontname"] for char in chars if char["size"] >= 10}
-    assert largest > 10
+    used = {char["fontname"] for char in chars if char["size"] >= 12}
+    assert largest > 12
     (name_face,) = used
     embedded = {key.lstrip("/"): font for key, font in embedded_fonts(pdf).items()}
     drawn = outlines(embedded[name_face])
@@ -166,6 +167,7 @@ def test_the_same_input_gives_the_same_bytes_in_another_process_without_any_font
 
 def test_pages_laid_out_in_parts_are_the_same_pages(workshop: Workshop, monkeypatch: pytest.MonkeyPatch) -> None:
     plan = planned(workshop, "roll-62x29", "enclosure", 9)
+    plan = replace(plan, html=True)
     whole = plan.pdf()
     monkeypatch.setattr(markup, "LABELS_AT_ONCE", 2)
     assert len(plan.job().parts) == 5
@@ -174,10 +176,10 @@ def test_pages_laid_out_in_parts_are_the_same_pages(workshop: Workshop, monkeypa
 
 
 def test_rulers_of_the_test_page_are_a_hundred_millimetres_long(workshop: Workshop) -> None:
-    with pdfplumber.open(BytesIO(ruler_pdf(workshop, SHEETS["a4-3x8-70x37"]))) as document:
-        lines = document.pages[0].lines
+    with pdfplumber.open(BytesIO(ruler_pdf(workshop, SHEETS["a4-cut-3x8-60x33"], Correction()))) as document:
+        lines = document.pages[0].rects
         text = document.pages[0].extract_text()
-    long = [line for line in lines if max(line["width"], line["height"]) * 25.4 / 72 > 50]
+    long = [line for line in lines if max(line["width"], line["height"]) * 25.4 / 72 > 62]
     lengths = [max(line["width"], line["height"]) * 25.4 / 72 for line in long]
     assert lengths == pytest.approx([100, 100], abs=TOLERANCE)
     assert "collection.yaml" in text

@@ -5,30 +5,39 @@ from __future__ import annotations
 import shutil
 from collections.abc import Callable
 from dataclasses import replace
+from io import BytesIO
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
 from namekeeper import resources
 from namekeeper.labels.layout import smallest_size
-from namekeeper.labels.render import render_pdf
 from namekeeper.labels.templates import load_template, template_folders
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.words.errors import FileError, InputError
 from tests.labels.animals import planned
 from tests.labels.contract import TEMPLATES
 
+MARKUP = """\
+<div class="head">{{ zone("head") }}</div>
+<div class="body">{{ zone("body") }}</div>
+<div class="foot">{{ zone("foot") }}</div>
+"""
+STYLE = ".label { color: #000 }\n.b-caution { color: #222 }\n"
 Change = Callable[[str, str], Path]
 
 
 @pytest.fixture
 def own(tmp_path: Path) -> Change:
-    """A copy of the enclosure template in which one file has another text."""
+    """A copy of the enclosure template with markup and a style of its own, in which one file has another text."""
 
     def change(file: str, text: str) -> Path:
         folder = tmp_path / "label_templates" / "mine"
         if not folder.exists():
             shutil.copytree(resources.label_templates() / "enclosure", folder)
+            (folder / "label.html").write_text(MARKUP, encoding="utf-8")
+            (folder / "label.css").write_text(STYLE, encoding="utf-8")
         (folder / file).write_text(text, encoding="utf-8")
         return tmp_path / "label_templates"
 
@@ -38,7 +47,7 @@ def own(tmp_path: Path) -> Change:
 def draw(workshop: Workshop, root: Path) -> bytes:
     folders = template_folders(resources.label_templates(), root)
     plan = planned(replace(workshop, folders=folders), "a4-3x8-70x37", "mine")
-    return render_pdf(plan.job())
+    return plan.pdf()
 
 
 def test_an_own_template_is_used_and_may_replace_a_shipped_one(workshop: Workshop, own: Change) -> None:
@@ -111,9 +120,8 @@ def test_a_style_that_reads_files_or_the_network_is_refused(workshop: Workshop, 
 def test_a_style_that_moves_text_off_its_label_is_refused(
     workshop: Workshop, own: Change, style: str, text: str
 ) -> None:
-    css = (resources.label_templates() / "enclosure" / "label.css").read_text(encoding="utf-8")
     with pytest.raises(InputError, match=text):
-        draw(workshop, own("label.css", css + style))
+        draw(workshop, own("label.css", STYLE + style))
 
 
 def test_a_character_no_shipped_face_has_is_refused_in_a_template_too(workshop: Workshop, own: Change) -> None:
@@ -159,6 +167,7 @@ def test_names_are_escaped(workshop: Workshop) -> None:
 
     animal = specimen("A1", NameEntry("Aus bus", "<b>Author</b> & <script>"))
     plan = plan_of([(animal, SpeciesFacts())], workshop, Choices(), LabelWishes(), DAY)
+    assert plan.pdf().startswith(b"%PDF")
     assert "&lt;script&gt;" in plan.job().parts[0]
     assert "<script>" not in plan.job().parts[0]
 
@@ -171,3 +180,43 @@ def test_a_missing_part_and_an_unknown_name_are_told(workshop: Workshop, own: Ch
         load_template("mine", folders, smallest_size(workshop.measure))
     with pytest.raises(InputError, match=f"templates are {', '.join(sorted({*TEMPLATES, 'mine'}))}"):
         load_template("yours", folders, smallest_size(workshop.measure))
+
+
+def test_an_own_template_needs_no_more_than_a_layout(workshop: Workshop, own: Change) -> None:
+    root = own("layout.yaml", "blocks: [{show: [name, id], size: [5, 9], colour: '#7A3B1E'}]")
+    for file in ("label.css", "label.html"):
+        (root / "mine" / file).unlink()
+    with pdfplumber.open(BytesIO(draw(workshop, root))) as document:
+        colours = {char["non_stroking_color"] for char in document.pages[0].chars}
+    assert [tuple(round(part * 255) for part in colour) for colour in colours] == [(0x7A, 0x3B, 0x1E)]
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("blocks: [{show: [name, id], size: [5, 9], colour: red}]", "should be six digits"),
+        ("blocks: [{show: [name, id], size: [5, 9], colour: '#bbbbbb'}]", "too pale to be read"),
+        ("blocks: [{show: [name, id], size: [5, 9], bar: {thick: 2, gap: 1}}]", "which is only 2 mm wide"),
+        ("rule: {below: 1}\nblocks: [{show: [name, id], size: [5, 9]}]", "which is only 0 mm high"),
+        ("divider: {wide: 1}\nblocks: [{show: [name, id], size: [5, 9]}]", "unknown key 'wide'"),
+        ("centred: perhaps\nblocks: [{show: [name, id], size: [5, 9]}]", "should be yes or no"),
+        ("qr: {module: []}\nblocks: [{show: [name, id], size: [5, 9]}]", "a list that holds something"),
+        (
+            "blocks: [{show: name, size: [5, 9], zone: head}, {show: id, size: [5, 9], zone: side}]",
+            "all blocks stand in the body",
+        ),
+    ],
+)
+def test_a_drawing_that_cannot_be_made_is_refused(workshop: Workshop, own: Change, text: str, words: str) -> None:
+    root = own("layout.yaml", text)
+    for file in ("label.css", "label.html"):
+        (root / "mine" / file).unlink()
+    with pytest.raises(InputError, match=words):
+        draw(workshop, root)
+
+
+@pytest.mark.parametrize("word", ["yes", "true", "on", "True"])
+def test_a_truth_may_be_written_as_yaml_does(workshop: Workshop, own: Change, word: str) -> None:
+    root = own("layout.yaml", f"centred: {word}\nblocks: [{{show: [name, id], size: [5, 9]}}]")
+    folders = template_folders(resources.label_templates(), root)
+    assert load_template("mine", folders, smallest_size(workshop.measure)).layout.centred

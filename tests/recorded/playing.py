@@ -31,7 +31,9 @@ _FLEETING = (
     (re.compile(r'(?<="last_answer": )"[0-9T:+-]+"'), '"THEN"'),
     (re.compile(r"\d{4}-\d\d-\d\d(?= +\d+ kB)"), "YYYY-MM-DD"),
 )
-_INDEXES = "cache/lists/"
+#: Of the tool's own files what no one's business is: the compiled starter list, kept verdicts (they hold no more than a
+#: fresh check says, and depend on times of files), locks.
+_NOT_TOLD = ("cache/lists/", "cache/verdicts/", "state/locks/")
 _SOURCE = Path(namekeeper.__file__).parent.parent
 
 
@@ -107,9 +109,9 @@ class Stage:
         return {"NAMEKEEPER_HOME": str(self.home)} | (everywhere(server) if server else NOWHERE)
 
     def _kept(self) -> dict[str, bytes]:
-        """The tool's own files but for the compiled starter list; locks are no one's business."""
+        """The tool's own files, but for those that are not told."""
         files = tree(self.home) if self.home.is_dir() else {}
-        return {path: content for path, content in files.items() if not path.startswith((_INDEXES, "state/locks/"))}
+        return {path: content for path, content in files.items() if not path.startswith(_NOT_TOLD)}
 
     def _steady(self, text: str) -> str:
         """``text`` without what differs from machine to machine and from run to run."""

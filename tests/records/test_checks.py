@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from namekeeper.records.checks import CHECKS, problems_of, questions_of
 from namekeeper.records.identifiers import conflict_copy_of, fault_of_id, free_ids
-from namekeeper.records.specimen import Decision, Left, NameEntry, Sex, Specimen
+from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Sex, Specimen
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
 
@@ -33,7 +33,8 @@ GOOD = specimen(
     left=Left(DAY("2014-06"), "sold"),
     origin=("A2",),
     names=(entry(recorded=DAY("2014")), entry(recorded=DAY("2014-05-04")), entry(standing="undone", undoes="2")),
-    decisions=(Decision("kept", DAY("2021")),),
+    decisions=(Decision("kept", DAY("2021")), Decision("printed", None), Decision("unprinted", None, undoes="2")),
+    papers=(Paper("permit", "12", DAY("2020"), "Aus bus"),),
 )
 BAD = {
     "neither": (specimen(tag=" "), 1, "neither a tag nor a name"),
@@ -65,6 +66,22 @@ BAD = {
         7,
         "undoes: belongs to an entry with standing: undone",
     ),
+    "takes back no print": (
+        specimen(decisions=(Decision("kept", None), Decision("unprinted", None, undoes="1", line=13))),
+        13,
+        "undoes: '1' is not the number of an earlier print",
+    ),
+    "takes back itself": (
+        specimen(decisions=(Decision("unprinted", None, undoes="1", line=13),)),
+        13,
+        "undoes: '1' is not the number of an earlier print",
+    ),
+    "takes back without word": (
+        specimen(decisions=(Decision("printed", None), Decision("printed", None, undoes="1", line=13))),
+        13,
+        "undoes: belongs to a decision of kind: unprinted",
+    ),
+    "paper ahead": (specimen(papers=(Paper("permit", date=DAY("2999")),)), 10, "papers 2999 lies in the future"),
     "standing": (specimen(names=(entry(standing="gone"),)), 7, "unknown standing 'gone'"),
     "kind": (specimen(decisions=(Decision("sold", None, line=5),)), 5, "unknown kind of decision 'sold'"),
     "left too early": (
@@ -74,7 +91,7 @@ BAD = {
     ),
     "its own parent": (specimen(origin=("a1",)), 4, "from: names the specimen itself"),
 }
-LINES = {"acquired": 3, "from": 4, "left": 9}
+LINES = {"acquired": 3, "from": 4, "left": 9, "papers": 10}
 
 
 def test_a_good_specimen_has_no_problems() -> None:

@@ -8,12 +8,13 @@ from typing import Any
 from namekeeper.evidence.statements import Answer, Statement
 from tests.services.conftest import Bench
 from tests.services.good import checklistbank, gbif
-from tests.services.local_server import Asked, Canned, LocalServer
+from tests.services.local_server import Asked, Canned
+from tests.services.recorded_wire import RecordedWire
 
 Ask = Callable[..., Answer]
 
 
-def asker(bench: Bench, server: LocalServer) -> Ask:
+def asker(bench: Bench, wire: RecordedWire) -> Ask:
     """``ask("gbif", "Name", body)``: the answer to that name if the service sends that body."""
 
     def call(key: str, name: str, body: Any, more: dict[str, Any] | None = None) -> Answer:
@@ -23,8 +24,8 @@ def asker(bench: Bench, server: LocalServer) -> Ask:
                     return Canned.json(document)
             return Canned.json([body] if isinstance(asked.body, list) else body)
 
-        server.answer = answer
-        (reply,) = bench.open(key, server.base).ask([name])
+        wire.answer = answer
+        (reply,) = bench.open(key, wire.at(key)).ask([name])
         assert isinstance(reply, Answer), reply
         return reply
 

@@ -20,6 +20,7 @@ from namekeeper.sources.http_limits import HttpSettings
 from namekeeper.sources.kept_answers import Freshness
 from namekeeper.sources.services.registry import KEYS, SERVICES, open_services
 from tests.services.local_server import Asked, Canned, LocalServer, serving
+from tests.services.recorded_wire import RecordedWire, on_record
 
 DATA = Path(__file__).parent / "data"
 SECRET = "K3Y-of-the-keeper"
@@ -150,6 +151,13 @@ def nothing(asked: Asked) -> Canned:
 def server() -> Iterator[LocalServer]:
     """Knows no address until a test says what to answer."""
     with serving(nothing) as running:
+        yield running
+
+
+@pytest.fixture
+def wire() -> Iterator[RecordedWire]:
+    """No reply is on record until a test says so."""
+    with on_record(nothing) as running:
         yield running
 
 

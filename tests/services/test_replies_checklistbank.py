@@ -15,12 +15,13 @@ from namekeeper.words.dates import PartialDate
 from tests.services.asking import Ask, asker, told
 from tests.services.conftest import Bench, constructed, recorded
 from tests.services.good.checklistbank import DATASET
-from tests.services.local_server import Canned, LocalServer
+from tests.services.local_server import Canned
+from tests.services.recorded_wire import RecordedWire
 
 
 @pytest.fixture
-def ask(bench: Bench, server: LocalServer) -> Ask:
-    return asker(bench, server)
+def ask(bench: Bench, wire: RecordedWire) -> Ask:
+    return asker(bench, wire)
 
 
 def test_checklistbank_synonym(ask: Ask) -> None:
@@ -115,27 +116,27 @@ def test_checklistbank_broken_chain_has_no_target_and_says_so(ask: Ask) -> None:
     assert statement.fault == "its own data do not lead to an accepted name"
 
 
-def test_an_unknown_status_word_is_a_failure(bench: Bench, server: LocalServer) -> None:
-    server.answer = lambda asked: Canned.json(clb_match(status="splendid"))
-    (reply,) = bench.open("checklistbank", server.base).ask(["Anergates atratulus"])
+def test_an_unknown_status_word_is_a_failure(bench: Bench, wire: RecordedWire) -> None:
+    wire.answer = lambda asked: Canned.json(clb_match(status="splendid"))
+    (reply,) = bench.open("checklistbank", wire.at("checklistbank")).ask(["Anergates atratulus"])
     assert isinstance(reply, Failure)
     assert (reply.kind, "splendid" in reply.why) == (FailureKind.BAD_REPLY, True)
 
 
-def test_checklistbank_common_name_of_the_group(bench: Bench, server: LocalServer) -> None:
+def test_checklistbank_common_name_of_the_group(bench: Bench, wire: RecordedWire) -> None:
     """Constructed on the recorded search page: the recorded hits carry no common names."""
     body = recorded("clb-2020-nameusage-search")
     for hit in body["result"]:
         hit["vernacularNames"] = [{"name": "Honey-Bees", "language": "eng"}, {"name": "Bienen", "language": "deu"}]
     body["result"][1]["classification"][0]["name"] = "Plantae"
-    server.answer = lambda asked: Canned.json(body)
-    names = bench.open("checklistbank", server.base).ask_common("honey bee")
+    wire.answer = lambda asked: Canned.json(body)
+    names = bench.open("checklistbank", wire.at("checklistbank")).ask_common("honey bee")
     assert {(name.text, name.language, name.taxon.name) for name in names} == {("Honey-Bees", "en", "Apis")}
-    (asked,) = server.asked
+    (asked,) = wire.asked
     assert asked.query["content"] == "VERNACULAR_NAME"
 
 
-def test_checklistbank_card(bench: Bench, server: LocalServer) -> None:
+def test_checklistbank_card(bench: Bench, wire: RecordedWire) -> None:
     bodies = {
         "3LXR": DATASET,
         "nameusage": recorded("clb-match-synonym-genus-transfer"),
@@ -143,8 +144,8 @@ def test_checklistbank_card(bench: Bench, server: LocalServer) -> None:
         "vernacular": [{"name": "ejemplo", "language": "spa"}],
         "distribution": constructed("clb-taxon-distribution"),
     }
-    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
-    card = bench.open("checklistbank", server.base).about("Anergates atratulus")
+    wire.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    card = bench.open("checklistbank", wire.at("checklistbank")).about("Anergates atratulus")
     assert isinstance(card, NameCard)
     assert (card.taxon.name, card.taxon.range) == ("Tetramorium atratulum", ("Mexico", "Panama to Colombia"))
     assert [(one.subject.name, one.status.value) for one in card.former] == [
@@ -155,11 +156,11 @@ def test_checklistbank_card(bench: Bench, server: LocalServer) -> None:
 
 
 @pytest.mark.parametrize("issued", ["", "soon", "2026-13-45"])
-def test_checklistbank_without_a_date(bench: Bench, server: LocalServer, issued: str) -> None:
+def test_checklistbank_without_a_date(bench: Bench, wire: RecordedWire, issued: str) -> None:
     dataset = DATASET | {"issued": issued}
     body = constructed("clb-match-none")
-    server.answer = lambda asked: Canned.json(dataset if asked.path.endswith("3LXR") else body)
-    (answer,) = bench.open("checklistbank", server.base).ask(["Nullus nomen"])
+    wire.answer = lambda asked: Canned.json(dataset if asked.path.endswith("3LXR") else body)
+    (answer,) = bench.open("checklistbank", wire.at("checklistbank")).ask(["Nullus nomen"])
     assert (answer.edition.edition, answer.edition.dated) == ("COL26.6 XR", None)
 
 
@@ -170,6 +171,6 @@ def test_checklistbank_without_a_date(bench: Bench, server: LocalServer, issued:
         ("inaturalist", recorded("inat-empty-page")),
     ],
 )
-def test_no_card_of_a_name_that_is_not_known(bench: Bench, server: LocalServer, key: str, body: Any) -> None:
-    server.answer = lambda asked: Canned.json(DATASET if asked.path.endswith("3LXR") else body)
-    assert bench.open(key, server.base).about("Nullus nomen") is None
+def test_no_card_of_a_name_that_is_not_known(bench: Bench, wire: RecordedWire, key: str, body: Any) -> None:
+    wire.answer = lambda asked: Canned.json(DATASET if asked.path.endswith("3LXR") else body)
+    assert bench.open(key, wire.at(key)).about("Nullus nomen") is None

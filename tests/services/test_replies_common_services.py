@@ -10,10 +10,11 @@ import pytest
 from namekeeper.evidence.statements import Failure
 from tests.services.conftest import Bench, constructed, recorded
 from tests.services.good.itis import HIERARCHY
-from tests.services.local_server import Canned, LocalServer
+from tests.services.local_server import Canned
+from tests.services.recorded_wire import RecordedWire
 
 
-def test_itis_follows_an_invalid_number_and_drops_vertebrates(bench: Bench, server: LocalServer) -> None:
+def test_itis_follows_an_invalid_number_and_drops_vertebrates(bench: Bench, wire: RecordedWire) -> None:
     """A recorded search with a valid and an invalid number of one frog, and a recorded full record (a bear)."""
     record = recorded("itis-full-record-lsid")
     line = [{"rankName": "Kingdom", "taxonName": "Animalia"}, {"rankName": "Phylum", "taxonName": "Chordata"}]
@@ -22,15 +23,15 @@ def test_itis_follows_an_invalid_number_and_drops_vertebrates(bench: Bench, serv
         "getFullRecordFromTSN": record,
         "getFullHierarchyFromTSN": {"hierarchyList": line},
     }
-    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
-    assert bench.open("itis", server.base).ask_common("american bullfrogs") == ()
+    wire.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    assert bench.open("itis", wire.at("itis")).ask_common("american bullfrogs") == ()
     line[1]["taxonName"] = "Arthropoda"
     bench.time.days_later(365)
-    (name,) = bench.open("itis", server.base).ask_common("american bullfrogs")
+    (name,) = bench.open("itis", wire.at("itis")).ask_common("american bullfrogs")
     assert (name.taxon.name, name.language, name.taxon.authorship) == ("Ursus arctos", "en", "Linnaeus, 1758")
 
 
-def test_itis_accepted_name_of_an_invalid_one(bench: Bench, server: LocalServer) -> None:
+def test_itis_accepted_name_of_an_invalid_one(bench: Bench, wire: RecordedWire) -> None:
     record = recorded("itis-full-record-lsid")
     record["usage"]["taxonUsageRating"] = "invalid"
     record["acceptedNameList"] = recorded("itis-accepted-names-synonym")
@@ -40,47 +41,47 @@ def test_itis_accepted_name_of_an_invalid_one(bench: Bench, server: LocalServer)
         "getFullRecordFromTSN": record,
         "getFullHierarchyFromTSN": {"hierarchyList": line},
     }
-    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
-    (name,) = bench.open("itis", server.base).ask_common("American Bullfrog")
+    wire.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    (name,) = bench.open("itis", wire.at("itis")).ask_common("American Bullfrog")
     assert (name.taxon.name, name.taxon.identifier) == ("Dasiphora fruticosa", "836659")
 
 
-def test_itis_names_that_only_contain_the_words_are_left_out(bench: Bench, server: LocalServer) -> None:
+def test_itis_names_that_only_contain_the_words_are_left_out(bench: Bench, wire: RecordedWire) -> None:
     """The search is a "contains" search: "brown bear" finds a squid first (S: getITISTerms)."""
     names = [{"commonName": "brown bear armhook squid", "language": "English", "tsn": "82428"}]
-    server.answer = lambda asked: Canned.json({"commonNames": names})
-    assert bench.open("itis", server.base).ask_common("brown bear") == ()
-    assert len(server.asked) == 1
+    wire.answer = lambda asked: Canned.json({"commonNames": names})
+    assert bench.open("itis", wire.at("itis")).ask_common("brown bear") == ()
+    assert len(wire.asked) == 1
 
 
-def test_itis_unknown_number_has_only_nulls(bench: Bench, server: LocalServer) -> None:
+def test_itis_unknown_number_has_only_nulls(bench: Bench, wire: RecordedWire) -> None:
     empty = {"scientificName": {"combinedName": None, "tsn": None}, "usage": {"taxonUsageRating": None}}
     bodies = {"searchByCommonName": recorded("itis-search-common"), "getFullRecordFromTSN": empty}
-    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
-    assert bench.open("itis", server.base).ask_common("American Bullfrog") == ()
+    wire.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    assert bench.open("itis", wire.at("itis")).ask_common("American Bullfrog") == ()
 
 
-def test_itis_error_page(bench: Bench, server: LocalServer) -> None:
-    server.answer = lambda asked: Canned(status=400, body=recorded("itis-error-400").encode())
-    reply = bench.open("itis", server.base).ask_common("American Bullfrog")
+def test_itis_error_page(bench: Bench, wire: RecordedWire) -> None:
+    wire.answer = lambda asked: Canned(status=400, body=recorded("itis-error-400").encode())
+    reply = bench.open("itis", wire.at("itis")).ask_common("American Bullfrog")
     assert isinstance(reply, Failure)
     assert reply.why == "it does not understand the question (HTTP 400)"
 
 
-def test_wikidata(bench: Bench, server: LocalServer) -> None:
-    server.answer = lambda asked: Canned.json(constructed("wikidata-sparql-taxon"))
-    (name,) = bench.open("wikidata", server.base).ask_common("Example Tarantulas")
+def test_wikidata(bench: Bench, wire: RecordedWire) -> None:
+    wire.answer = lambda asked: Canned.json(constructed("wikidata-sparql-taxon"))
+    (name,) = bench.open("wikidata", wire.at("wikidata")).ask_common("Example Tarantulas")
     assert (name.text, name.language, name.taxon.name) == ("example tarantula", "en", "Novogenus exemplaris")
     assert (name.taxon.rank, name.taxon.identifier) == ("species", "Q999999991")
-    server.answer = lambda asked: Canned.json(constructed("wikidata-sparql-empty"))
-    assert bench.open("wikidata", server.base).ask_common("Nothing at all") == ()
+    wire.answer = lambda asked: Canned.json(constructed("wikidata-sparql-empty"))
+    assert bench.open("wikidata", wire.at("wikidata")).ask_common("Nothing at all") == ()
 
 
 @pytest.mark.parametrize("words", ['red" } DROP ALL #', "back\\slash", "line\nbreak", "{name} {", "\ud800"])
-def test_nothing_typed_leaves_its_quotes_in_a_query(bench: Bench, server: LocalServer, words: str) -> None:
-    server.answer = lambda asked: Canned.json(constructed("wikidata-sparql-empty"))
-    assert bench.open("wikidata", server.base).ask_common(words) == ()
-    query = server.asked[0].query["query"]
+def test_nothing_typed_leaves_its_quotes_in_a_query(bench: Bench, wire: RecordedWire, words: str) -> None:
+    wire.answer = lambda asked: Canned.json(constructed("wikidata-sparql-empty"))
+    assert bench.open("wikidata", wire.at("wikidata")).ask_common(words) == ()
+    query = wire.asked[0].query["query"]
     inside = query.split("VALUES ?common {", 1)[1].split("}\n", 1)[0]
     outside_quotes = "".join(inside.replace("\\\\", "").replace('\\"', "").split('"')[::2])
     assert set(outside_quotes.replace("@", " ").split()) <= {
@@ -88,13 +89,13 @@ def test_nothing_typed_leaves_its_quotes_in_a_query(bench: Bench, server: LocalS
     }  # fmt: skip
 
 
-def test_wikidata_rows_without_a_common_name_are_skipped(bench: Bench, server: LocalServer) -> None:
+def test_wikidata_rows_without_a_common_name_are_skipped(bench: Bench, wire: RecordedWire) -> None:
     body = constructed("wikidata-sparql-taxon")
     row = dict(body["results"]["bindings"][0])
     del row["common"]
     body["results"]["bindings"].insert(0, row)
-    server.answer = lambda asked: Canned.json(body)
-    assert len(bench.open("wikidata", server.base).ask_common("example tarantula")) == 1
+    wire.answer = lambda asked: Canned.json(body)
+    assert len(bench.open("wikidata", wire.at("wikidata")).ask_common("example tarantula")) == 1
 
 
 @pytest.mark.parametrize(
@@ -108,7 +109,7 @@ def test_wikidata_rows_without_a_common_name_are_skipped(bench: Bench, server: L
     ],
 )
 def test_wikidata_is_judged_by_what_lies_above(
-    bench: Bench, server: LocalServer, above: list[str] | None, told: bool
+    bench: Bench, wire: RecordedWire, above: list[str] | None, told: bool
 ) -> None:
     """Constructed: the service only lists the ancestors (P171); to ask it for what lies below would time out there."""
     body = constructed("wikidata-sparql-taxon")
@@ -117,9 +118,9 @@ def test_wikidata_is_judged_by_what_lies_above(
         del row["line"]
     else:
         row["line"]["value"] = " ".join(f"http://www.wikidata.org/entity/{one}" for one in above)
-    server.answer = lambda asked: Canned.json(body)
-    assert len(bench.open("wikidata", server.base).ask_common("example tarantula")) == told
-    (asked,) = server.asked
+    wire.answer = lambda asked: Canned.json(body)
+    assert len(bench.open("wikidata", wire.at("wikidata")).ask_common("example tarantula")) == told
+    (asked,) = wire.asked
     assert "wdt:P171* ?above" in asked.query["query"]
     assert "P171* wd:" not in asked.query["query"]
 
@@ -137,7 +138,7 @@ def test_wikidata_is_judged_by_what_lies_above(
     ],
 )
 def test_itis_ratings(
-    bench: Bench, server: LocalServer, rating: str, accepted: list[tuple[str, str] | None], told: list[str]
+    bench: Bench, wire: RecordedWire, rating: str, accepted: list[tuple[str, str] | None], told: list[str]
 ) -> None:
     """Constructed after the glossary of ITIS (taxonUsageRating) and the recorded full record; names are invented."""
     names = [one and {"acceptedName": one[0], "acceptedTsn": one[1], "author": ""} for one in accepted]
@@ -150,6 +151,6 @@ def test_itis_ratings(
         },
         "getFullHierarchyFromTSN": HIERARCHY,
     }  # fmt: skip
-    server.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
-    found = bench.open("itis", server.base).ask_common("example ant")
+    wire.answer = lambda asked: Canned.json(bodies[asked.path.rpartition("/")[2]])
+    found = bench.open("itis", wire.at("itis")).ask_common("example ant")
     assert [name.taxon.name for name in found] == told

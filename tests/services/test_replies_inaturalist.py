@@ -14,12 +14,13 @@ from namekeeper.evidence.statements import Failure, NameStatus
 from namekeeper.words.terms import Verification
 from tests.services.asking import Ask, asker, told
 from tests.services.conftest import Bench, constructed, recorded
-from tests.services.local_server import Canned, LocalServer
+from tests.services.local_server import Canned
+from tests.services.recorded_wire import RecordedWire
 
 
 @pytest.fixture
-def ask(bench: Bench, server: LocalServer) -> Ask:
-    return asker(bench, server)
+def ask(bench: Bench, wire: RecordedWire) -> Ask:
+    return asker(bench, wire)
 
 
 def test_inaturalist_active(ask: Ask) -> None:
@@ -46,13 +47,13 @@ def test_inaturalist_swap(ask: Ask) -> None:
 
 
 def test_inaturalist_successor_on_the_same_page_needs_no_further_question(
-    ask: Ask, bench: Bench, server: LocalServer
+    ask: Ask, bench: Bench, wire: RecordedWire
 ) -> None:
     body = constructed("inat-taxa-inactive-swap")
     body["results"].append(successor(123, "Exemplum novum", matched_term="Exemplum vetus"))
     answer = ask("inaturalist", "Exemplum vetus", body)
     assert [told(one)[2] for one in answer.statements] == [["Exemplum novum"]]
-    assert len(server.asked) == 1
+    assert len(wire.asked) == 1
 
 
 def test_inaturalist_split(ask: Ask) -> None:
@@ -95,36 +96,36 @@ def test_inaturalist_old_name_of_an_active_taxon_is_a_hint(ask: Ask) -> None:
     assert [told(hint)[2] for hint in answer.hints] == [["Trichosomus"]]
 
 
-def test_inaturalist_common_name_keeps_its_language(bench: Bench, server: LocalServer) -> None:
+def test_inaturalist_common_name_keeps_its_language(bench: Bench, wire: RecordedWire) -> None:
     body = recorded("inat-taxa-preferred-place")  # a plant and a moth, both found by this name
     body["results"][1]["names"] = [
         {"name": "Epiblema sticticana", "locale": "sci", "is_valid": True},
         {"name": "Huflattichwickler", "locale": "de", "is_valid": True},
         {"name": "Colt's-foot Bell", "locale": "en", "is_valid": True},
     ]
-    server.answer = lambda asked: Canned.json(body)
-    service = bench.open("inaturalist", server.base)
+    wire.answer = lambda asked: Canned.json(body)
+    service = bench.open("inaturalist", wire.at("inaturalist"))
     (english,) = service.ask_common("coltsfoot bell")
     (german,) = service.ask_common("Huflattichwickler")
     assert (english.taxon.name, english.language) == ("Epiblema sticticana", "en")
     assert (german.text, german.language) == ("Huflattichwickler", "de")
     assert service.ask_common("colt's-foot") == ()  # the plant
-    assert {asked.query["taxon_id"] for asked in server.asked} == {"1"}
+    assert {asked.query["taxon_id"] for asked in wire.asked} == {"1"}
 
 
-def test_inaturalist_card(bench: Bench, server: LocalServer) -> None:
-    server.answer = lambda asked: Canned.json(recorded("inat-taxon-by-id"))
-    card = bench.open("inaturalist", server.base).about("Nicrophorus vespilloides")
+def test_inaturalist_card(bench: Bench, wire: RecordedWire) -> None:
+    wire.answer = lambda asked: Canned.json(recorded("inat-taxon-by-id"))
+    card = bench.open("inaturalist", wire.at("inaturalist")).about("Nicrophorus vespilloides")
     assert isinstance(card, NameCard)
     assert [(name.text, name.language) for name in card.common] == [("Lesser Vespillo Burying Beetle", "en")]
     assert "Canada" in card.taxon.range
     assert "North America" not in card.taxon.range  # countries, not continents
 
 
-def test_too_many_identifiers_is_a_failure(bench: Bench, server: LocalServer) -> None:
+def test_too_many_identifiers_is_a_failure(bench: Bench, wire: RecordedWire) -> None:
     body = Canned.json(constructed("inat-error-422"))
-    server.answer = lambda asked: Canned(status=422, body=body.body)
-    (reply,) = bench.open("inaturalist", server.base).ask(["Exemplum vetus"])
+    wire.answer = lambda asked: Canned(status=422, body=body.body)
+    (reply,) = bench.open("inaturalist", wire.at("inaturalist")).ask(["Exemplum vetus"])
     assert isinstance(reply, Failure)
     assert reply.why == "it does not understand the question (HTTP 422)"
 

@@ -13,12 +13,13 @@ import pytest
 from namekeeper.evidence.statements import Answer, Failure, FailureKind, NameStatus
 from tests.services.asking import Ask, asker, told
 from tests.services.conftest import Bench, constructed
-from tests.services.local_server import Canned, LocalServer
+from tests.services.local_server import Canned
+from tests.services.recorded_wire import RecordedWire
 
 
 @pytest.fixture
-def ask(bench: Bench, server: LocalServer) -> Ask:
-    return asker(bench, server)
+def ask(bench: Bench, wire: RecordedWire) -> Ask:
+    return asker(bench, wire)
 
 
 def test_spidercatalog_valid(ask: Ask) -> None:
@@ -62,15 +63,15 @@ def test_spidercatalog_names_without_a_valid_one(ask: Ask, word: str, status: Na
     assert (statement.status, statement.targets, statement.fault) == (status, (), None)
 
 
-def test_spidercatalog_does_not_ask_what_it_cannot_search(bench: Bench, server: LocalServer) -> None:
-    service = bench.open("spidercatalog", server.base, identifier_of=lambda name: None)
+def test_spidercatalog_does_not_ask_what_it_cannot_search(bench: Bench, wire: RecordedWire) -> None:
+    service = bench.open("spidercatalog", wire.at("spidercatalog"), identifier_of=lambda name: None)
     (answer,) = service.ask(["Exemplum ignotum"])
     assert isinstance(answer, Answer)
-    assert (answer.statements, answer.retrieved, server.asked) == ((), None, [])
+    assert (answer.statements, answer.retrieved, wire.asked) == ((), None, [])
 
 
-def test_spidercatalog_without_a_key(bench: Bench, server: LocalServer) -> None:
-    service = bench.open("spidercatalog", server.base)
+def test_spidercatalog_without_a_key(bench: Bench, wire: RecordedWire) -> None:
+    service = bench.open("spidercatalog", wire.at("spidercatalog"))
     service = replace(service, desk=replace(service.desk, secret=()))
     (reply,) = service.ask(["Exemplum nava"])
     assert isinstance(reply, Failure)
@@ -78,15 +79,15 @@ def test_spidercatalog_without_a_key(bench: Bench, server: LocalServer) -> None:
     probe = service.probe()
     assert probe is not None
     assert probe.why == reply.why
-    assert server.asked == []
+    assert wire.asked == []
 
 
 @pytest.mark.parametrize(
     "href", ["https://elsewhere.example.org/", "urn:lsid:another:1", "https://wsc.nmbe.ch/api/lsid/"]
 )
-def test_spidercatalog_never_follows_an_address_from_a_reply(bench: Bench, server: LocalServer, href: str) -> None:
+def test_spidercatalog_never_follows_an_address_from_a_reply(bench: Bench, wire: RecordedWire, href: str) -> None:
     body = wsc("SYNONYM", "x") | {"validTaxon": {"_href": href}}
-    server.answer = lambda asked: Canned.json(body)
-    (reply,) = bench.open("spidercatalog", server.base).ask(["Exemplum vetus"])
+    wire.answer = lambda asked: Canned.json(body)
+    (reply,) = bench.open("spidercatalog", wire.at("spidercatalog")).ask(["Exemplum vetus"])
     assert isinstance(reply, Failure)
-    assert len(server.asked) == 1
+    assert len(wire.asked) == 1

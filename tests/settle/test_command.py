@@ -180,8 +180,7 @@ class TestEverydayLife:
             "  - name: Tliltocatl vagans\n    since: 2021\n    recorded: 2026-11-25\n    standing: chosen\n"
             "    note: inherited from A1\n    form: ex vagans\n"
         )
-        assert "kind: divided" in read(animals, "A1")
-        assert "note: into INV-0001 to INV-0003" in read(animals, "A1")
+        assert "decisions:" not in read(animals, "A1"), "of a parent nothing is written but its id in its young"
 
     def test_a_seller_is_no_parent(self, command: Command, animals: Path) -> None:
         made = command("collection", "add", "animals", "--tag", "GBB 1.0", "--from", "a friend", "--id", "G1")

@@ -21,7 +21,9 @@ from namekeeper.records.specimen import (
 )
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.history import histories
-from namekeeper.tasks.settle import Orders, Planned, form_after, plan
+from namekeeper.tasks.settle import Planned, plan
+from namekeeper.tasks.settle_names import form_after
+from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.terms import Standing
@@ -36,11 +38,13 @@ def settle(findings: Sequence[Finding], orders: Orders, *others: Specimen) -> tu
 
 
 def added(planned: Planned) -> NameEntry:
+    assert planned.insertion is not None
     assert isinstance(planned.insertion.entry, NameEntry)
     return planned.insertion.entry
 
 
 def decided(planned: Planned) -> Decision:
+    assert planned.insertion is not None
     assert isinstance(planned.insertion.entry, Decision)
     return planned.insertion.entry
 
@@ -63,7 +67,9 @@ def test_a_safe_proposal_is_taken_with_all_its_grounds() -> None:
         licence="CC0",
         decided_by="keeper, as a safe proposal",
     )
-    assert change.insertion.seen == 1
+    assert change.insertion is not None
+    assert change.insertion.made_for is not None
+    assert change.insertion.made_for.verdict == "d1"
 
 
 def test_what_is_not_safe_is_not_taken_by_take_safe() -> None:

@@ -13,7 +13,8 @@ import pytest
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, NameStatus
 from namekeeper.evidence.verdicts import Said, Silence
 from namekeeper.records.specimen import Collection, NameEntry, Settings
-from namekeeper.tasks.settle import Orders, plan
+from namekeeper.tasks.settle import plan
+from namekeeper.tasks.settle_orders import Orders
 from tests.conftest import Outcome
 from tests.settle.findings import entry, finding, specimen, statement, verdict
 
@@ -46,6 +47,7 @@ def test_who_does_not_give_the_name_is_passed_over(first: Said) -> None:
     found = finding(specimen("A1", entry()), replace(verdict(safe=True), statements=(first, TRUE)))
     everyone = Collection("", Settings(), (found.specimen,), ())
     (change,) = plan(everyone, [found], Orders(take_safe=True), (), date(2026, 11, 25))
+    assert change.insertion is not None
     assert isinstance(change.insertion.entry, NameEntry)
     assert change.insertion.entry.source == "true 2024"
     (alone,) = plan(
@@ -55,6 +57,7 @@ def test_who_does_not_give_the_name_is_passed_over(first: Said) -> None:
         (),
         date(2026, 11, 25),
     )
+    assert alone.insertion is not None
     assert isinstance(alone.insertion.entry, NameEntry)
     assert (alone.insertion.entry.source, alone.insertion.entry.retrieved) == ("", "")
 

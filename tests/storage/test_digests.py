@@ -9,10 +9,11 @@ import pytest
 
 from namekeeper.files.places import Places
 from namekeeper.records.specimen import NameEntry
-from namekeeper.storage.changes import Insertion, accept_history, apply_changes
+from namekeeper.storage.changes import accept_history, apply_changes
 from namekeeper.storage.collection_folder import load_collection
 from namekeeper.storage.digests import read_digests, write_digests
 from namekeeper.storage.journal import DIGESTS
+from namekeeper.storage.wanted import Insertion
 from namekeeper.words.dates import PartialDate
 
 TODAY = date(2026, 11, 25)

@@ -23,23 +23,25 @@ import pytest
 from namekeeper.files.file_layer import NEW, DiskFiles, FileLayer, replace_whole
 from namekeeper.files.places import Places
 from namekeeper.outside import Outside
-from namekeeper.records.specimen import Decision, NameEntry
-from namekeeper.storage.changes import (
+from namekeeper.records.differences import Difference, DifferenceKind, Outdated
+from namekeeper.records.specimen import Decision, NameEntry, Specimen
+from namekeeper.storage.changes import apply_changes, recover_collection
+from namekeeper.storage.collection_folder import load_collection
+from namekeeper.storage.journal import JOURNAL, content_digest
+from namekeeper.storage.lock import Holder, lock_path, writing
+from namekeeper.storage.wanted import (
+    AddPaper,
     FileChange,
     Insertion,
+    MadeFor,
     NewSpecimen,
     SetKey,
     WriterParts,
     Written,
-    apply_changes,
-    recover_collection,
 )
-from namekeeper.storage.collection_folder import load_collection
-from namekeeper.storage.journal import JOURNAL
-from namekeeper.storage.lock import Holder, lock_path, writing
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.words.dates import PartialDate
-from namekeeper.words.errors import FileError
+from namekeeper.words.errors import NOWHERE, FileError
 from tests.storage.fault_layers import PowerCut, PowerLost, Steps, kill_this_process
 
 NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
@@ -66,9 +68,24 @@ def entry(name: str = "Tliltocatl vagans") -> NameEntry:
     )
 
 
+def made_for(identifier: str, content: bytes = OLD) -> MadeFor:
+    """As if decided on a file of that content."""
+    return MadeFor(
+        Specimen(identifier, NOWHERE, names=(entry("Brachypelma vagans"),), revision=content_digest(content))
+    )
+
+
 def changes() -> list[FileChange]:
-    made: list[FileChange] = [Insertion(identifier, "names", entry(), 1) for identifier in IDS]
-    return [*made, SetKey("INV-0002", "sex", "0.1.2"), Insertion("INV-0003", "decisions", Decision("printed", None))]
+    made: list[FileChange] = [Insertion(identifier, "names", entry(), made_for(identifier)) for identifier in IDS]
+    printed = Decision("printed", None, "Tliltocatl vagans", decided_by="A. Keeper")
+    back = Decision("unprinted", None, "Tliltocatl vagans", undoes="1")
+    return [
+        *made,
+        SetKey("INV-0002", "sex", "0.1.2", made_for("INV-0002")),
+        AddPaper("INV-0002", (("kind", "permit"), ("number", "12")), made_for("INV-0002")),
+        Insertion("INV-0003", "decisions", printed, made_for("INV-0003")),
+        Insertion("INV-0003", "decisions", back, made_for("INV-0003")),
+    ]
 
 
 @pytest.fixture
@@ -379,11 +396,12 @@ def test_two_processes_settling_at_once_lose_no_entry(folder: Path, places: Plac
 
 
 def test_the_second_of_two_equal_decisions_is_refused(folder: Path, places: Places) -> None:
-    wanted = [Insertion("INV-0001", "names", entry(), 1)]
+    wanted = [Insertion("INV-0001", "names", entry(), made_for("INV-0001"))]
     assert apply_changes(folder, wanted, places, clock).specimens == ("INV-0001",)
     second = apply_changes(folder, wanted, places, clock)
     assert second.specimens == ()
-    assert "changed since this was decided" in second.refused[0].what
+    now = Difference(DifferenceKind.NAME, "Tliltocatl vagans")
+    assert (second.refused, second.outdated) == ((), (Outdated("INV-0001", now),))
 
 
 def test_a_clock_that_goes_backwards_is_refused_and_nothing_is_written(folder: Path, places: Places) -> None:
@@ -436,7 +454,12 @@ def test_every_byte_of_a_file_stays(folder: Path, places: Places, mark: bytes, e
     before = mark + text.replace(b"\n", end) + (end if last else b"")
     path = folder / "specimens" / "INV-0001.yaml"
     path.write_bytes(before)
-    assert apply_changes(folder, [Insertion("INV-0001", "names", entry(), 1)], places, clock).refused == ()
+    assert (
+        apply_changes(
+            folder, [Insertion("INV-0001", "names", entry(), made_for("INV-0001", before))], places, clock
+        ).refused
+        == ()
+    )
     after = path.read_bytes()
     assert after.startswith(before)
     assert after.endswith(end) is last

@@ -57,6 +57,21 @@ def pairs_of(texts: Sequence[str], example: str) -> Mapping[str, str]:
     return pairs
 
 
+def facts_of(texts: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Arguments FIELD=VALUE in their order; a value may be empty.
+
+    :raises InputError: for a text without a field.
+    """
+    facts = []
+    for text in texts:
+        field, sign, value = text.partition("=")
+        if not sign or not field.strip():
+            what = f"'{text}' is not FIELD=VALUE"
+            raise InputError(what, remedy='write "place=shelf 2"')
+        facts.append((field.strip(), value))
+    return tuple(facts)
+
+
 def json_option(parser: argparse.ArgumentParser, where: str = "standard output") -> None:
     """``--json``; ``where`` in the words of the command's help."""
     parser.add_argument("--json", action="store_true", help=f"one JSON document on {where}")

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
-from namekeeper.faces.cli.arguments import json_option, pairs_of, partial_date, plain_text, sex_count
+from namekeeper.faces.cli.arguments import facts_of, json_option, pairs_of, partial_date, plain_text, sex_count
 from namekeeper.faces.telling import collection as told
+from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.transfer import export_document, export_parts, import_document, import_parts
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks import collection as task
+from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.facts import FACTS, set_facts
 from namekeeper.tasks.transfer import IMPORT_FIELDS, KINDS, Imported, ImportWishes, export, plan_import, write_import
 from namekeeper.words.dates import DayOrder
 
@@ -64,7 +67,16 @@ def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
     joined = act("join", "put groups of one name under one label")
     joined.add_argument("identifier", metavar="ID")
     joined.add_argument("others", nargs="+", metavar="OTHER")
-    for sub in (left, counted, joined):
+    facts = act("set", "change facts of an animal; its tag stays")
+    facts.add_argument("identifier", metavar="ID")
+    facts.add_argument(
+        "facts",
+        nargs="+",
+        type=plain_text,
+        metavar="FIELD=VALUE",
+        help=f"{', '.join(FACTS)}; nothing behind = empties it",
+    )
+    for sub in (left, counted, joined, facts):
         sub.add_argument("--write", action="store_true", help="write the change; without it, show it")
 
 
@@ -96,10 +108,12 @@ def _new(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> 
 
 
 def _add(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
-    arrival = task.Arrival(
+    arrival = Arrival(
         args.tag, args.count, args.identifier, tuple(args.origin), args.acquired, args.sex, args.locality, args.note
     )
-    return _say_changed(args, terminal, task.add_specimens(desk, arrival), "added")
+    arrived = add_specimens(desk, arrival)
+    terminal.console.say_all(told.heritage(arrived))
+    return _say_changed(args, terminal, arrived.changed, "added")
 
 
 def _left(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
@@ -115,15 +129,28 @@ def _join(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) ->
     return _say_changed(args, terminal, task.join(desk, args.identifier, args.others, write=args.write), "joined")
 
 
-def _say_changed(args: argparse.Namespace, terminal: Terminal, changed: task.Changed, what: str) -> int:
+def _set(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    done = set_facts(desk, args.identifier, facts_of(args.facts), write=args.write)
+    if done.turn and not args.json:
+        terminal.console.say(told.turn(done.turn))
+    return _say_changed(args, terminal, done.changed, "set", told.turn_document(done.turn))
+
+
+def _say_changed(
+    args: argparse.Namespace,
+    terminal: Terminal,
+    changed: task.Changed,
+    what: str,
+    more: Mapping[str, object] = MappingProxyType({}),
+) -> int:
     """Say what was written, or would be; 2 if something was refused."""
     console = terminal.console
     console.say_all(changed.messages)
     if args.json:
-        console.json(told.changed_document(changed))
+        console.json({**told.changed_document(changed), **more})
     else:
         console.show(told.changed_parts(changed, what))
-    console.say_all(changed.refused)
+    console.say_all((*changed.refused, *map(outdated_line, changed.outdated)))
     return changed.exit_code
 
 
@@ -179,6 +206,7 @@ _ACTS = MappingProxyType(
         "left": _left,
         "count": _count,
         "join": _join,
+        "set": _set,
         "import": _import,
         "export": _export,
     }

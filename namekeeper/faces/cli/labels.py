@@ -8,6 +8,7 @@ from pathlib import Path
 
 from namekeeper.faces.cli.arguments import json_option
 from namekeeper.faces.telling import labels as told
+from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.parts import Part
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
@@ -16,7 +17,7 @@ from namekeeper.tasks.label_bench import Workshop, open_workshop
 from namekeeper.tasks.label_plan import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo, ruler_sheet
 from namekeeper.words.errors import InputError
-from namekeeper.words.terms import LabelOrder
+from namekeeper.words.terms import DrawingEngine, LabelOrder
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -30,6 +31,8 @@ def options(parser: argparse.ArgumentParser) -> None:
     first.add_argument("--start", metavar="N", type=int, help="first free place of a used sheet, row by row from 1")
     first.add_argument("--used", metavar="PLACES", help="places already used, such as 1-4,7")
     first.add_argument("--drawer", action="store_true", help="go on with the partly used sheet printed on last")
+    engines = [one.value for one in DrawingEngine]
+    parser.add_argument("--engine", choices=engines, default="direct", help="how labels are drawn (html: as a check)")
     parser.add_argument("--copies", metavar="N", type=int, help="of each label")
     parser.add_argument("--order", choices=[one.value for one in LabelOrder], help="order of the labels")
     parser.add_argument("--qr", metavar="WHAT", help="no, auto, id, or a link with {id} in it")
@@ -37,7 +40,11 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--skip-refused", action="store_true", help="print the others when a label cannot be printed")
     parser.add_argument("--preview", metavar="FILE.png", type=Path, help="a page as a picture")
     parser.add_argument("--page", metavar="N", type=int, default=1, help="page of the preview, from 1")
-    parser.add_argument("--no-record", action="store_true", help="do not remember these labels as printed")
+    record = parser.add_mutually_exclusive_group()
+    record.add_argument(
+        "--printed", action="store_true", help="the sheet will come out: remember it without a question"
+    )
+    record.add_argument("--no-record", action="store_true", help="neither ask nor remember that the sheet came out")
     parser.add_argument("--sheets", action="store_true", help="list the sheets")
     parser.add_argument("--templates", action="store_true", help="list the templates")
     parser.add_argument("--test-page", metavar="KEY", help="rulers to adjust a printer, on that sheet")
@@ -67,7 +74,7 @@ def _without_labels(args: argparse.Namespace, outside: Outside, terminal: Termin
     elif args.templates:
         _print(args, terminal, told.templates_document(workshop), told.templates_parts(workshop))
     else:
-        made = ruler_sheet(workshop, workshop.sheet(args.test_page), _wanted(args), outside)
+        made = ruler_sheet(workshop, workshop.sheet(args.test_page), _wanted(args), outside, args.printer)
         _print(args, terminal, told.ruler_document(made, args.output), told.ruler_parts(made, args.output))
     return 0
 
@@ -90,12 +97,23 @@ def _labels(args: argparse.Namespace, desk: LabelDesk, terminal: Terminal) -> in
     done = Printed(plan)
     if plan.prints(without_refused=args.skip_refused):
         console.say_all(told.notices(plan))
-        done = desk.print(plan, PrintTo(args.output, args.preview, args.page, record=not args.no_record))
-        console.say_all(map(told.not_remembered, done.unremembered))
+        done = desk.print(plan, PrintTo(args.output, args.preview, args.page, record=args.printed))
     _print(args, terminal, told.printed_document(done), told.printed_parts(done))
+    if done.written is not None and args.output and not (args.printed or args.no_record):
+        done = _came_out(args, desk, done, terminal)
+    console.say_all((*map(told.not_remembered, done.unremembered), *map(outdated_line, done.outdated)))
     if done.written is None:
         console.say(told.why_nothing(plan, stale=args.stale and bool(desk.collection.kept())))
     return done.exit_code
+
+
+def _came_out(args: argparse.Namespace, desk: LabelDesk, done: Printed, terminal: Terminal) -> Printed:
+    """Ask the keeper whether the sheet came out, and remember it then; nothing is asked in scripts."""
+    if args.json or not terminal.interactive:
+        terminal.console.say(told.NOT_RECORDED)
+        return done
+    terminal.console.put(told.CAME_OUT)
+    return desk.record(done) if terminal.line().strip().lower() in ("y", "yes") else done
 
 
 def _choices(args: argparse.Namespace) -> Choices:
@@ -111,6 +129,7 @@ def _choices(args: argparse.Namespace) -> Choices:
         start=args.start,
         used=args.used,
         drawer=args.drawer,
+        engine=DrawingEngine(args.engine),
     )
 
 

@@ -1,4 +1,4 @@
-"""``namekeeper settle``: take, choose, keep, postpone or undo, shown first and written with ``--write``."""
+"""``namekeeper settle``: take, choose, correct, keep, postpone or undo, shown first and written with ``--write``."""
 
 from __future__ import annotations
 
@@ -13,8 +13,9 @@ from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.settle import Orders, Planned
+from namekeeper.tasks.settle import Planned
 from namekeeper.tasks.settle_collection import Settled, SettleDesk
+from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.errors import InputError, NamekeeperError
 
 _KEYS = "t take, k keep the old name, c choose, l later, w why, s skip, q stop"
@@ -26,12 +27,15 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--take-safe", action="store_true", help="take every proposal that needs no judgement")
     for word, metavar, what in (
         ("take", "ID=NAME", "put this name on the label"),
+        ("correct", "ID=NAME", "put this name there: the one on the label was wrong from the start"),
         ("keep", "ID", "keep the name, until something new is said"),
         ("later", "ID", "decide later"),
-        ("undo", "ID", "take back what was done last"),
+        ("undo", "ID", "take back what was decided last"),
+        ("undo-print", "ID", "the label printed last did not come out"),
     ):
         parser.add_argument(f"--{word}", action="append", default=[], metavar=metavar, help=f"{what} (repeatable)")
     parser.add_argument("--on", type=partial_date, metavar="DATE", help="the day the new label counts from; today")
+    parser.add_argument("--by", type=plain_text, default="", metavar="NAME", help="who decided, in a house of several")
     parser.add_argument("--note", type=plain_text, default="", metavar="TEXT", help="why, in your own words")
     parser.add_argument("--write", action="store_true", help="write; without it, show what would change")
     online_options(parser)
@@ -49,7 +53,7 @@ def _settle(args: argparse.Namespace, desk: SettleDesk, orders: Orders, terminal
     console = terminal.console
     settled = desk.settle(orders, write=args.write)
     console.say_all(change.remark for change in settled.changes if change.remark)
-    console.say_all((*settled.messages, *settled.refused))
+    console.say_all((*told.already(settled.changes), *settled.messages, *settled.refused, *told.outdated(settled)))
     asked = args.take_safe or orders.named()
     if args.write and not args.json and not asked and terminal.interactive:
         settled = replace(settled, changes=_one_by_one(desk, orders, terminal))
@@ -68,11 +72,24 @@ def _show(settled: Settled, args: argparse.Namespace, terminal: Terminal) -> Non
 
 
 def _orders(args: argparse.Namespace) -> Orders:
-    keep, later, undo = (tuple(dict.fromkeys(ids)) for ids in (args.keep, args.later, args.undo))
-    return Orders(args.take_safe, _taken(args.take), keep, later, undo, args.on, args.note)
+    keep, later, undo, undo_print = (
+        tuple(dict.fromkeys(ids)) for ids in (args.keep, args.later, args.undo, args.undo_print)
+    )
+    return Orders(
+        take_safe=args.take_safe,
+        take=_names(args.take),
+        correct=_names(args.correct),
+        keep=keep,
+        later=later,
+        undo=undo,
+        undo_print=undo_print,
+        on=args.on,
+        note=args.note,
+        by=args.by,
+    )
 
 
-def _taken(texts: Sequence[str]) -> Mapping[str, str]:
+def _names(texts: Sequence[str]) -> Mapping[str, str]:
     taken: dict[str, str] = {}
     for text in texts:
         identifier, sign, name = (part.strip() for part in text.partition("="))
@@ -120,7 +137,7 @@ def _asked(desk: SettleDesk, finding: Finding, orders: Orders, terminal: Termina
         except NamekeeperError as error:
             console.say(str(error))
             continue
-        console.say_all(settled.refused)
+        console.say_all((*told.already(settled.changes), *settled.refused, *told.outdated(settled)))
         console.show(told.decided_parts(settled.changes))
         return settled.changes
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from types import MappingProxyType
 
+from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine
 from namekeeper.faces.telling.standings import MEANING, TO_DO
 from namekeeper.faces.telling.verdicts import SourceLine, grounds, lines, why
@@ -132,6 +133,18 @@ def settled_parts(settled: Settled, folder: str, *, write: bool) -> Iterator[Par
     yield TextLine(f"Go through the rest key by key, on a terminal: namekeeper settle {folder} --write")
 
 
+def outdated(settled: Settled) -> Iterator[str]:
+    """What was not written, since it was decided on something else than what is there now."""
+    return map(outdated_line, settled.outdated)
+
+
+def already(changes: Sequence[Planned]) -> Iterator[str]:
+    """Orders that were carried out before."""
+    return (
+        f"{one.specimen}: {one.standing} already; there is nothing to write" for one in changes if not one.insertion
+    )
+
+
 def question_parts(finding: Finding, place: str) -> Iterator[Part]:
     """One finding to decide; ``place`` says the how-manieth it is."""
     verdict = finding.verdict
@@ -158,6 +171,6 @@ def choice_parts(finding: Finding) -> Iterator[Part]:
 
 def decided_parts(changes: Sequence[Planned]) -> Iterator[Part]:
     """What was just decided."""
-    for change in changes:
+    for change in (one for one in changes if one.written):
         renamed = f"{change.old} -> {change.new} ({change.standing})"
         yield TextLine(f"  {renamed if change.new != change.old else change.standing}")

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from types import MappingProxyType
 
+from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
 from namekeeper.records.specimen import DatedEntry
+from namekeeper.tasks.arrivals import Arrived, HeritageCode
 from namekeeper.tasks.collection import Changed, Verified
+from namekeeper.tasks.facts import Turn
 from namekeeper.tasks.history import Histories, SpecimenHistory
 from namekeeper.words.errors import Problem
 
@@ -19,12 +23,59 @@ def changed_document(changed: Changed) -> dict[str, object]:
 def changed_parts(changed: Changed, what: str) -> Iterator[Part]:
     """What was done, or would be; ``what`` is the act in the past, such as "counted"."""
     animals = ", ".join(changed.specimens)
+    if changed.outdated:
+        return
     if changed.ordered:
         yield TextLine(f"{what.capitalize()}: {animals or 'nothing'}")
         return
     yield TextLine(f"Would be {what}: {animals}. Nothing is written without --write.")
     for one in changed.keys:
         yield TextLine(f"  {one.specimen}: {one.key}: {one.text}")
+
+
+_HERITAGE = MappingProxyType(
+    {
+        HeritageCode.TAKEN: "takes the name of {parents}: {names}",
+        HeritageCode.NO_NAME: "has no name yet, as {parents} has none: check the collection for what it may be",
+        HeritageCode.NAMES_DIFFER: "takes no name: {parents} carry different ones ({names}); settle what it is",
+        HeritageCode.VERDICTS_DIFFER: (
+            "takes no name: {names} does not mean the same on {parents}; settle their names first, or that of the young"
+        ),
+        HeritageCode.IN_QUESTION: (
+            "takes no name: that of {parents} is in question ({names}); settle it there, then here"
+        ),
+    }
+)
+
+
+def heritage(arrived: Arrived) -> Iterator[str]:
+    """What became of the parents' name, where animals have parents here."""
+    if arrived.heritage is None or not arrived.changed.specimens:
+        return
+    ids = arrived.changed.specimens
+    young = ids[0] if len(ids) == 1 else f"{ids[0]} to {ids[-1]}"
+    parents = " and ".join(parent.id for parent in arrived.heritage.parents)
+    names = ", ".join(arrived.heritage.names)
+    yield f"{young}: {_HERITAGE[arrived.heritage.code].format(parents=parents, names=names)}"
+
+
+def turn(done: Turn) -> str:
+    """Whether the verdict on the label is another with the changed facts."""
+    if done.same:
+        return f"the verdict stays: {done.after.standing}"
+    return f"this changes the verdict: {_verdict(done.before)}, then {_verdict(done.after)}"
+
+
+def turn_document(done: Turn | None) -> dict[str, object]:
+    """The same for programs; null where no fact was changed that the verdict may rest on."""
+    if done is None:
+        return {"verdict": None}
+    before, after = str(done.before.standing), str(done.after.standing)
+    return {"verdict": {"before": before, "after": after, "changed": not done.same}}
+
+
+def _verdict(verdict: Verdict) -> str:
+    return f"{verdict.standing} ({verdict.proposed.name})" if verdict.proposed else str(verdict.standing)
 
 
 def verified_document(verified: Verified) -> dict[str, object]:

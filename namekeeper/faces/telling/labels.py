@@ -11,10 +11,15 @@ from pathlib import Path
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.label_memory import LabelStatus
-from namekeeper.tasks.label_plan import LabelPlan, Refused, WaitingSheet
+from namekeeper.tasks.label_plan import SMALL_NAME, LabelPlan, Refused, WaitingSheet
 from namekeeper.tasks.labels import Printed, RulerSheet
 from namekeeper.words.errors import Problem
 from namekeeper.words.terms import MisfitReason
+
+CAME_OUT = (
+    "Print it now. Did the sheet come out well? y (remember these labels as printed), else nothing is remembered:"
+)
+NOT_RECORDED = "nothing is remembered of this sheet; once it comes out well, --printed remembers it"
 
 
 def printed_document(done: Printed) -> dict[str, object]:
@@ -56,6 +61,7 @@ def _labels(done: LabelPlan) -> Iterator[dict[str, object]]:
             "name": one.fitted.content.printed_name,
             "name_pt": one.fitted.size_of("name"),
             "lines": list(one.fitted.lines()),
+            "dropped": list(one.fitted.left_out),
             "left_out": list(one.fitted.left_out),
             "shortened": list(one.fitted.shortened),
         }
@@ -98,9 +104,15 @@ def notices(done: LabelPlan) -> tuple[str, ...]:
     unasked = {
         f"cautions may be missing, a list could not be asked: {one.edition.title}: {one.why}" for one in done.failures
     }
+    cutbacks = done.cutbacks()
     cut = [
-        f"{'no room for' if one.dropped else 'shorter'} {one.field}: {_few(one.specimens)}" for one in done.cutbacks()
+        f"{words} {'; '.join(f'{one.field} ({_few(one.specimens)})' for one in some)}"
+        for words, dropped in (("dropped, no room:", True), ("in shorter words:", False))
+        if (some := [one for one in cutbacks if one.dropped is dropped])
     ]
+    small = done.small_names()
+    if small:
+        cut.append(f"names under {SMALL_NAME:g} pt, hard to read at arm's length: {_few(small)}")
     return (*([f"{done.sheet.key}: {edge}"] if edge else ()), *cut, *sorted(unasked))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.contract.shapes import COUNT, MAYBE_TEXT, TEXT, YES_NO, Example, Schema, document, many, record
+from tests.contract.shapes import COUNT, MAYBE_TEXT, TEXT, YES_NO, Example, Schema, document, many, maybe, record
 
 CHANGED = document(specimens=many(TEXT), written=YES_NO)
 PROBLEM = record(file=MAYBE_TEXT, line={"type": ["integer", "null"]}, what=TEXT, remedy=TEXT)
@@ -22,6 +22,10 @@ EXAMPLES = {
             "collection add animals --tag GBB --id X2",
             "collection join animals X1 X2 --json",
         ),
+    ),
+    "collection set": Example(
+        document(specimens=many(TEXT), written=YES_NO, verdict=maybe(record(before=TEXT, after=TEXT, changed=YES_NO))),
+        ("collection set animals HW-002 place=shelf acquired=2020 --json",),
     ),
     "collection import": Example(
         document(

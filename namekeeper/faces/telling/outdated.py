@@ -1,0 +1,27 @@
+"""Changes that were not made, since the animal or its names are not what was decided on."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+from namekeeper.records.differences import DifferenceKind, Outdated
+
+#: One sentence a kind; ``{0}`` stands for what there is now.
+SENTENCES = MappingProxyType(
+    {
+        DifferenceKind.GONE: "its file is gone",
+        DifferenceKind.UNREADABLE: "its file cannot be read as it is now",
+        DifferenceKind.LEFT: "it left the collection meanwhile ({0})",
+        DifferenceKind.NAME: "its label says {0} by now",
+        DifferenceKind.DECIDED: "something was decided of it meanwhile ({0})",
+        DifferenceKind.FACTS: "its file was changed meanwhile ({0})",
+        DifferenceKind.TEXT: "its file was edited meanwhile",
+        DifferenceKind.VERDICT: "the sources say something else of its name by now",
+    }
+)
+
+
+def outdated_line(change: Outdated) -> str:
+    """What was left as it is, why, and what to do."""
+    what = SENTENCES[change.difference.kind].format(change.difference.now)
+    return f"{change.specimen}: not written: {what} (check again and decide anew)"

@@ -1,0 +1,121 @@
+"""From fitted labels to what is drawn: every line on its baseline, rules, bars and QR codes; arithmetic only."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from namekeeper.labels.drawing import Box, LabelDrawing, Letters, PageDrawing, Square, Symbol
+from namekeeper.labels.fitted import Fitted, Set
+from namekeeper.labels.layout import PT, STEP, Layout, Zone
+from namekeeper.labels.pages import FOOTER_COLOUR, FOOTER_SIZE, Correction, Markings, Placed, cut_marks, footer_corner
+from namekeeper.labels.qr import squares
+from namekeeper.labels.sheets import StickerSheet
+from namekeeper.labels.text import Face
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A label of a sheet: its width and height, and its padding in x and y, in mm."""
+
+    width: float
+    height: float
+    pad_x: float
+    pad_y: float
+
+
+def pages_of(
+    placed: Sequence[Placed],
+    sheet: StickerSheet,
+    correction: Correction,
+    markings: Markings,
+    *,
+    layout: Layout,
+    frame: Frame,
+    symbols: Mapping[str, Symbol],
+    drop: float,
+) -> tuple[PageDrawing, ...]:
+    """All pages; ``drop`` in em is how far a baseline lies below the middle of its line."""
+    codes = squares(placed, sheet, (frame.pad_x, frame.pad_y), correction, symbols)
+    labels: dict[int, list[LabelDrawing]] = defaultdict(list)
+    for one, code in zip(placed, codes, strict=True):
+        x, y = (float(side) for side in correction.apply(sheet.corner(one.place)))
+        labels[one.page].append(_Label(one.fitted, layout, frame, (x, y), drop).drawn(code))
+    marks = cut_marks(sheet, correction)
+    footer = _footer(sheet, markings.footer, drop)
+    width, height = (float(side) for side in sheet.paper)
+    return tuple(PageDrawing(width, height, tuple(drawn), marks, footer) for _, drawn in sorted(labels.items()))
+
+
+def _footer(sheet: StickerSheet, text: str, drop: float) -> tuple[Letters, ...]:
+    corner = footer_corner(sheet)
+    if not text or corner is None:
+        return ()
+    x, y = (float(side) for side in corner)
+    baseline = y + (0.5 + drop) * FOOTER_SIZE * PT
+    return (Letters(x, baseline, FOOTER_SIZE, ((text, Face.REGULAR),), FOOTER_COLOUR),)
+
+
+class _Label:
+    """One label with its top left corner."""
+
+    def __init__(self, fitted: Fitted, layout: Layout, frame: Frame, corner: tuple[float, float], drop: float) -> None:
+        self._fitted = fitted
+        self._layout = layout
+        self._frame = frame
+        self._left, self._top = corner
+        self._drop = drop
+        self._boxes: list[Box] = []
+        self._blocks: dict[str, tuple[Letters, ...]] = {}
+
+    def drawn(self, code: Square | None) -> LabelDrawing:
+        frame, layout, fitted = self._frame, self._layout, self._fitted
+        left, top = self._left + frame.pad_x, self._top + frame.pad_y
+        lead = fitted.spare / 2 if layout.centred else 0.0
+        self._column(Zone.SIDE, left, top + lead)
+        if fitted.side_width:
+            self._divide(left + fitted.side_width + layout.side_gap / 2)
+            left += fitted.side_width + layout.side_gap
+            self._column(Zone.BODY, left, top + lead)
+        else:
+            body = self._column(Zone.HEAD, left, top + lead)
+            self._rule(left, body)
+            self._column(Zone.BODY, left, body + layout.gap)
+        foot = sum(one.height for one in self._sets(Zone.FOOT))
+        self._column(Zone.FOOT, left, self._top + frame.height - frame.pad_y - foot)
+        order = [one.block.name for one in fitted.sets]
+        return LabelDrawing(tuple(self._boxes), tuple(self._blocks[name] for name in order), code)
+
+    def _sets(self, zone: Zone) -> Iterator[Set]:
+        return (one for one in self._fitted.sets if one.block.zone is zone)
+
+    def _column(self, zone: Zone, x: float, y: float) -> float:
+        """The blocks of a zone from ``y`` on; where they end."""
+        for one in self._sets(zone):
+            block, size = one.block, one.size / STEP
+            step = block.leading * size * PT
+            first = y + block.before
+            y = first + step * len(one.lines)
+            baseline = first + step / 2 + self._drop * size * PT
+            self._blocks[block.name] = tuple(
+                Letters(x, baseline + step * number, size, line.parts, block.colour)
+                for number, line in enumerate(one.lines)
+            )
+            if block.bar:
+                bar = block.bar
+                self._boxes.append(Box(x - bar.gap - bar.thick, first, bar.thick, y - first, bar.colour))
+        return y
+
+    def _rule(self, x: float, y: float) -> None:
+        rule = self._layout.rule
+        if rule:
+            self._boxes.append(Box(x, y + rule.below, rule.length, rule.thick, rule.colour))
+
+    def _divide(self, x: float) -> None:
+        divider, frame = self._layout.divider, self._frame
+        if divider:
+            height = frame.height - 2 * frame.pad_y
+            self._boxes.append(
+                Box(x - divider.thick / 2, self._top + frame.pad_y, divider.thick, height, divider.colour)
+            )

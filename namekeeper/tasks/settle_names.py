@@ -1,0 +1,127 @@
+"""The name that shall stand on a label: one that a verdict offers, or as typed, and what is known of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from namekeeper.evidence.interfaces import ScientificNames, SimilarNames
+from namekeeper.evidence.statements import Act, Failure, NameStatus, Statement
+from namekeeper.evidence.verdicts import Said, Silence, Verdict
+from namekeeper.judging.change import name_key
+from namekeeper.records.specimen import NameEntry
+from namekeeper.tasks.check import Finding
+from namekeeper.words.authorship import short_citation
+from namekeeper.words.names import ScientificName
+from namekeeper.words.parsing import parse_name
+from namekeeper.words.spelling import EndingKey, plain_key
+from namekeeper.words.terms import EntryStanding, Standing
+
+# The type of the name stays the same: the line keeps nothing of the old name (contract section 4).
+_SAME_TYPE = frozenset({Standing.MOVED, Standing.RESPELLED})
+_NO_NAME = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
+# The identification goes on unchanged, so what was uncertain stays so.
+_SAME_IDENTIFICATION = _SAME_TYPE | {Standing.MERGED, Standing.RENAMED, Standing.CURRENT}
+
+
+class SettlingList(ScientificNames, SimilarNames, Protocol):
+    """What a name that is taken as typed needs of a list."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """The name that shall stand on the label."""
+
+    name: str
+    authorship: str
+    standing: str
+    qualifier: str = ""
+    trade_form: str = ""
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NameTaker:
+    """Finds the name that an order means, with what the lists here have of it."""
+
+    lists: Sequence[SettlingList]
+
+    def wanted(self, finding: Finding, text: str) -> Wanted:
+        """The name to take: one that the verdict offers, else as typed, which must be readable as a name."""
+        typed, verdict = parse_name(text), finding.verdict
+        offers = [(choice.name, choice.authorship) for choice in verdict.choices]
+        if verdict.proposed:
+            offers.insert(0, (verdict.proposed.name, verdict.proposed.authorship))
+        keys = (plain_key(typed.canonical), plain_key(text))
+        offer = next(((name, authorship) for name, authorship in offers if plain_key(name) in keys), None)
+        if offer is None or typed.qualifier or typed.trade_form:
+            return self.typed(typed)
+        nothing_happened = verdict.standing in (Standing.UNNAMED, Standing.CURRENT)
+        standing = EntryStanding.CHOSEN if nothing_happened else verdict.standing
+        return Wanted(*offer, standing, *_uncertainty(finding))
+
+    def typed(self, typed: ScientificName) -> Wanted:
+        """A name as the keeper wrote it, with the authorship that the lists here have for it."""
+        known = self._listed(typed.canonical)
+        name, authorship = known or (typed.canonical, "")
+        authorship = str(typed.authorship) if typed.authorship else authorship
+        remark = "" if known else self._unlisted(name)
+        return Wanted(name, authorship, EntryStanding.CHOSEN, typed.qualifier, typed.trade_form, remark)
+
+    def _listed(self, name: str) -> tuple[str, str] | None:
+        for source in self.lists:
+            for statement in source.named(name):
+                if plain_key(statement.subject.name) == plain_key(name):
+                    return statement.subject.name, statement.subject.authorship
+            genus = source.genus(name)
+            if genus is not None:
+                return genus.genus, ""
+        return None
+
+    def _unlisted(self, name: str) -> str:
+        """A word on a name that is taken as typed: it may be real, or misspelt."""
+        near = [found.statement.subject.name for source in self.lists for found in source.similar(name, 1)]
+        hint = f" (spelt similarly there: {' or '.join(dict.fromkeys(near))})" if near else ""
+        return f"no list here has {name}{hint}; it is taken as you wrote it"
+
+
+def form_after(old: NameEntry | None, new: str, standing: str) -> str:
+    """What the line goes on being called: nothing new where the type stays, else the old name's epithet or form."""
+    if old is None:
+        return ""
+    if standing in _SAME_TYPE:
+        return old.form
+    old_words, new_words = old.name.split(), new.split()
+    if old.trade_form:
+        kept = f'"{old.trade_form}"'
+    elif len(old_words) > 1 and old_words[1:] != new_words[1:] and all(map(str.isalpha, old_words[1:])):
+        kept = "ex " + " ".join(old_words[1:])
+    else:
+        kept = f"ex {old.name}"
+    return f"{old.form}, {kept}" if old.form and kept not in old.form else old.form or kept
+
+
+def _uncertainty(finding: Finding) -> tuple[str, str]:
+    old = finding.entry
+    if old is None or finding.verdict.standing not in _SAME_IDENTIFICATION:
+        return "", ""
+    return old.qualifier, old.trade_form
+
+
+def speaking_for(verdict: Verdict, name: str) -> Said | None:
+    """The first source that gives the name taken as one in force; one that lags, doubts or denies it gives none."""
+    return next((said for said in verdict.statements if not said.lagging and _gives(said.told, name_key(name))), None)
+
+
+def _gives(told: Statement | Silence | Failure, key: EndingKey) -> bool:
+    if not isinstance(told, Statement) or told.fault is not None or told.status in _NO_NAME:
+        return False
+    return any(name_key(target.name) == key for target in told.targets)
+
+
+def according_to(verdict: Verdict) -> str:
+    """Who published the acts that led to the proposal, from the verdict's own reasons."""
+    acts = (reason.about for reason in verdict.reasons if isinstance(reason.about, Act))
+    cited = (short_citation(act.citation) or act.year for act in acts)
+    return "; ".join(dict.fromkeys(filter(None, cited)))
