@@ -105,12 +105,15 @@ def _longer(core: list[str], text: str, found: Sequence[Candidate], lists: Seque
     species = [candidate for candidate in found if candidate.is_species and candidate.firm]
     if len(core) < _FEWEST_SHARED or not species:
         return []
+    known = {candidate.key for candidate in found}
     orders = {taxon for candidate in species for taxon in candidate.higher[1:2]}
     return [
         _candidate(common, text, origin, [Note(NoteCode.PART_OF_COMMON, (common.text,))])
         for origin in lists
         for common in origin.common_with(core)
-        if _begins_or_ends(_core(_words(common.text)), core) and orders & set(common.taxon.higher)
+        if plain_key(common.taxon.name) not in known
+        and _begins_or_ends(_core(_words(common.text)), core)
+        and orders & set(common.taxon.higher)
     ]
 
 

@@ -33,7 +33,7 @@ TAGS = {
     "L14": "Avicularia",
     "L15": "Hadrurrus",
     "L16": "female 5cm",
-    "L18": "Feldgrille",
+    "L18": "Zirpenlaus",
 }
 
 

@@ -170,7 +170,8 @@ def _size(looked: Looked) -> str:
         return ""
     low, high = looked.reading.size_cm
     of = {"body": " body", "legspan": " leg span"}.get(looked.reading.size_of, "")
-    written = next(looked.tag[span.start : span.end] for span in looked.reading.spans if span.field == "size")
+    sizes = (looked.tag[span.start : span.end] for span in looked.reading.spans if span.field == "size")
+    written = next(text for text in sizes if any(map(str.isnumeric, text)))
     if not any(unit in written.lower() for unit in ("cm", "mm")):
         low, high = round(low, 1), round(high, 1)
         written = f" ({written})"
