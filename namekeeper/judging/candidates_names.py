@@ -96,7 +96,8 @@ def hits_of_misspelt_subspecies(name: ScientificName, word: str, lists: Sequence
     written = replace(name, infraspecific=word, rank="subspecies")
     firm, _ = _firm(written, lists, None)
     found = _within_species(written, firm, lists)
-    return Hits(tuple(found) if any(len(c.name.split(" ")) > _SPECIES_WORDS for c in found) else ())
+    near = any(note.code is NoteCode.SPELT_SIMILARLY for candidate in found for note in candidate.notes)
+    return Hits(tuple(found) if near else ())
 
 
 def _by_author(statements: list[Statement], name: ScientificName) -> list[Statement]:

@@ -113,11 +113,21 @@ class NameWalk:
 
 
 def _names_authors(text: str) -> bool:
-    """Whether the words before a year are people: capitals that mean nothing else, or, in the Code's form, a colour."""
+    """Whether the words before a year are people: capitals that mean nothing else, or, in the Code's form, a colour.
+
+    There a word of prices with one capital is a person too: Ono, but not ONO, "or nearest offer".
+    """
     dated = re.search(r", ?\d{4}\)?$", text) is not None
-    words = [plain_key(word) for word in re.findall(r"[^\W\d_]{3,}", text) if word[0].isupper()]
-    allowed = frozenset({Kind.NAME_WORD, Kind.ANIMAL}) if dated else frozenset[Kind]()
-    return not any(kinds_of(word) - allowed and is_blocked(word) for word in words)
+    words = [word for word in re.findall(r"[^\W\d_][^\W\d_-]{2,}(?:-[^\W\d_]+)*", text) if word[0].isupper()]
+    return not any(
+        kinds_of(key) - (_also_people(word) if dated else frozenset()) and is_blocked(key)
+        for word, key in ((word, plain_key(word)) for word in words)
+    )
+
+
+def _also_people(word: str) -> frozenset[Kind]:
+    kinds = {Kind.NAME_WORD, Kind.ANIMAL} | ({Kind.PRICE} if word.istitle() else set())
+    return frozenset(kinds)
 
 
 _NUMERAL = re.compile(r"(?<![\w.,/-])\d{1,2}-?$")

@@ -57,7 +57,7 @@ def test_a_strange_word_beside_a_common_name_is_heard_as_strange(lists: Lists) -
     assert len(stay) <= 0.1 * len(tags), stay
 
 
-@pytest.mark.parametrize("tag", ["false orchid mantis", "Zwerg-Kaiserskorpion", "cobalt blue Peruvian"])
+@pytest.mark.parametrize("tag", ["false orchid mantis", "Zwerg-Orchideenmantis", "cobalt blue Peruvian"])
 def test_the_note_says_which_word_was_left_out(lists: Lists, tag: str) -> None:
     looked = one_answer(tag, lists)
     assert looked.lookup.answer is AnswerKind.GUESS
@@ -67,7 +67,7 @@ def test_the_note_says_which_word_was_left_out(lists: Lists, tag: str) -> None:
 @pytest.mark.parametrize(
     "tag",
     ["orchid mantis L3 female 5cm £10", "orchid mantis Malaysia", "Mexican red rump tarantula adult", "OBT Usambara",
-     "Kaiserskorpion Nachzucht 3 Stück", "orchid mantis nymph, well started, CB"],
+     "Orchideenmantis Nachzucht 3 Stück", "orchid mantis nymph, well started, CB"],
 )  # fmt: skip
 def test_what_is_no_strange_word_keeps_the_answer(lists: Lists, tag: str) -> None:
     assert one_answer(tag, lists).lookup.answer is AnswerKind.ONE
@@ -225,15 +225,15 @@ def test_an_author_with_a_year_proves_an_unlisted_name(lists: Lists) -> None:
 
 def test_a_colour_that_means_another_family_is_left_out_and_said(lists: Lists) -> None:
     looked = one_answer("T. blondi burgundy", lists)
-    assert looked.lookup.answer is AnswerKind.ONE
-    assert [candidate.name for candidate in looked.lookup.candidates] == ["Theraphosa blondi"]
+    # Both: what was sold as blondi before 2010 is largely T. stirmi (Rudloff & Weinmann 2010).
+    assert {candidate.name for candidate in looked.lookup.candidates} == {"Theraphosa blondi", "Theraphosa stirmi"}
     assert told(looked, NoteCode.LEFT_OUT)
 
 
 # 9: general words as genera
 
 
-@pytest.mark.parametrize("tag", ["Tarantula terrarium", "Mantis palo"])
+@pytest.mark.parametrize("tag", ["Tarantula terrarium", "Mantis pino"])
 def test_a_general_word_before_a_strange_one_is_no_species(lists: Lists, tag: str) -> None:
     looked = one_answer(tag, lists)
     assert looked.reading.common == (tag,)
