@@ -116,6 +116,25 @@ SAID_OF_REASONS = (
         Reason(C.NO_COMPLETE_SOURCE, ("Aus bus",)),
         "no source that is complete for the group of Aus bus was asked: nobody was fit to say no",
     ),
+    (
+        Reason(C.NO_LONGER_LISTED, ("Aus bus", "My list 2020"), LIST),
+        "Aus bus is no longer in My list 2024; My list 2020 had it",
+    ),
+    (
+        Reason(C.SUCCESSOR, ("Aus bus", "My list 2020", "Cus bus"), LIST),
+        "My list 2024 has Cus bus under the identifier that Aus bus had in My list 2020: a proposal, not a statement",
+    ),
+    (
+        Reason(C.NAMESAKE_EPITHET, ("Aus bus", "My list 2020", "Cus bus"), LIST),
+        (
+            "My list 2024 has Cus bus, new since My list 2020 and of the same epithet and family as Aus bus:"
+            " a proposal, not a statement"
+        ),
+    ),
+    (
+        Reason(C.OTHERS_SILENT, ("Aus bus",), LIST),
+        "My list 2024 is newer, claims every name of the group and does not list Aus bus",
+    ),
     (Reason(C.ABBREVIATED), "the genus is abbreviated: write it out, or look the name up as a tag"),
     (Reason(C.FAILED, about=LOST), "My list 2024 could not be reached: no route"),
     (Reason(C.BROKEN, about=HELD), HELD_WORDS),
@@ -207,6 +226,8 @@ SAID_OF_GROUNDS = (
     (Ground(G.GENUS_PART, about=GENUS), "part of Aus moved here (Brown 2001)"),
     (Ground(G.GENUS_REST), "the rest of the genus stays"),
     (Ground(G.GENUS_SUNK, ("Aus",), LIST), "mine sinks Aus in it"),
+    (Ground(G.SAME_IDENTIFIER, about=LIST), "has the same identifier in My list 2024"),
+    (Ground(G.SAME_EPITHET, about=LIST), "has the same epithet, and is new in My list 2024"),
     (Ground(G.NATIVE_RANGE, ("Mexico", "Peru")), "native range: Mexico, Peru"),
 )
 SAID_OF_NOTES = (
@@ -233,6 +254,14 @@ SAID_OF_NOTES = (
     (Note(N.LIKE_COMMON, ("red bus",)), "similar to the common name red bus"),
     (Note(N.ONLY_EPITHET), "only the second word is written"),
     (Note(N.TOO_GENERAL), "one word alone, too general to name a species"),
+    (
+        Note(N.WORD_NOT_HEARD, ("zorp",)),
+        'leaving out "zorp", which no list here has in this name: it may be another animal',
+    ),
+    (Note(N.OTHER_ANIMAL, ("scorpion",)), "the tag speaks of scorpion, which this animal is not"),
+    (Note(N.DENIED), "the tag says that it is not this, or only looks like it"),
+    (Note(N.UNLISTED_BESIDE, ("Aus nullus",)), 'the tag names "Aus nullus" too, which no list here has'),
+    (Note(N.LEFT_OUT, ("red", "Cus bus")), 'leaving out "red", which means Cus bus among other animals'),
     (MAY_BE_REAL, "the written name may be a real one that no list here has"),
 )
 

@@ -124,6 +124,7 @@ def more() -> Iterator[Verdict]:
     yield verdict(Question("Aus bus", successors=followed), answer(had), answer(by=newer, asked="Aus bus"))
     whole = edition("all", "2025", complete="Animalia")
     yield verdict("Aus bus", answer(had), answer(by=whole, asked="Aus bus"))
+    yield verdict(AUS, answer(MOVED._replace(as_of="2015", revised="2020")), written="2015")
     yield verdict(Question("Aus bus", label_date=day("2014"), parents=("Aus bus", "Aus cus")))
 
 
