@@ -13,7 +13,7 @@ from namekeeper.judging.candidates_short import is_nominotypical, spelt_out
 from namekeeper.judging.candidates_similar import TagNames
 from namekeeper.judging.change import same_author
 from namekeeper.judging.hits import Hits
-from namekeeper.judging.nearness import slip
+from namekeeper.judging.nearness import epithet_edits
 from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.names import ScientificName
@@ -22,7 +22,7 @@ from namekeeper.words.terms import How
 
 _MOST_OF_A_GENUS = 2000  # names of one species or genus that are compared one by one
 _NEAR_SUBSPECIES, _BARE_SPECIES = 0.7, 0.5
-_SPECIES_WORDS = 2
+_EDITS_OF_A_SLIP = 2  # two errors; what is farther off is another word
 _OPEN_STATUS = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
 
 
@@ -84,7 +84,7 @@ def _within_species(name: ScientificName, firm: list[Candidate], lists: Sequence
         )
         for origin in lists
         for statement in origin.prefixed(f"{species} ", _MOST_OF_A_GENUS)
-        if slip(plain_key(statement.subject.name.split(" ")[-1]), plain_key(name.infraspecific))
+        if epithet_edits(plain_key(statement.subject.name.split(" ")[-1]), plain_key(name.infraspecific)) <= _EDITS_OF_A_SLIP
         for taxon in statement.targets or (statement.subject,)
     ]  # fmt: skip
     bare = [candidate._replace(how=How.SIMILAR, score=_BARE_SPECIES).noted([MAY_BE_REAL]) for candidate in firm]
