@@ -84,11 +84,15 @@ def _within_species(name: ScientificName, firm: list[Candidate], lists: Sequence
         )
         for origin in lists
         for statement in origin.prefixed(f"{species} ", _MOST_OF_A_GENUS)
-        if epithet_edits(plain_key(statement.subject.name.split(" ")[-1]), plain_key(name.infraspecific)) <= _EDITS_OF_A_SLIP
+        if _may_be(statement.subject.name.split(" ")[-1], name.infraspecific)
         for taxon in statement.targets or (statement.subject,)
     ]  # fmt: skip
     bare = [candidate._replace(how=How.SIMILAR, score=_BARE_SPECIES).noted([MAY_BE_REAL]) for candidate in firm]
     return merge([*near, *bare])
+
+
+def _may_be(listed: str, written: str) -> bool:
+    return epithet_edits(plain_key(listed), plain_key(written)) <= _EDITS_OF_A_SLIP
 
 
 def hits_of_misspelt_subspecies(name: ScientificName, word: str, lists: Sequence[TagNames]) -> Hits:
