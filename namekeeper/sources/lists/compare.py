@@ -8,7 +8,8 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from namekeeper.evidence.statements import NameStatus, Statement
+from namekeeper.evidence.statements import NameStatus, Statement, TaxonName
+from namekeeper.judging.change import same_author
 from namekeeper.judging.earlier import of_same_epithet
 from namekeeper.judging.nearness import slip
 from namekeeper.sources.lists.index_reader import IndexList
@@ -114,7 +115,7 @@ def _followed(change: EditionChange, former: IndexList, fresh: IndexList) -> Edi
     subject = next((said.subject for said in former.named(change.old) if said.subject.name == change.old), None)
     if subject is None:
         return change
-    still = [change.old] if change.kind == "merged" and _accepted(fresh, change.old) else []
+    still = [change.old] if change.kind == "merged" and _goes_on(fresh, subject) else []
     beside = still or [taxon.name for taxon in of_same_epithet(subject, former, fresh)]
     if change.kind == "merged":
         both = "; ".join(dict.fromkeys((change.new, *beside)))
@@ -135,9 +136,14 @@ def _spelt_alike(name: str, fresh: IndexList) -> list[str]:
     ]
 
 
-def _accepted(origin: IndexList, name: str) -> bool:
-    named = origin.named(name)
-    return any(said.subject.name == name and said.status is NameStatus.ACCEPTED for said in named)
+def _goes_on(origin: IndexList, taxon: TaxonName) -> bool:
+    """Whether the name is accepted there, and not a homonym by another author."""
+    return any(
+        said.subject.name == taxon.name
+        and said.status is NameStatus.ACCEPTED
+        and same_author(said.subject.authorship, taxon.authorship) is not False
+        for said in origin.named(taxon.name)
+    )
 
 
 def _equal(origin: IndexList, name: str) -> bool:
