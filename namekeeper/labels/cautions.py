@@ -85,6 +85,12 @@ class Warnings:
             full, middle, short = (*full, own), (*middle, own), (*short, own)
         return tuple(dict.fromkeys((full, middle, short)))
 
+    def listed(self) -> tuple[Variant, ...]:
+        """The lists of protected species that name the animal, and the name a permit may carry."""
+        if not self.listings:
+            return ()
+        return ((_piece(Topic.LISTED, f" by {self.listings}"),),)
+
     def _middle(self, topic: Topic) -> str:
         return f" {self.listing}: check the current list" if topic is Topic.LISTED else _MIDDLE[topic]
 
@@ -113,6 +119,17 @@ def warnings(cautions: Iterable[Caution], name: str, own: str = "") -> Warnings:
         listing="".join(lists[:1]) + (f" as {permits[0]}" if permits else ""),
         own=clean(own),
     )
+
+
+def reports(cautions: Iterable[Caution]) -> tuple[Variant, ...]:
+    """What is published on the animal's defences, a piece each, then only the first of every topic."""
+    told = (Topic.BITE, Topic.HAIRS, Topic.IRRITANT)
+    counted = [one for one in cautions if _warns(one) and _BY_TOPIC[one.topic] in told]
+    pieces = {one: _piece(_BY_TOPIC[one.topic], f": {clean(one.statement)}") for one in counted}
+    full = tuple(dict.fromkeys(pieces[one] for topic in told for one in counted if _BY_TOPIC[one.topic] is topic))
+    of_topic = {piece[0]: piece for piece in reversed(full)}
+    first = tuple(of_topic[topic] for topic in dict.fromkeys(piece[0] for piece in full))
+    return tuple(dict.fromkeys((full, first))) if full else ()
 
 
 def _warns(caution: Caution) -> bool:

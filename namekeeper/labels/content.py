@@ -6,13 +6,26 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from namekeeper.evidence.statements import Caution, CommonName
-from namekeeper.labels.cautions import warnings
+from namekeeper.labels.cautions import reports, warnings
 from namekeeper.labels.naming import name_runs, name_text
-from namekeeper.labels.text import Run, Variant, clean
-from namekeeper.records.specimen import NameEntry, Specimen
+from namekeeper.labels.text import Piece, Run, Variant, clean
+from namekeeper.records.specimen import NameEntry, Paper, Specimen
 from namekeeper.words.errors import Place
 from namekeeper.words.parsing import parse_authorship
 
+_BLANK = "." * 14  # to be filled in by hand
+# Marks of the trade for where an animal comes from. Common practice, no source.
+_MARKS = {
+    "CB": "captive bred",
+    "CBB": "captive bred and born",
+    "WC": "wild caught",
+    "LTC": "long-term captive",
+    "NZ": "captive bred",
+    "DNZ": "captive bred",
+    "ENZ": "captive bred",
+    "EUNZ": "captive bred in the EU",
+    "WF": "wild caught",
+}
 _HISTORY = 12  # entries on a display card at most
 
 
@@ -41,14 +54,32 @@ class LabelWishes:
     language: str = "en"
     square: str = ""  # a pattern with {id}; empty: the id, where it fits
     square_off: bool = False
+    price: bool = False  # on templates that show one
 
 
 @dataclass(frozen=True, slots=True)
 class SpeciesFacts:
-    """What the lists know of an animal: common names of its species, cautions on every name it may have."""
+    """What the lists know of an animal: common names of its species, cautions on every name it may have.
+
+    Of the common names only those that mean no other species; ``sold_as`` is the one that the tag itself uses.
+    ``range`` and ``years`` are of its species, ``mark`` is what its tag says of where it was bred or caught.
+    """
 
     common: Sequence[CommonName] = ()
     cautions: Sequence[Caution] = ()
+    range: Sequence[str] = ()
+    years: NameYears | None = None
+    mark: str = ""
+    sold_as: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NameYears:
+    """When a species was described, under which name, and until when it went by which others: (year, name)."""
+
+    described: str
+    first_name: str = ""
+    until: tuple[tuple[str, str], ...] = ()
 
 
 def label_name(specimen: Specimen) -> str:
@@ -71,18 +102,27 @@ def make_content(specimen: Specimen, known: SpeciesFacts, wishes: LabelWishes) -
         "title": _upright(wishes.title),
         "tag": _upright(f"bought as “{clean(specimen.tag)}”" if entry and specimen.tag else ""),
         "origin": _upright(f"from {', '.join(specimen.origin)}" if specimen.origin else ""),
-        "common": _upright(specimen.common or _common(known.common, wishes.language)),
+        "common": _upright(specimen.common or _common(known, wishes.language)),
         "history": _history(specimen),
+        "size": _upright(specimen.size),
+        "price": _upright(specimen.price if wishes.price else ""),
+        "note": _upright(specimen.note),
+        "mark": _mark(known.mark),
+        "range": _upright(f"native to {', '.join(known.range)}" if known.range else ""),
+        "papers": _papers(specimen.papers),
     }
     if specimen.acquired:
         fields["acquired"] = (*_upright(f"acquired {specimen.acquired}"), *_upright(str(specimen.acquired)))
     if entry is not None:
         fields["authorship"] = _authorship(entry.authorship)
+        fields["determined"] = _determined(entry)
+        fields["years"] = _years(known.years, text)
         fields["form"] = _upright(f"line “{clean(entry.form)}”" if entry.form else "")
         if wishes.former:
             fields["former"] = _former(specimen, text)
     if wishes.cautions:
-        fields["caution"] = warnings(known.cautions, text, specimen.caution).forms()
+        found = warnings(known.cautions, text, specimen.caution)
+        fields |= {"caution": found.forms(), "listed": found.listed(), "reports": reports(known.cautions)}
     return LabelContent(
         specimen=specimen.id,
         place=specimen.place,
@@ -107,9 +147,10 @@ def _sex(specimen: Specimen) -> str:
     return single.get((sex.male, sex.female, sex.unsexed), sex.text)
 
 
-def _common(names: Sequence[CommonName], language: str) -> str:
-    proper = [name for name in names if name.kind == "common"]
-    text = next((name.text for name in proper if name.language == language), "")
+def _common(known: SpeciesFacts, language: str) -> str:
+    """The name by which the animal was sold, else the one that most people say."""
+    usual = (name.text for name in known.common if name.usual and name.language == language)
+    text = known.sold_as or next(usual, "")
     return text[:1].upper() + text[1:]
 
 
@@ -123,6 +164,43 @@ def _former(specimen: Specimen, present: str) -> tuple[Variant, ...]:
     """The name before the present one."""
     earlier = [name for entry in specimen.live_entries() if (name := name_text(entry)) != present]
     return (((Run("was "), *name_runs(earlier[-1])),),) if earlier else ()
+
+
+def _mark(mark: str) -> tuple[Variant, ...]:
+    """The mark in words, then as the trade writes it."""
+    words = _MARKS.get(mark.upper(), "")
+    return (*_upright(words), *_upright(mark))
+
+
+def _papers(papers: Sequence[Paper]) -> tuple[Variant, ...]:
+    """One piece a paper: its kind and number, its day, the name on it."""
+    pieces = []
+    for paper in papers:
+        rest = " ".join(filter(None, (clean(paper.number), str(paper.date) if paper.date else "")))
+        named = (Run(" for "), *name_runs(clean(paper.name))) if paper.name else ()
+        pieces.append((Run(clean(paper.kind), strong=True), *((Run(f" {rest}"),) if rest else ()), *named))
+    return (tuple(pieces),) if pieces else ()
+
+
+def _determined(entry: NameEntry) -> tuple[Variant, ...]:
+    """By whom and when the animal was named, as labels in museums say it; a blank where it is not known."""
+    by = clean(entry.decided_by)
+    when = entry.since or entry.recorded
+    return _upright(f"det. {_BLANK if by in ('', 'keeper') else by} {when or _BLANK}")
+
+
+def _years(known: NameYears | None, present: str) -> tuple[Variant, ...]:
+    """The name's own history on one line."""
+    if known is None:
+        return ()
+    start: Piece = (Run("described"), Run(f" {known.described}", strong=True)) if known.described else ()
+    told = {present, *(name for _, name in known.until[:1])}
+    if start and known.first_name and known.first_name not in told:
+        start = (*start, Run(" as "), *name_runs(known.first_name))
+    pieces = [start] if start else []
+    for year, name in known.until:
+        pieces.append((Run("until "), Run(f"{year} ", strong=True), *name_runs(name)))
+    return (tuple(pieces), tuple(pieces[-1:])) if len(pieces) > 1 else (tuple(pieces),) if pieces else ()
 
 
 def _history(specimen: Specimen) -> tuple[Variant, ...]:

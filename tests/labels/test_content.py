@@ -6,15 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
+from namekeeper.labels.content import LabelWishes, NameYears, SpeciesFacts, make_content
 from namekeeper.labels.fit import Fitter
 from namekeeper.labels.fitted import Misfit, Room
 from namekeeper.labels.text import clean, plain
-from namekeeper.records.specimen import Decision, NameEntry, Sex, Specimen
+from namekeeper.records.specimen import Decision, NameEntry, Paper, Sex, Specimen
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.label_memory import status_of
 from namekeeper.words.terms import MisfitReason
-from tests.labels.animals import common, moved, specimen, when
+from tests.labels.animals import HAIRS, LISTED, common, moved, specimen, when
 
 
 def said(one: Specimen, known: SpeciesFacts | None = None, wishes: LabelWishes | None = None) -> dict[str, list[str]]:
@@ -38,7 +38,31 @@ def test_an_animal_whose_name_moved() -> None:
         "acquired": ["acquired 2014-05-03", "2014-05-03"],
         "authorship": ["(Ausserer, 1875)"],
         "former": ["was Brachypelma vagans"],
+        "determined": ["det. .............. 2021-02-11"],
     }
+
+
+def test_what_cards_beside_the_enclosure_say() -> None:
+    papers = (Paper("CITES import", "12/345", when("2016-02-01"), "Brachypelma vagans"), Paper("receipt"))
+    entry = NameEntry("Tliltocatl vagans", "(Ausserer, 1875)", since=when("2021"), decided_by="R. Tester")
+    years = NameYears("1875", "Eurypelma vagans", (("2020", "Brachypelma vagans"),))
+    one = specimen("A1", entry, size="4 cm", price="£30", note="shy", papers=papers)
+    known = SpeciesFacts(range=("Mexico", "Belize"), years=years, mark="CB", cautions=(LISTED, HAIRS))
+    found = said(one, known, LabelWishes(price=True))
+    assert found["size"] == ["4 cm"]
+    assert found["price"] == ["£30"]
+    assert found["note"] == ["shy"]
+    assert found["mark"] == ["captive bred", "CB"]
+    assert found["range"] == ["native to Mexico, Belize"]
+    assert found["papers"] == ["CITES import 12/345 2016-02-01 for Brachypelma vagans · receipt"]
+    assert found["determined"] == ["det. R. Tester 2021"]
+    assert found["years"][0] == "described 1875 as Eurypelma vagans · until 2020 Brachypelma vagans"
+    assert found["listed"] == ["Listed by CITES 1995 (permits may say Brachypelma)"]
+    assert found["reports"] == ["Hairs: Types I and III"]
+
+
+def test_a_price_is_printed_only_where_it_is_asked_for() -> None:
+    assert "price" not in said(specimen("A1", tag="GBB £30", price="£30"))
 
 
 def test_the_old_name_is_left_away_when_the_keeper_wants_that() -> None:

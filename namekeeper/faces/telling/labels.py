@@ -10,8 +10,9 @@ from pathlib import Path
 
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part
 from namekeeper.tasks.label_bench import Workshop
+from namekeeper.tasks.label_choices import WaitingSheet
 from namekeeper.tasks.label_memory import LabelStatus
-from namekeeper.tasks.label_plan import SMALL_NAME, LabelPlan, Refused, WaitingSheet
+from namekeeper.tasks.label_plan import SMALL_NAME, LabelPlan, Refused
 from namekeeper.tasks.labels import Printed, RulerSheet
 from namekeeper.words.errors import Problem
 from namekeeper.words.terms import MisfitReason
