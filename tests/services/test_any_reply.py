@@ -52,7 +52,7 @@ def read_inaturalist(body: object) -> list[Statement]:
 
 READERS: dict[str, tuple[Callable[[object], object], Any]] = {
     "clb match": (
-        lambda body: weighed(checklistbank_replies.read_match(body).found),
+        lambda body: weighed(checklistbank_replies.read_match(body, "Anergates atratulus").found),
         recorded("clb-match-synonym-genus-transfer"),
     ),
     "clb search": (checklistbank_replies.read_search, recorded("clb-2020-nameusage-search")),
@@ -66,7 +66,7 @@ READERS: dict[str, tuple[Callable[[object], object], Any]] = {
     ),
     "clb distribution": (checklistbank_replies.read_distribution, constructed("clb-taxon-distribution")),
     "gbif match": (
-        lambda body: weighed(gbif_replies.read_match(body).found),
+        lambda body: weighed(gbif_replies.read_match(body, "Anastrophyllum minutum").found),
         recorded("gbif-v2-match-synonym-genus-transfer"),
     ),
     "gbif spelling": (gbif_replies.spelt_in, recorded("gbif-v2-match-exact-authorship-atomised")),
@@ -78,7 +78,10 @@ READERS: dict[str, tuple[Callable[[object], object], Any]] = {
     "itis hierarchy": (itis.read_hierarchy, HIERARCHY),
     "wikidata": (wikidata.read_bindings, constructed("wikidata-sparql-taxon")),
     "wsc updates": (spidercatalog.read_updates, constructed("wsc-updates-page")),
-    "wsc entry": (spidercatalog.read_entry, constructed("wsc-lsid-homonym-replaced")),
+    "wsc entry": (
+        lambda body: spidercatalog.read_entry(body, "urn:lsid:nmbe.ch:spidersp:000000"),
+        constructed("wsc-lsid-homonym-replaced"),
+    ),
 }
 
 JSON = st.recursive(
