@@ -86,8 +86,10 @@ def run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outs
     except NamekeeperError as error:
         console.say(f"namekeeper: {error}")
         return error.exit_code
-    except KeyboardInterrupt:
-        console.say("namekeeper: stopped; what was finished is kept")
+    except KeyboardInterrupt as stop:
+        from namekeeper.faces.telling.stopped import stopped_line
+
+        console.say(f"namekeeper: {stopped_line(stop)}")
         return 130
     except BrokenPipeError:
         # The reader of our output went away (a pager, `head`): nothing is wrong, and nothing more can be said.
