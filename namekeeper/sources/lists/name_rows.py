@@ -90,7 +90,7 @@ class NameRows:
                     name, authorship = parted(name, authorship)
                     genus, rest = self._folded(name)
                 if status or accepted_key or accepted_name or name_status:
-                    standing = _standing(row)
+                    standing = self._standing(row)
                     target_key, target_name = _target(row, standing)
                 else:
                     standing, target_key, target_name = NameStatus.ACCEPTED, "", ""
@@ -108,6 +108,18 @@ class NameRows:
                 self._sources.of(citation, link) if citation else 0, 1 if confidence == "memory" else 0, remarks,
                 as_of, revised,
             )  # fmt: skip
+
+    def _standing(self, row: UsageRow) -> NameStatus:
+        status = status_of(row.status)
+        if status is None:
+            status = _by_target(row)
+            held = "in force" if status is NameStatus.ACCEPTED else "a synonym"
+            self._skips.tell(row.line, f"status {row.status!r} is not known: {held} by the accepted name in the row")
+        elif not row.status.strip() and ((row.accepted_key and row.accepted_key != row.key) or _names_another(row)):
+            status = NameStatus.SYNONYM
+        if row.name_status and status is NameStatus.ACCEPTED:
+            return code_status_of(row.name_status) or status
+        return status
 
     def _folded(self, name: str) -> tuple[str, str]:
         genus, _, rest = folded(name).partition(" ")
@@ -220,16 +232,17 @@ def _insert(database: sqlite3.Connection, columns: _Columns) -> list[str]:
     return names
 
 
-def _standing(row: UsageRow) -> NameStatus:
-    status = status_of(row.status)
-    if status is None:
-        message = f"status {row.status!r} is not known"
-        raise InputError(message)
-    if not row.status and ((row.accepted_key and row.accepted_key != row.key) or _names_another(row)):
-        status = NameStatus.SYNONYM
-    if row.name_status and status is NameStatus.ACCEPTED:
-        return code_status_of(row.name_status) or status
-    return status
+def _by_target(row: UsageRow) -> NameStatus:
+    """Where the word of status says nothing, what the row points to does.
+
+    :raises InputError: if it points nowhere.
+    """
+    if row.accepted_key:
+        return NameStatus.ACCEPTED if row.accepted_key == row.key else NameStatus.SYNONYM
+    if row.accepted_name:
+        return NameStatus.SYNONYM if _names_another(row) else NameStatus.ACCEPTED
+    message = f"status {row.status!r} is not known"
+    raise InputError(message)
 
 
 def _names_another(row: UsageRow) -> bool:
