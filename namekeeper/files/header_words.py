@@ -231,8 +231,8 @@ _WORDS: dict[str, dict[str, str]] = {
     },
     "place": {
         "standard": "",
-        "en": "place; shelf; room; enclosure; rack; tank; location; box; terrarium; cage",
-        "de": "Regal; Standort; Terrarium; Becken; Platz; Box; Fach",
+        "en": "place; where; shelf; room; enclosure; rack; tank; location; box; terrarium; cage",
+        "de": "Regal; wo; Standort; Terrarium; Becken; Platz; Box; Fach",
         "es": "estante; ubicación; terrario",
         "fr": "emplacement; étagère; terrarium",
         "pl": "miejsce; regał; półka; terrarium; pojemnik",

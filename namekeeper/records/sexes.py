@@ -42,7 +42,7 @@ def read_sex(text: str) -> Sex | None:
         return None
     found = _NOTATION.fullmatch(clean)
     if found:
-        return Sex.parse(".".join(part for part in (found[1], found[3], found[4]) if part is not None))
+        return Sex.parse(f"{found[1]}.{found[3]}.{found[4] or 0}")
     counts = _counted(clean)
     return Sex(".".join(map(str, counts)), *counts) if counts else Sex.parse(clean)
 

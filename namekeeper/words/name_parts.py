@@ -51,9 +51,9 @@ def whole_authorship(authorship: str, parts: NameParts) -> str:
 def _composed(genus: str, parts: NameParts) -> str:
     epithet, below, subgenus = _said(parts.epithet), _said(parts.infraspecific), _said(parts.subgenus).strip("()")
     words = epithet.split()
-    if words and (words[0].casefold() == genus.casefold() or (len(words) > 1 and _begins_name(words))):
+    if len(words) > 1 and (words[0] == genus or _begins_name(words)):
         return epithet  # the whole name, genus and all
-    if words and len(words) > 1 and _shortens(words[0], genus):
+    if len(words) > 1 and _shortens(words[0], genus):
         epithet = " ".join(words[1:])
     if not epithet:
         return genus

@@ -99,7 +99,7 @@ def _merged(count: int) -> str:
 
 
 def _remedy(column: UnreadColumn) -> str:
-    return f"--column {column.field}='{column.header}'" if column.field else "no field is free for it"
+    return f"--column {column.field or 'FIELD'}='{column.header}'"
 
 
 def _animals(plan: ImportPlan) -> Iterator[Part]:

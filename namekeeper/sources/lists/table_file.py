@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import re
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from functools import partial
@@ -83,7 +84,8 @@ class NameTable(ListFile):
         if not first:
             raise InputError("the table is empty", place=Place(str(path)))
         header = first[0]
-        self._width = len(header)
+        usual = Counter(map(len, first[1:])).most_common(1)
+        self._width = max(len(header), usual[0][0] if usual else 0)
         self.columns = _columns(header, chosen, str(path))
         self.shown_columns = {name: header[place] for name, place in self.columns.items()}
         if not {"accepted_id", "accepted_name", "status"} & chosen.keys():
