@@ -25,11 +25,13 @@ class Shape:
 
     :param width: cells of a whole row; 0 if only the first row tells.
     :param needs: fields that a row must reach: a shorter one is left out, a longer one is filled up.
+    :param capital: the last of what is needed begins with a capital; a piece that does not is the rest of a row.
     :param short: told of each row that was filled up, by its line.
     """
 
     width: int = 0
     needs: Sequence[str] = ()
+    capital: bool = False
     short: Callable[[int, str], None] = lambda _line, _why: None
 
 
@@ -95,7 +97,8 @@ class _Fitted:
             self._skip(self._held[0], "the last row is cut short", self._file)
 
     def _short(self, line: int, cells: list[str]) -> Iterator[_Cells]:
-        reaches = len(cells) > self._reach and bool(cells[self._reach].strip())
+        last = cells[self._reach].strip() if len(cells) > self._reach else ""
+        reaches = bool(last) and not (self._shape.capital and last[0].islower())
         held = self._held
         if held is not None and not reaches and len(held[1]) + len(cells) == self._width + 1:
             self._held = None

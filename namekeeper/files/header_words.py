@@ -34,7 +34,7 @@ _WORDS: dict[str, dict[str, str]] = {
         "en": "scientific name; latin name; species name; full name; binomial; taxon; taxon name; scientific; latin",
         "de": "wissenschaftlicher Name; wiss. Name; lateinischer Name; Artname; lat. Name",
         "es": "nombre científico; nombre latino; taxón",
-        "fr": "nom scientifique; nom latin; nom complet",
+        "fr": "nom scientifique; nom latin; LB_NOM; nom complet; NOM_COMPLET",
         "pl": "nazwa naukowa; nazwa łacińska; nazwa gatunkowa; takson",
     },
     # The epithet beside a column of genera, the name where there is none.
@@ -91,7 +91,7 @@ _WORDS: dict[str, dict[str, str]] = {
         "en": "authority; author and year; author year; author, year; author/year",
         "de": "Autor und Jahr; Autor, Jahr; Erstbeschreiber; Erstbeschreibung",
         "es": "autoría; autor y año; autor, año",
-        "fr": "auteur et année; auteur, année; descripteur",
+        "fr": "auteur et année; auteur, année; descripteur; LB_AUTEUR",
         "pl": "autor i rok; autor, rok",
     },
     "author": {
@@ -250,7 +250,7 @@ _WORDS: dict[str, dict[str, str]] = {
         "en": "common name; common names; common; trivial name; english name; trade name; nickname",
         "de": "deutscher Name; Trivialname; Handelsname; Populärname",
         "es": "nombre común; nombre vulgar",
-        "fr": "nom commun; nom vernaculaire; nom français",
+        "fr": "nom commun; nom vernaculaire; nom français; NOM_VERN",
         "pl": "nazwa polska; nazwa zwyczajowa; nazwa handlowa",
     },
     "stage": {
@@ -311,7 +311,11 @@ _WORDS: dict[str, dict[str, str]] = {
         "fr": "nom accepté; nom valide; nom actuel; nom retenu; synonyme de; nom de référence",
         "pl": "nazwa zaakceptowana; nazwa aktualna; nazwa ważna; synonim nazwy",
     },
-    "parent id": {"standard": "parentNameUsageID; parentID; parentKey; higherTaxonID", "en": "parent id; parent"},
+    "parent id": {
+        "standard": "parentNameUsageID; parentID; parentKey; higherTaxonID",
+        "en": "parent id; parent",
+        "fr": "CD_SUP",
+    },
     "rank": {
         "standard": "taxonRank; verbatimTaxonRank; rank",
         "de": "Rang",

@@ -147,7 +147,7 @@ class ColdpArchive(ListFile):
                 field: Column(_within(places.get(field), first[1]), defaults.get(field.casefold(), ""))
                 for field in fields
             }
-            shape = Shape(len(first[1]), _NEEDED[entity], skips.tell)
+            shape = Shape(len(first[1]), _NEEDED[entity], "scientificName" in _NEEDED[entity], skips.tell)
             yield from mapped(lines, fields, columns, tuple, skip=skips.add, file=member, shape=shape)
 
     @cached_property

@@ -149,7 +149,7 @@ class DarwinCoreArchive(ListFile):
         make: Any,
         needs: tuple[str, ...],
     ) -> Iterator[Any]:
-        shape = Shape(table.width, needs, self._skips.tell)
+        shape = Shape(table.width, needs, needs == ("name",), self._skips.tell)
         for member in table.members:
             with self._archive.open(member) as stream:
                 lines = rows(stream, table.dialect, self._skips.add, member)

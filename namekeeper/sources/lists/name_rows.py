@@ -12,6 +12,7 @@ from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import code_status_of, folded, status_of
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.list_file import Skips
+from namekeeper.sources.lists.status_words import RANK_WORDS
 from namekeeper.words.errors import InputError
 from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key, plain_keys
 
@@ -25,6 +26,8 @@ _WITH_AUTHOR = re.compile(
     r"(?: (?P<author>\(?[A-ZÀ-Þ][^\d()]+, \d{4}\)?))?"
 )
 _FAMILY_ENDINGS = (("oidea", "superfamily"), ("idae", "family"), ("inae", "subfamily"))
+#: Ranks that need no second look.
+_RANKS = frozenset({"species", "subspecies", "genus", "subgenus", "family", "subfamily", "order", "class", "kingdom"})
 _ANIMAL_CODES = frozenset({"iczn", "zoological"})
 _BATCH = 1_000
 _Values = tuple[str | int, ...]
@@ -100,8 +103,8 @@ class NameRows:
             above = self._lineage(row, name) if family or order or class_ or kingdom or code or rank == "kingdom" else 0
             if not rank:
                 rank = "subspecies" if " " in rest else "species" if rest else _rank_of_one_word(name)
-            elif not rank.islower():
-                rank = rank.lower()
+            elif rank not in _RANKS:
+                rank = RANK_WORDS.get(rank.lower(), rank.lower())
             yield (
                 genus, rest, name, line, authorship, rank, standing,
                 key, target_key, target_name, parent_key, above, original_genus, original_key, areas,

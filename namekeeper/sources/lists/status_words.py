@@ -1,4 +1,4 @@
-"""Words by which lists call the standing of a name, as data, and what each means here.
+"""Words by which lists call the standing and the rank of a name, as data, and what each means here.
 
 Darwin Core has examples only; the words are those of the GBIF vocabulary of taxonomic status (2022-02-02), of ColDP
 1.2, of the World Register of Marine Species, and what published lists write (collected in github.com/gbif/parsers,
@@ -66,5 +66,24 @@ CODE_STATUS_WORDS: Mapping[str, NameStatus] = MappingProxyType(
     {
         **dict.fromkeys(("dubium", "doubtful", "nomen dubium", "species inquirenda"), NameStatus.DOUBTFUL),
         **dict.fromkeys(("nudum", "nomen nudum", "not established", "manuscript", "chresonym"), NameStatus.UNAVAILABLE),
+    }
+)
+
+#: Ranks in other words than ours: in German, French, Spanish and Polish, and the codes of the French register (TAXREF).
+RANK_WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        word: rank
+        for rank, words in {
+            "species": "art; spezies; espece; espèce; especie; gatunek; es; sp; sp.",
+            "subspecies": "unterart; sous-espece; sous-espèce; subespecie; podgatunek; sses; ssp; ssp.; subsp.",
+            "genus": "gattung; genre; genero; género; rodzaj; gn",
+            "subgenus": "untergattung; sous-genre; subgenero; subgénero; podrodzaj; ssgn",
+            "family": "familie; famille; familia; rodzina; fm",
+            "subfamily": "unterfamilie; sous-famille; subfamilia; podrodzina; ssfm",
+            "order": "ordnung; ordre; orden; rząd; or",
+            "class": "klasse; classe; clase; gromada; cl",
+            "kingdom": "reich; regne; règne; reino; królestwo; kd",
+        }.items()
+        for word in words.split("; ")
     }
 )

@@ -120,7 +120,7 @@ class NameTable(ListFile):
         with self._opened() as stream:
             lines = rows(stream, self._dialect, skips.add, self._path.name)
             next(lines)
-            shape = Shape(self._width, needs, skips.tell)
+            shape = Shape(self._width, needs, needs == ("name",), skips.tell)
             yield from mapped(lines, fields, columns, make, skip=skips.add, file=self._path.name, shape=shape)
 
 
