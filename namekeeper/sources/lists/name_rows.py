@@ -13,6 +13,7 @@ from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import code_status_of, folded, status_of
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.list_file import Skips
+from namekeeper.sources.lists.status_words import RANK_WORDS
 from namekeeper.words.errors import InputError
 from namekeeper.words.forms import canonical_of, is_plain_line
 from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key, plain_keys
@@ -28,6 +29,8 @@ _WITH_AUTHOR = re.compile(
 )
 _ITALICS = re.compile("</?(?:i|em)>")  # how some catalogues print a name
 _FAMILY_ENDINGS = (("oidea", "superfamily"), ("idae", "family"), ("inae", "subfamily"))
+#: Ranks that need no second look.
+_RANKS = frozenset({"species", "subspecies", "genus", "subgenus", "family", "subfamily", "order", "class", "kingdom"})
 _ANIMAL_CODES = frozenset({"iczn", "zoological"})
 _BATCH = 1_000
 _Values = tuple[str | int, ...]
@@ -93,7 +96,7 @@ class NameRows:
                     name, authorship = parted(name, authorship)
                     genus, rest = self._folded(name)
                 if status or accepted_key or accepted_name or name_status:
-                    standing = _standing(row)
+                    standing = self._standing(row)
                     target_key, target_name = _target(row, standing)
                 else:
                     standing, target_key, target_name = NameStatus.ACCEPTED, "", ""
@@ -105,8 +108,8 @@ class NameRows:
             above = self._lineage(row, name) if family or order or class_ or kingdom or code or rank == "kingdom" else 0
             if not rank:
                 rank = "subspecies" if " " in rest else "species" if rest else _rank_of_one_word(name)
-            elif not rank.islower():
-                rank = rank.lower()
+            elif rank not in _RANKS:
+                rank = RANK_WORDS.get(rank.lower(), rank.lower())
             yield (
                 genus, rest, name, line, authorship, rank, standing,
                 key, target_key, target_name, parent_key, above, original_genus, original_key, areas,
@@ -121,6 +124,18 @@ class NameRows:
             return plain
         self._skips.tell(line, f"authorship {authorship!a} holds signs that stand in none, and is left out")
         return ""
+
+    def _standing(self, row: UsageRow) -> NameStatus:
+        status = status_of(row.status)
+        if status is None:
+            status = _by_target(row)
+            held = "in force" if status is NameStatus.ACCEPTED else "a synonym"
+            self._skips.tell(row.line, f"status {row.status!r} is not known: {held} by the accepted name in the row")
+        elif not row.status.strip() and ((row.accepted_key and row.accepted_key != row.key) or _names_another(row)):
+            status = NameStatus.SYNONYM
+        if row.name_status and status is NameStatus.ACCEPTED:
+            return code_status_of(row.name_status) or status
+        return status
 
     def _folded(self, name: str) -> tuple[str, str]:
         genus, _, rest = folded(name).partition(" ")
@@ -249,16 +264,17 @@ def _insert(database: sqlite3.Connection, columns: _Columns) -> list[str]:
     return names
 
 
-def _standing(row: UsageRow) -> NameStatus:
-    status = status_of(row.status)
-    if status is None:
-        message = f"status {row.status!r} is not known"
-        raise InputError(message)
-    if not row.status and ((row.accepted_key and row.accepted_key != row.key) or _names_another(row)):
-        status = NameStatus.SYNONYM
-    if row.name_status and status is NameStatus.ACCEPTED:
-        return code_status_of(row.name_status) or status
-    return status
+def _by_target(row: UsageRow) -> NameStatus:
+    """Where the word of status says nothing, what the row points to does.
+
+    :raises InputError: if it points nowhere.
+    """
+    if row.accepted_key:
+        return NameStatus.ACCEPTED if row.accepted_key == row.key else NameStatus.SYNONYM
+    if row.accepted_name:
+        return NameStatus.SYNONYM if _names_another(row) else NameStatus.ACCEPTED
+    message = f"status {row.status!r} is not known"
+    raise InputError(message)
 
 
 def _names_another(row: UsageRow) -> bool:
