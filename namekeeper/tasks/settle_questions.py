@@ -13,7 +13,7 @@ from namekeeper.words.terms import AnswerKind, How, Standing
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class SettleQuestion:
     """Findings that are asked about at once, at least one.
 
     ``exact``: each is a tag that holds one name exactly as a list has it in force, and each takes its own. Otherwise
@@ -47,27 +47,27 @@ class Question:
         own = {one.specimen.id: one.verdict.choices[0].name for one in self.findings} if self.exact else {}
         return own or dict.fromkeys(self.ids, name)
 
-    def apart(self) -> tuple[Question, ...]:
+    def apart(self) -> tuple[SettleQuestion, ...]:
         """The same findings, asked one at a time."""
-        return tuple(Question((finding,)) for finding in self.findings)
+        return tuple(SettleQuestion((finding,)) for finding in self.findings)
 
 
-def questions(report: Report) -> tuple[Question, ...]:
+def questions(report: Report) -> tuple[SettleQuestion, ...]:
     """Everything that waits: names exact in a list in one go, then what needs no judgement, what was postponed last."""
     waiting = sorted((*report.safe, *report.to_decide), key=lambda finding: finding.postponed)
     exact = tuple(finding for finding in waiting if is_exact(finding) and not finding.postponed)
     if len(exact) > 1:
         waiting = [finding for finding in waiting if finding not in exact]
-        return (Question(exact, exact=True), *alike(waiting))
+        return (SettleQuestion(exact, exact=True), *alike(waiting))
     return alike(waiting)
 
 
-def alike(findings: Iterable[Finding]) -> tuple[Question, ...]:
+def alike(findings: Iterable[Finding]) -> tuple[SettleQuestion, ...]:
     """One question for all findings that cannot be told apart by what is known of them, in their first order."""
     groups: dict[Hashable, list[Finding]] = {}
     for finding in findings:
         groups.setdefault(_likeness(finding), []).append(finding)
-    return tuple(Question(tuple(group)) for group in groups.values())
+    return tuple(SettleQuestion(tuple(group)) for group in groups.values())
 
 
 def _likeness(finding: Finding) -> Hashable:

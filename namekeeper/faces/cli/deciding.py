@@ -12,7 +12,7 @@ from namekeeper.faces.terminal import Terminal
 from namekeeper.tasks.settle import Planned
 from namekeeper.tasks.settle_collection import Settled, SettleDesk
 from namekeeper.tasks.settle_orders import Orders
-from namekeeper.tasks.settle_questions import Question, questions
+from namekeeper.tasks.settle_questions import SettleQuestion, questions
 from namekeeper.words.errors import NamekeeperError
 
 
@@ -33,7 +33,7 @@ class Pass:
     orders: Orders
     terminal: Terminal
     folder: str
-    open: list[Question] = field(default_factory=list)
+    open: list[SettleQuestion] = field(default_factory=list)
     written: list[tuple[Planned, ...]] = field(default_factory=list)  # by question, for those already asked
 
     def go(self) -> tuple[Planned, ...]:
@@ -50,7 +50,7 @@ class Pass:
         console.show(asked.end_parts(done, self.folder, stopped=stopped))
         return done
 
-    def _ask(self, question: Question) -> bool:
+    def _ask(self, question: SettleQuestion) -> bool:
         """Ask one question until something is decided; False to stop."""
         number = len(self.written)
         self._show(question)
@@ -74,11 +74,11 @@ class Pass:
                     self.written.append(())
                     return True
 
-    def _show(self, question: Question) -> None:
+    def _show(self, question: SettleQuestion) -> None:
         place = f"{len(self.written) + 1}/{len(self.open)}"
         self.terminal.console.show(asked.question_parts(question, place))
 
-    def _answer(self, question: Question) -> _Step | Settled | None:
+    def _answer(self, question: SettleQuestion) -> _Step | Settled | None:
         """What the next key comes to; None for "skip"."""
         key = self.terminal.key()
         steps = {"": _Step.STOP, "q": _Step.STOP, "s": None, "b": _Step.BACK}
@@ -98,7 +98,7 @@ class Pass:
             self.terminal.console.say(str(error))
             return _Step.AGAIN
 
-    def _order(self, question: Question, key: str) -> Orders | None:
+    def _order(self, question: SettleQuestion, key: str) -> Orders | None:
         """What the key orders; None for a key that orders nothing."""
         found = question.offers
         if key == "t" and (question.exact or question.single):
@@ -114,7 +114,7 @@ class Pass:
             self.terminal.console.show(asked.key_parts(question))
         return replace(self.orders, take=question.taking(name)) if name else None
 
-    def _typed(self, question: Question) -> str:
+    def _typed(self, question: SettleQuestion) -> str:
         """A name typed in full, looked at once more where no list has it in force; empty to ask again."""
         console = self.terminal.console
         console.put(asked.NAME_PROMPT)

@@ -63,7 +63,8 @@ def _settle(args: argparse.Namespace, desk: SettleDesk, orders: Orders, terminal
 
 
 def _show(settled: Settled, args: argparse.Namespace, terminal: Terminal) -> None:
-    terminal.console.show(told.settled_parts(settled, str(args.folder), write=args.write))
+    folder = str(args.folder)
+    terminal.console.show(told.settled_parts(settled, folder, write=args.write, safe_asked=args.take_safe))
     if not settled.changes:
         terminal.console.say_all(told.trouble(replace(settled.left, problems=())))
 

@@ -122,8 +122,8 @@ def changes_document(changes: Sequence[Planned]) -> dict[str, object]:
     return {"changes": rows}
 
 
-def settled_parts(settled: Settled, folder: str, *, write: bool) -> Iterator[Part]:
-    """The changes, or where nothing was ordered what is left to decide; ``folder`` as the keeper typed it."""
+def settled_parts(settled: Settled, folder: str, *, write: bool, safe_asked: bool) -> Iterator[Part]:
+    """The changes, or where none were ordered what is left to decide; ``folder`` as the keeper typed it."""
     if settled.changes:
         rows = [
             (c.specimen, c.old or "", c.new or "", happened(c), "yes" if c.written else "no") for c in settled.changes
@@ -132,9 +132,14 @@ def settled_parts(settled: Settled, folder: str, *, write: bool) -> Iterator[Par
         if not write:
             yield TextLine("Nothing is written without --write.")
         return
-    yield from check_parts(settled.left)
-    yield TextLine(f"Take what needs no judgement: namekeeper settle {folder} --take-safe --write")
-    yield TextLine(f"Go through the rest key by key, on a terminal: namekeeper settle {folder} --write")
+    left = settled.left
+    yield from check_parts(left)
+    if safe_asked:
+        yield TextLine("There is no change that needs no judgement.")
+    elif left.safe:
+        yield TextLine(f"Take what needs no judgement: namekeeper settle {folder} --take-safe --write")
+    if left.to_decide:
+        yield TextLine(f"Decide the rest, one key each, at a terminal: namekeeper settle {folder} --write")
 
 
 def happened(change: Planned) -> str:
@@ -150,5 +155,7 @@ def outdated(settled: Settled) -> Iterator[str]:
 def already(changes: Sequence[Planned]) -> Iterator[str]:
     """Orders that were carried out before."""
     return (
-        f"{one.specimen}: {happened(one)} already; there is nothing to write" for one in changes if not one.insertion
+        f"{one.specimen}: that is so already ({happened(one)}); there is nothing to write"
+        for one in changes
+        if not one.insertion
     )

@@ -12,7 +12,7 @@ from namekeeper.faces.telling.verdicts import lines, sentence, told_apart, why
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.settle import Planned
 from namekeeper.tasks.settle_names import Typed
-from namekeeper.tasks.settle_questions import Question
+from namekeeper.tasks.settle_questions import SettleQuestion
 from namekeeper.words.terms import Standing
 
 _MOST_SHOWN = 12
@@ -25,7 +25,7 @@ FIRST = "This is the first question; there is nothing to go back to."
 NAME_PROMPT = "The name or a number, then enter (enter alone: back):"
 
 
-def question_parts(question: Question, place: str) -> Iterator[Part]:
+def question_parts(question: SettleQuestion, place: str) -> Iterator[Part]:
     """One question; ``place`` says the how-manieth it is."""
     if question.exact:
         yield from _exact_parts(question, place)
@@ -34,12 +34,12 @@ def question_parts(question: Question, place: str) -> Iterator[Part]:
     yield Heading(f"{place}  {_few(question.ids)}  {finding.label}")
     yield Folded(_state(finding), 2)
     for said in (*beside(finding), *filter(None, [_facts(finding)])):
-        yield Folded(f"{said}.", 2)
+        yield Folded(f"{said[0].upper()}{said[1:]}.", 2)
     yield from _offer_parts(question)
     yield from key_parts(question)
 
 
-def key_parts(question: Question) -> Iterator[Part]:
+def key_parts(question: SettleQuestion) -> Iterator[Part]:
     """The keys that do something here: answers in a line, ways in another."""
     yield from map(TextLine, _exact_keys(question) if question.exact else _keys(question))
 
@@ -65,7 +65,7 @@ def _few(ids: Sequence[str]) -> str:
     return first if len(ids) == 1 else f"{first}{more} ({len(ids)} alike)"
 
 
-def _exact_parts(question: Question, place: str) -> Iterator[Part]:
+def _exact_parts(question: SettleQuestion, place: str) -> Iterator[Part]:
     count = len(question.findings)
     yield Heading(f"{place}  {count} tags name a species exactly as the lists have it. Take all {count}?")
     shown = question.findings[:_MOST_SHOWN]
@@ -76,12 +76,12 @@ def _exact_parts(question: Question, place: str) -> Iterator[Part]:
     yield from key_parts(question)
 
 
-def _exact_keys(question: Question) -> Iterator[str]:
+def _exact_keys(question: SettleQuestion) -> Iterator[str]:
     yield f"t take all {len(question.findings)}   o one by one"
     yield _WAYS.replace("w why   ", "")
 
 
-def _offer_parts(question: Question) -> Iterator[Part]:
+def _offer_parts(question: SettleQuestion) -> Iterator[Part]:
     """The names to choose from with what tells them apart, and above them what speaks for all alike."""
     found = question.offers
     common, own = told_apart(found)
@@ -102,7 +102,7 @@ def _act(verdict: Verdict) -> str:
     return sentence(reason) if reason else ""
 
 
-def _keys(question: Question) -> Iterator[str]:
+def _keys(question: SettleQuestion) -> Iterator[str]:
     offered = min(len(question.offers), MOST_KEYS)
     every = f" for all {len(question.findings)}" if len(question.findings) > 1 else ""
     keep = "k keep the name" if question.first.named else "k leave without a name"
@@ -117,7 +117,7 @@ def _keys(question: Question) -> Iterator[str]:
     yield _WAYS
 
 
-def reason_parts(question: Question) -> Iterator[Part]:
+def reason_parts(question: SettleQuestion) -> Iterator[Part]:
     """Why a question is asked, and who says so."""
     for finding in question.findings[:1]:
         for line in why(finding.verdict):
