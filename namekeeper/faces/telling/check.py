@@ -89,6 +89,11 @@ def check_parts(report: Report) -> Iterator[Part]:
         yield Folded(line)
 
 
+def next_step(report: Report, folder: str) -> str:
+    """The command that goes on from a check where something waits; ``folder`` as the keeper typed it."""
+    return f"Next: namekeeper settle {folder}{' --take-safe' if report.safe else ''} --write"
+
+
 def news_parts(news: News) -> Iterator[Part]:
     """What is new since the last check."""
     yield from check_parts(news.report)
