@@ -27,8 +27,8 @@ from namekeeper.faces.page.animal import names_of
 from namekeeper.faces.page.forms import back, here
 from namekeeper.faces.page.keeping import Keeping, NothingOpenError, StillComparingError, keeping
 from namekeeper.faces.page.safety import Guard
+from namekeeper.faces.telling import standings
 from namekeeper.faces.telling.rows import FACT_WORDS, day_in_words
-from namekeeper.faces.telling.standings import MEANING
 from namekeeper.tasks.overview import Show, counts
 from namekeeper.words.errors import NamekeeperError
 
@@ -68,7 +68,16 @@ def create_app(keep: Keeping, guard: Guard, end: Callable[[], None]) -> Flask:
     app.add_url_rule("/close", "close", _close_by(end), methods=["POST"])
     app.context_processor(_on_every_page)
     app.jinja_env.filters.update(names=names_in, day=day_in_words, web=web_link)
-    app.jinja_env.globals.update(names_of=names_of, meaning=MEANING, labels_of=FACT_WORDS)
+    app.jinja_env.globals.update(
+        names_of=names_of,
+        labels_of=FACT_WORDS,
+        meaning=standings.MEANING,
+        state=standings.state,
+        beside=standings.beside,
+        done=standings.done,
+        lagging=standings.LAGGING,
+        stale_answer=standings.STALE_ANSWER,
+    )
     app.register_error_handler(HTTPException, _refused)
     app.register_error_handler(NamekeeperError, _went_wrong)
     app.register_error_handler(NothingOpenError, lambda _fault: redirect(url_for("lookup.look"), 303))

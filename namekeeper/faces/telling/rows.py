@@ -12,27 +12,6 @@ from namekeeper.tasks.settle import Planned
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing
 
-#: A few words a standing; {n} is how many species there are to choose from.
-WORDS = MappingProxyType(
-    {
-        Standing.CURRENT: "Name in force",
-        Standing.MOVED: "Moved to another genus",
-        Standing.RESPELLED: "Spelt otherwise now",
-        Standing.MERGED: "Now part of another species",
-        Standing.RENAMED: "Has a new name, the old one was taken",
-        Standing.DIVIDED: "Split: one of {n} species",
-        Standing.MISAPPLIED: "One of {n} species",
-        Standing.DOUBTFUL: "Cannot be tied to a species",
-        Standing.OPEN: "Known to the genus only",
-        Standing.DISPUTED: "Sources disagree",
-        Standing.UNNAMED: "No name yet",
-        Standing.UNKNOWN: "Not in the list of this group",
-        Standing.UNASKED: "Nobody could be asked",
-    }
-)
-_OTHER_RANK = "Now a {rank} of its own"
-_OTHERS_NAME = "Sold under another's name"
-_STILL_SOLD = "Name in force, still sold for another"
 #: What the keeper does next, as the word on the button.
 TURNS = MappingProxyType(
     {
@@ -94,18 +73,6 @@ def written(changes: Sequence[Planned]) -> str:
     return f"{one.specimen} is {one.new} now. Written."
 
 
-def word(finding: Finding) -> str:
-    """What happened to the name on the label, in a few words."""
-    verdict = finding.verdict
-    if verdict.standing is Standing.MOVED and verdict.proposed and _same_genus(finding.label, verdict.proposed.name):
-        return _OTHER_RANK.format(rank=verdict.proposed.rank)
-    if verdict.standing is Standing.MISAPPLIED and len(verdict.choices) == 1:
-        return _OTHERS_NAME
-    if verdict.standing is Standing.CURRENT and verdict.choices and not finding.kept:
-        return _STILL_SOLD
-    return WORDS[verdict.standing].format(n=len(verdict.choices) or "several")
-
-
 def offer(finding: Finding) -> str:
     """What the label may say instead, in one or two short sentences; empty where nothing is offered."""
     verdict = finding.verdict
@@ -148,7 +115,3 @@ def _fits(count: int) -> str:
 def _year(verdict: Verdict) -> str:
     """The year of the act that decided."""
     return next((reason.about.year for reason in verdict.reasons if isinstance(reason.about, Act)), "")
-
-
-def _same_genus(old: str, new: str) -> bool:
-    return old.split(" ", maxsplit=1)[0] == new.split(" ", maxsplit=1)[0]
