@@ -13,7 +13,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
 from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Verdict
 from namekeeper.judging.ballot import Trust
-from namekeeper.outside import Progress, unwatched
+from namekeeper.outside import Progress, Work, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.sources.lists.registry import earlier_editions, open_lists
 from namekeeper.tasks.desk import CollectionDesk, find_all
@@ -138,7 +138,7 @@ def check_opened(
 ) -> Report:
     """Check a collection that is read already, with lists that are open."""
     outside = desk.outside
-    with outside.progress("checking") as step:
+    with outside.progress(Work.CHECKING) as step:
         ask = ask_online(outside, collection.settings, wishes, lists)
         with earlier_editions(outside.places) as earlier:
             kept = KeptVerdicts.open(desk, collection.settings, (*lists, *earlier))
