@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.tasks.check import Finding
-from namekeeper.tasks.watch import View
+from namekeeper.tasks.watch import CollectionView
 
 
 @unique
@@ -33,7 +33,7 @@ class AnimalOrder(StrEnum):
     ID = "id"
 
 
-def shown(view: View, show: Show) -> tuple[Finding, ...]:
+def shown(view: CollectionView, show: Show) -> tuple[Finding, ...]:
     """The animals of that kind, as the collection orders them."""
     if show is Show.NEWER:
         return view.report.safe
@@ -49,12 +49,12 @@ def shown(view: View, show: Show) -> tuple[Finding, ...]:
     return view.report.findings
 
 
-def counts(view: View) -> Mapping[Show, int]:
+def counts(view: CollectionView) -> Mapping[Show, int]:
     """How many animals there are of each kind."""
     return MappingProxyType({show: len(shown(view, show)) for show in Show})
 
 
-def select(view: View, show: Show, order: AnimalOrder, query: str = "") -> tuple[Finding, ...]:
+def select(view: CollectionView, show: Show, order: AnimalOrder, query: str = "") -> tuple[Finding, ...]:
     """The animals of that kind that have every word of ``query`` in a name (former ones too), their number or place."""
     words = query.casefold().split()
     found = [one for one in shown(view, show) if not words or _has_all(one, words)]

@@ -37,7 +37,7 @@ class Seen(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class View:
+class CollectionView:
     """A collection at one moment, with the verdict on every label and what every enclosure says."""
 
     collection: Collection
@@ -80,20 +80,25 @@ class CollectionWatch:
 
     desk: CollectionDesk
     _lock: threading.RLock = field(default_factory=threading.RLock)
-    _view: View | None = None
+    _view: CollectionView | None = None
     _state: object = None
     _known: dict[tuple[str, str], Specimen] = field(default_factory=dict)
 
     @property
-    def last(self) -> View | None:
+    def last(self) -> CollectionView | None:
         """The collection as it was last looked at, whatever changed since; None before the first look."""
         return self._view
+
+    @property
+    def state(self) -> str:
+        """Tells what was looked at last from what is looked at after any change."""
+        return hashlib.sha256(repr(self._state).encode()).hexdigest()[:16]
 
     def is_fresh(self) -> bool:
         """Whether the last view still holds, so that it costs nothing."""
         return self._view is not None and self._state == self._state_now()
 
-    def view(self, outside: Outside | None = None) -> View:
+    def view(self, outside: Outside | None = None) -> CollectionView:
         """The collection as it is now; ``outside`` shows how far a check is.
 
         :raises FileError: if the folder is gone.
@@ -139,8 +144,8 @@ class CollectionWatch:
         with self._settling() as desk:
             return desk.settle(replace(orders, take_safe=True), write=True)
 
-    def undo(self, seen: Sequence[Seen], orders: Orders) -> Settled:
-        """Take back what was done last of each of these animals, as they were seen.
+    def undo(self, seen: Sequence[Seen], *, prints: bool = False) -> Settled:
+        """Take back what was done last of each of these animals, or the last print, as they were seen.
 
         :raises NamekeeperError: if there is nothing to undo; nothing is written then.
         """
@@ -148,7 +153,8 @@ class CollectionWatch:
         collection = self.view().collection
         specimens = tuple(as_seen.get(one.id, one) for one in collection.specimens)
         with self._settling(replace(collection, specimens=specimens)) as desk:
-            return desk.settle(replace(orders, undo=tuple(as_seen)), write=True)
+            orders = Orders(undo_print=tuple(as_seen)) if prints else Orders(undo=tuple(as_seen))
+            return desk.settle(orders, write=True)
 
     @contextmanager
     def _settling(self, collection: Collection | None = None) -> Iterator[SettleDesk]:
@@ -164,11 +170,11 @@ class CollectionWatch:
         return (self.desk.today, files, lists, kept)
 
 
-def _looked_at(desk: CollectionDesk) -> View:
+def _looked_at(desk: CollectionDesk) -> CollectionView:
     collection = desk.open()
     with open_lists(desk.outside.places, desk.outside.notice) as lists:
         report = check_opened(desk, collection, lists, KEPT_ONLY)
-    return View(collection, report, {one.id: status_of(one) for one in collection.kept()})
+    return CollectionView(collection, report, {one.id: status_of(one) for one in collection.kept()})
 
 
 def _file_states(paths: Sequence[Path]) -> Iterator[tuple[str, int, int, int]]:

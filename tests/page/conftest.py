@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from html import unescape
 from pathlib import Path
@@ -18,6 +18,7 @@ from namekeeper import resources
 from namekeeper.faces.page.app import create_app
 from namekeeper.faces.page.keeping import Keeping
 from namekeeper.faces.page.safety import Guard
+from namekeeper.faces.page.sheets import SheetMaker
 from namekeeper.tasks.lists import list_states
 from tests.conftest import world
 
@@ -90,10 +91,19 @@ def animals(tmp_path: Path) -> Path:
     return folder
 
 
+@pytest.fixture(scope="session")
+def maker() -> Iterator[SheetMaker]:
+    """One process that draws, for all tests."""
+    made = SheetMaker()
+    yield made
+    made.close()
+
+
 @pytest.fixture
-def stranger(animals: Path, tmp_path: Path, home: Path) -> Visitor:
+def stranger(animals: Path, tmp_path: Path, home: Path, maker: SheetMaker) -> Visitor:
     """Somebody who has not opened the start link."""
     keeping = Keeping.of(world(tmp_path, home))
+    keeping.sheets = maker
     keeping.patience = 60.0  # of a busy machine
     keeping.open(animals)
     return visitor_of(keeping)

@@ -21,7 +21,7 @@ from namekeeper.tasks.check import Finding
 from namekeeper.tasks.desk import find
 from namekeeper.tasks.facts import FACTS, set_facts
 from namekeeper.tasks.history import histories
-from namekeeper.tasks.watch import View
+from namekeeper.tasks.watch import CollectionView
 from namekeeper.words.errors import InputError, NamekeeperError, Problem
 
 place = Blueprint("animal", __name__)
@@ -68,7 +68,7 @@ def facts(identifier: str) -> AnyResponse | str:
 
 
 def _page(
-    view: View, identifier: str, typed: dict[str, str] | None = None, fault: NamekeeperError | None = None
+    view: CollectionView, identifier: str, typed: dict[str, str] | None = None, fault: NamekeeperError | None = None
 ) -> str:
     specimen = find(view.collection, identifier)
     finding = next((found for found in view.report.findings if found.specimen.id == specimen.id), None)
@@ -121,7 +121,7 @@ def _parts(field: str, text: str) -> tuple[str, ...]:
     return tuple(part.strip() for part in text.split(";") if part.strip()) or ("",) if field == "from" else (text,)
 
 
-def _problems(view: View, specimen: Specimen) -> Iterator[Problem]:
+def _problems(view: CollectionView, specimen: Specimen) -> Iterator[Problem]:
     return (one for one in view.collection.problems if one.place.specimen == specimen.id)
 
 

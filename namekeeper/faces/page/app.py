@@ -22,7 +22,7 @@ from markupsafe import Markup, escape
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response as AnyResponse
 
-from namekeeper.faces.page import animal, animals, decide, lookup
+from namekeeper.faces.page import animal, animals, decide, labels, lookup
 from namekeeper.faces.page.animal import names_of
 from namekeeper.faces.page.forms import back, here
 from namekeeper.faces.page.keeping import Keeping, NothingOpenError, StillComparingError, keeping
@@ -34,7 +34,7 @@ from namekeeper.words.errors import NamekeeperError
 
 #: A form without files; a table or a list comes as a file (``server.MOST_BYTES``).
 _LONGEST_FORM = 4 * 1024 * 1024
-_PLACES = (animals, animal, decide, lookup)
+_PLACES = (animals, animal, decide, labels, lookup)
 _REFUSALS = {
     400: ("This page is too old", "The server was started anew since. Go back, load the page again and repeat it."),
     401: (

@@ -17,7 +17,7 @@ from namekeeper.faces.telling.verdicts import grounds, lines, why
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.settle_collection import Settled
 from namekeeper.tasks.settle_orders import Orders
-from namekeeper.tasks.watch import Seen, View
+from namekeeper.tasks.watch import CollectionView, Seen
 from namekeeper.words.errors import InputError, NamekeeperError
 
 place = Blueprint("decide", __name__)
@@ -71,7 +71,7 @@ def undo() -> AnyResponse:
     seen = [Seen(*text.split(" ")[:2]) for text in request.form.getlist("seen") if " " in text]
     if not seen:
         raise InputError("there is nothing to undo here")
-    settled = keeping().in_view().undo(seen, Orders())
+    settled = keeping().in_view().undo(seen, prints=request.form.get("what") == "print")
     _tell(settled)
     return redirect(back(url_for("decide.first")), 303)
 
@@ -97,7 +97,11 @@ def _tell(settled: Settled) -> None:
     keep = keeping()
     written = [one for one in settled.changes if one.written]
     view = keep.view() if written else None
-    undo = tuple(_as_it_is(view, one.specimen) for one in written if one.standing != "undone") if view else ()
+    undo = (
+        tuple(_as_it_is(view, one.specimen) for one in written if one.standing not in ("undone", "unprinted"))
+        if view
+        else ()
+    )
     troubles = (
         *map(str, settled.refused), *told_check.outdated(settled), *told_check.already(settled.changes),
         *settled.messages, *(one.remark for one in written if one.remark),
@@ -106,7 +110,7 @@ def _tell(settled: Settled) -> None:
     keep.say(Notice(text or "Nothing was written.", undo, troubles, good=bool(text)))
 
 
-def _as_it_is(view: View, identifier: str) -> Seen:
+def _as_it_is(view: CollectionView, identifier: str) -> Seen:
     found = next(one for one in view.collection.specimens if one.id == identifier)
     return Seen(identifier, found.revision)
 
@@ -120,7 +124,7 @@ def _next(identifier: str) -> str:
     return url_for("decide.first")
 
 
-def _page(view: View, finding: Finding, fault: NamekeeperError | None = None) -> str:
+def _page(view: CollectionView, finding: Finding, fault: NamekeeperError | None = None) -> str:
     queue: Sequence[str] = [one.specimen.id for one in view.waiting]
     place = queue.index(finding.specimen.id) if finding.specimen.id in queue else None
     after = queue[place + 1 : place + 2] if place is not None else queue[:1]

@@ -13,12 +13,13 @@ from typing import NamedTuple
 
 from flask import current_app, session
 
-from namekeeper.faces.page.work import Job, Works
+from namekeeper.faces.page.sheets import PrintedSheets, SheetMaker
+from namekeeper.faces.page.work import LongJob, Works
 from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.watch import CollectionWatch, Seen, View
+from namekeeper.tasks.watch import CollectionView, CollectionWatch, Seen
 
-_MOST_NOTICES = 50
+_MOST_NOTICES, _MOST_RUNS = 50, 5
 
 
 class Notice(NamedTuple):
@@ -28,6 +29,7 @@ class Notice(NamedTuple):
     undo: tuple[Seen, ...] = ()
     troubles: tuple[str, ...] = ()
     good: bool = True
+    prints: bool = False  # whether it is prints that are taken back
 
 
 class NothingOpenError(Exception):
@@ -37,7 +39,7 @@ class NothingOpenError(Exception):
 class StillComparingError(Exception):
     """The check goes on; ``job`` tells how far it is."""
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: LongJob) -> None:
         super().__init__(job.title)
         self.job = job
 
@@ -53,6 +55,8 @@ class Keeping:
     works: Works
     watch: CollectionWatch | None = None
     patience: float = 0.4
+    sheets: SheetMaker = field(default_factory=SheetMaker)
+    _runs: OrderedDict[str, PrintedSheets] = field(default_factory=OrderedDict)
     _notices: OrderedDict[str, Notice] = field(default_factory=OrderedDict)
     _lock: threading.Lock = field(default_factory=threading.Lock)
 
@@ -82,9 +86,14 @@ class Keeping:
         """Of the collection that is open; empty if none is."""
         return self.watch.desk.folder.name if self.watch else ""
 
-    def last_view(self) -> View | None:
+    def last_view(self) -> CollectionView | None:
         """The collection as it was last looked at, for what every page says of it."""
         return self.watch.last if self.watch else None
+
+    def end(self, seconds: float) -> None:
+        """Stop all that goes on, waiting this long for each job."""
+        self.works.stop_all(seconds)
+        self.sheets.close()
 
     def in_view(self) -> CollectionWatch:
         """The collection that is open.
@@ -95,7 +104,7 @@ class Keeping:
             raise NothingOpenError
         return self.watch
 
-    def view(self) -> View:
+    def view(self) -> CollectionView:
         """The collection as it is now.
 
         :raises NothingOpenError: if none is open.
@@ -110,6 +119,21 @@ class Keeping:
             if job.fault is not None:
                 raise job.fault
         return watch.view()
+
+    def keep_run(self, made: PrintedSheets) -> str:
+        """Keep a run of labels until the keeper says what came of it; only the newest few are kept."""
+        key = secrets.token_urlsafe(9)
+        with self._lock:
+            self._runs[key] = made
+            while len(self._runs) > _MOST_RUNS:
+                self._runs.popitem(last=False)
+        return key
+
+    def find_run(self, key: str) -> PrintedSheets | None:
+        return self._runs.get(key)
+
+    def drop_run(self, key: str) -> None:
+        self._runs.pop(key, None)
 
     def say(self, notice: Notice) -> None:
         """Tell this on the next page that the keeper sees."""

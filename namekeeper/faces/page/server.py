@@ -75,6 +75,6 @@ class PageServer:
             self._ending.wait()
             time.sleep(_LAST_WORDS)
         finally:
-            self.keeping.works.stop_all(_GRACE)
+            self.keeping.end(_GRACE)
             server.task_dispatcher.shutdown()
             server.close()

@@ -7,19 +7,15 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 
-from namekeeper.outside import Outside, Progress
+from namekeeper.outside import Outside, Progress, StoppedError, Work
 from namekeeper.words.errors import NamekeeperError
 
 #: What a job does with the world it is given; what it returns is its result.
 Act = Callable[[Outside], object]
 
 
-class Stopped(KeyboardInterrupt):
-    """The keeper stopped the job; as with Ctrl-C, what was finished is kept."""
-
-
 @dataclass(slots=True)
-class Job:
+class LongJob:
     """One long task: how far it is, and what came of it."""
 
     key: str
@@ -52,12 +48,12 @@ class Job:
 
     def outside(self, outside: Outside) -> Outside:
         """The world of this job: its progress and what it says come here."""
-        return replace(outside, progress=self._stretch, notice=self._say)
+        return replace(outside, shown=self._shown, notice=self._say, stop_requested=self._stop.is_set)
 
     def run(self, act: Act, outside: Outside) -> None:
         try:
             self.result = act(self.outside(outside))
-        except Stopped:
+        except StoppedError:
             self.stopped = True
         except NamekeeperError as fault:
             self.fault = fault
@@ -65,11 +61,9 @@ class Job:
             self._ended.set()
 
     @contextmanager
-    def _stretch(self, what: str) -> Iterator[Progress]:
+    def _shown(self, work: Work) -> Iterator[Progress]:
         def step(done: int, total: int | None, note: str = "") -> None:
-            if self._stop.is_set():
-                raise Stopped
-            self.done, self.total, self.note = done, total, f"{what} {note}".strip()
+            self.done, self.total, self.note = done, total, f"{work} {note}".strip()
 
         step(0, None)
         yield step
@@ -83,26 +77,26 @@ class Works:
     """The jobs of this server, one of a kind at a time; the last of each kind stays to be told of."""
 
     outside: Outside
-    _jobs: dict[str, Job] = field(default_factory=dict)
+    _jobs: dict[str, LongJob] = field(default_factory=dict)
     _lock: threading.Lock = field(default_factory=threading.Lock)
 
-    def start(self, key: str, title: str, act: Act) -> Job:
+    def start(self, key: str, title: str, act: Act) -> LongJob:
         """Begin a job, or find the one of that kind that is running."""
         with self._lock:
             found = self._jobs.get(key)
             if found is not None and found.running:
                 return found
-            job = self._jobs[key] = Job(key, title)
+            job = self._jobs[key] = LongJob(key, title)
         threading.Thread(target=job.run, args=(act, self.outside), name=f"job-{key}", daemon=True).start()
         return job
 
-    def find(self, key: str) -> Job | None:
+    def find(self, key: str) -> LongJob | None:
         return self._jobs.get(key)
 
-    def running(self) -> tuple[Job, ...]:
+    def running(self) -> tuple[LongJob, ...]:
         return tuple(job for job in tuple(self._jobs.values()) if job.running)
 
-    def take(self, key: str) -> Job | None:
+    def take(self, key: str) -> LongJob | None:
         """The last job of that kind if it has ended; it is told of once."""
         with self._lock:
             job = self._jobs.get(key)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from types import MappingProxyType
 
 from namekeeper.evidence.statements import Act
@@ -54,7 +55,15 @@ FACT_WORDS = MappingProxyType(
         "price": "Price",
     }
 )
-_DONE = MappingProxyType({"kept": "keeps its name", "postponed": "is for later", "undone": "was taken back"})
+_DONE_MANY = MappingProxyType({"undone": "were taken back", "unprinted": "count as not printed"})
+_DONE = MappingProxyType(
+    {
+        "kept": "keeps its name",
+        "postponed": "is for later",
+        "undone": "was taken back",
+        "unprinted": "counts as not printed",
+    }
+)
 
 
 def written(changes: Sequence[Planned]) -> str:
@@ -64,7 +73,7 @@ def written(changes: Sequence[Planned]) -> str:
         return ""
     if len(done) > 1:
         kinds = {one.standing for one in done}
-        what = "were taken back" if kinds == {"undone"} else "have a new name now"
+        what = _DONE_MANY.get(next(iter(kinds)) if len(kinds) == 1 else "", "have a new name now")
         return f"{len(done)} labels {what}. Written."
     (one,) = done
     if one.standing in _DONE:
@@ -96,6 +105,16 @@ def turn(finding: Finding) -> str:
     if not finding.to_look_at:
         return ""
     return "Take it" if finding.verdict.safe else TURNS.get(finding.verdict.standing, "Decide")
+
+
+_PAPERS = MappingProxyType({(210, 297): "A4", (216, 279): "Letter"})
+
+
+def sheet_words(paper: tuple[Fraction, Fraction], places: int, measures: str) -> str:
+    """A kind of sheet as it stands on its packet: "A4, 24 stickers of 70 x 37 mm"."""
+    size = (round(paper[0]), round(paper[1]))
+    name = _PAPERS.get(size, f"{size[0]} x {size[1]} mm")
+    return f"{name}, {places} stickers of {measures} mm" if places > 1 else f"Labels from a roll, {measures} mm"
 
 
 def day_in_words(day: PartialDate | None) -> str:
