@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from namekeeper.evidence.interfaces import NameCard, NameList, NameSource, UsageNotes
 from namekeeper.evidence.statements import Answer, Caution, Failure, TaxonName
 from namekeeper.labels.content import NameYears, SpeciesFacts
+from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import NameEntry, Specimen
 from namekeeper.tasks.label_commons import LabelCommons
 from namekeeper.words.errors import InputError
@@ -45,6 +46,7 @@ def gather_facts(
     lists: Sequence[NameList],
     collection: Sequence[Specimen] = (),
     fields: Collection[str] = (),
+    step: Progress = unwatched,
 ) -> NameFacts:
     """Common names and cautions for the specimens; ``collection`` holds their parents as far as they are in it.
 
@@ -60,7 +62,7 @@ def gather_facts(
     cards: dict[str, tuple[NameCard, ...]] = {}
     commons = LabelCommons(lists)
     known = {}
-    for specimen in specimens:
+    for number, specimen in enumerate(specimens, 1):
         taxa = set(_above(recorded[specimen.id]))
         for name in recorded[specimen.id]:
             taxa |= meanings.taxa.get(name, set())
@@ -74,6 +76,7 @@ def gather_facts(
         if name and name not in cards:
             cards[name] = tuple(card for one in lists if (card := one.card(name)))
         known[specimen.id] = _facts(specimen, cautions[key], cards.get(name, ()), commons, fields)
+        step(number, len(specimens), specimen.id)
     return NameFacts(known, tuple(meanings.failures))
 
 

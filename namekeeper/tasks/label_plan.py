@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import islice
@@ -25,7 +25,7 @@ from namekeeper.labels.render import RenderJob, frugal_collection, render_pdf
 from namekeeper.labels.settings import PLACE, LabelSettings
 from namekeeper.labels.sheets import StickerSheet, free_places
 from namekeeper.labels.templates import MARKUP, LabelTemplate
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Progress, Work, unwatched
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tasks.label_bench import FittingBench, Workshop
 from namekeeper.tasks.label_choices import Choices, chosen_of, ordered, sheet_of, used_of, wishes_of
@@ -95,11 +95,11 @@ class LabelPlan:
         fitted = {one.fitted.content.specimen: one.fitted.size_of("name") for one in self.placed}
         return tuple(specimen for specimen, size in fitted.items() if size < SMALL_NAME)
 
-    def pdf(self) -> bytes:
+    def pdf(self, step: Progress = unwatched) -> bytes:
         """The PDF: drawn directly, or by way of HTML where the template has its own or that was asked for."""
         if self.html or self.template.markup is not None:
-            return render_pdf(self.job())
-        return pages_to_pdf(self.drawn(), self.workshop.measure, self._markings())
+            return render_pdf(self.job(), step)
+        return pages_to_pdf(self._watched(step), self.workshop.measure, self._markings())
 
     def drawn(self) -> tuple[PageDrawing, ...]:
         """The pages as they are drawn directly."""
@@ -113,6 +113,12 @@ class LabelPlan:
             symbols=self.symbols,
             drop=self.workshop.measure.drop,
         )
+
+    def _watched(self, step: Progress) -> Iterator[PageDrawing]:
+        """The pages, each told when the one before it is in the PDF."""
+        for number, page in enumerate(self.drawn()):
+            step(number, self.pages)
+            yield page
 
     def job(self) -> RenderJob:
         """The pages as HTML, with what the layout engine needs."""
@@ -146,11 +152,13 @@ def plan_labels(
     layout = workshop.template(choices.template or settings.template).layout
     used = used_of(choices, sheet_of(workshop, choices), outside)
     specimens = ordered(chosen_of(collection, choices), choices.order or layout.order or settings.order)
+    wishes = wishes_of(collection, settings, choices)
     with frugal_collection():
-        facts = gather_facts(specimens, lists, collection.specimens, layout.fields)
+        with outside.progress(Work.GATHERING) as step:
+            facts = gather_facts(specimens, lists, collection.specimens, layout.fields, step)
         animals = [(specimen, facts.known[specimen.id]) for specimen in specimens]
-        wishes = wishes_of(collection, settings, choices)
-        plan = plan_of(animals, workshop, choices, wishes, outside.today, used=used)
+        with outside.progress(Work.FITTING) as step:
+            plan = plan_of(animals, workshop, choices, wishes, outside.today, used=used, step=step)
     return replace(plan, failures=facts.failures)
 
 
@@ -162,6 +170,7 @@ def plan_of(
     today: date,
     *,
     used: frozenset[int] = frozenset(),
+    step: Progress = unwatched,
 ) -> LabelPlan:
     """Fill, fit and place the labels of animals of whom all is known; ``used`` are places of the first sheet.
 
@@ -173,12 +182,13 @@ def plan_of(
     bench = FittingBench(workshop, template, sheet)
     drafts: list[Draft] = []
     refused: list[Refused] = []
-    for specimen, known in animals:
+    for number, (specimen, known) in enumerate(animals, 1):
         found = bench.draft(make_content(specimen, known, wishes))
         if isinstance(found, Draft):
             drafts.append(found)
         else:
             refused.append(_refused(specimen, found, bench))
+        step(number, len(animals), specimen.id)
     copies = choices.copies or settings.copies
     made = bench.fit_all(drafts, alike=not choices.each_largest)
     fitted = [one for one in made for _ in range(copies)]
