@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 from namekeeper.labels.columns import Columns, Text, largest
 from namekeeper.labels.fitted import QUIET, Room, Set, height_of
-from namekeeper.labels.layout import Block, Layout, Zone
+from namekeeper.labels.layout import STEP, Block, Layout, Zone
 
 _GROWTH = 24  # steps between the least and the largest sizes
+_GOOD = (7 * STEP, 6 * STEP, 0)  # sizes of the text beside a name, in quarters of a point, the first that fits
 _TINY = 1e-6
 
 
@@ -51,9 +52,13 @@ class Ready:
         self.side_width = max((one.width for one in side), default=0.0)
 
     def most(self, name: str) -> int:
-        """The largest size of a block of the main column while all others have their least."""
-        sizes = [one.text.least for one in self._placed]
+        """The largest size of a block of the main column while all others are good to read, or have their least."""
         number = next(number for number, one in enumerate(self._placed) if one.text.block.name == name)
+        for good in _GOOD:
+            sizes = [max(one.text.least, min(one.cap, good)) for one in self._placed]
+            sizes[number] = self._placed[number].text.least
+            if self._spare_at(sizes) >= -_TINY:
+                break
         return self._grown(sizes, number, self._placed[number].cap)[number]
 
     def side_sizes(self) -> dict[str, int]:

@@ -122,7 +122,7 @@ class Draft:
         self._module = module
 
     def most(self, name: str) -> int:
-        """The largest size a block of the main column can have, in quarters of a point, while all others are least."""
+        """The largest size of a block of the main column in quarters of a point, see :meth:`Ready.most`."""
         return self._ready.most(name)
 
     @property

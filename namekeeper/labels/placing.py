@@ -124,8 +124,9 @@ class _Label:
             first = y + block.before + one.lead
             y = first + step * len(one.lines)
             baseline = first + step / 2 + self._drop * size * PT
+            language = self._fitted.content.languages.get(block.name, "") if len(block.fields) == 1 else ""
             self._blocks[block.name] = tuple(
-                Letters(x, baseline + step * number, size, line.parts, block.colour)
+                Letters(x, baseline + step * number, size, line.parts, block.colour, language)
                 for number, line in enumerate(one.lines)
             )
             if block.bar:
