@@ -36,7 +36,8 @@ class LabelContent:
     """Fields of one label; each has variants from the fullest to the smallest, an absent field has none.
 
     ``printed_name`` is what is recorded as standing on the enclosure once the label is printed; ``languages`` are those
-    of fields whose words are in another language than the label's.
+    of fields whose words are in another language than the label's; ``undrawn`` names fields that were taken away for a
+    character that no shipped type has.
     """
 
     specimen: str
@@ -45,6 +46,7 @@ class LabelContent:
     fields: Mapping[str, tuple[Variant, ...]]
     square: str = ""  # payload of the QR code
     languages: Mapping[str, str] = field(default_factory=dict)
+    undrawn: Mapping[str, str] = field(default_factory=dict)
     square_wanted: bool = False  # asked for by the keeper: then it is refused rather than left out
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from namekeeper.labels.attempt import SideShare
-from namekeeper.labels.fit import Draft
+from namekeeper.labels.fit import LabelDraft
 from namekeeper.labels.fitted import Fitted, Set
 from namekeeper.labels.layout import PT, STEP, Layout, Zone
 
@@ -21,7 +21,7 @@ _NEAR = 2.5  # mm; so much higher than half of the heads is still kept free for 
 _TINY = 1e-6
 
 
-def as_family(drafts: Sequence[Draft], layout: Layout, drop: float) -> tuple[Fitted, ...]:
+def as_family(drafts: Sequence[LabelDraft], layout: Layout, drop: float) -> tuple[Fitted, ...]:
     """All labels with shared sizes and places; ``drop`` in em is how far a baseline lies below the middle of its line.
 
     No label gives anything up for it but size and white.
@@ -35,12 +35,12 @@ def as_family(drafts: Sequence[Draft], layout: Layout, drop: float) -> tuple[Fit
     return tuple(grid.kept(draft, one) for draft, one in zip(drafts, second, strict=True))
 
 
-def each_largest(drafts: Iterable[Draft]) -> tuple[Fitted, ...]:
+def each_largest(drafts: Iterable[LabelDraft]) -> tuple[Fitted, ...]:
     """Every label as large as it can be, whatever its neighbours look like."""
     return tuple(_made(draft, {}) for draft in drafts)
 
 
-def _made(draft: Draft, limits: Mapping[str, int]) -> Fitted:
+def _made(draft: LabelDraft, limits: Mapping[str, int]) -> Fitted:
     fitted = draft.fitted(limits)
     assert fitted is not None, "smaller type fits wherever larger does"
     return fitted
@@ -61,7 +61,7 @@ def _step(steps: Sequence[int], size: int) -> int:
     return next((step for step in steps if step <= size), size)
 
 
-def _beside(drafts: Sequence[Draft]) -> Sequence[Draft]:
+def _beside(drafts: Sequence[LabelDraft]) -> Sequence[LabelDraft]:
     """Columns at the left of one width, and their texts in few sizes."""
     names = {name for draft in drafts for name in draft.side_sizes}
     if not names:
@@ -88,7 +88,7 @@ def _ladder(top: int) -> tuple[int, ...]:
     return tuple(dict.fromkeys(round(top * _LOWER**number) for number in range(16)))
 
 
-def _snapped(draft: Draft, one: Fitted, sizes: Mapping[str, tuple[int, ...]]) -> Fitted:
+def _snapped(draft: LabelDraft, one: Fitted, sizes: Mapping[str, tuple[int, ...]]) -> Fitted:
     limits = {block.block.name: _step(sizes[block.block.name], block.size) for block in one.sets}
     if all(limits[block.block.name] == block.size for block in one.sets):
         return one
@@ -120,7 +120,7 @@ class _Grid:
         heads = sorted(sum(block.height for block in grid._lead(one)) for one in fitted) if below else []
         return replace(grid, head=_height(heads))
 
-    def kept(self, draft: Draft, one: Fitted) -> Fitted:
+    def kept(self, draft: LabelDraft, one: Fitted) -> Fitted:
         """The label on this grid as far as its height allows."""
         sizes = {block.block.name: block.size for block in one.sets}
         if self.sided:

@@ -51,7 +51,7 @@ class Blanks:
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
+class WriteGrid:
     """Rows to write in, as many as there is room for; columns are words with their share of the width."""
 
     columns: tuple[tuple[str, float], ...]
@@ -82,7 +82,7 @@ class Grid:
 class FillIn:
     """All of it; ``tick`` is the side of a box at the left, in the padding, ``floor`` a line along the lower edge."""
 
-    part: Blanks | Grid | None = None
+    part: Blanks | WriteGrid | None = None
     tick: float = 0.0
     floor: bool = False
 
@@ -148,7 +148,7 @@ def _blanks(value: object) -> Blanks:
     return Blanks(words, *_row_and_size(fields, "blanks"))
 
 
-def _grid(value: object) -> Grid:
+def _grid(value: object) -> WriteGrid:
     fields = mapping(value, "grid")
     check_keys(fields, {"columns", "row", "size"}, "grid")
     columns = mapping(fields.get("columns"), "columns of grid")
@@ -156,7 +156,7 @@ def _grid(value: object) -> Grid:
     if not shares:
         message = "columns of grid should be words with their share of the width"
         raise ValueError(message)
-    return Grid(shares, *_row_and_size(fields, "grid"))
+    return WriteGrid(shares, *_row_and_size(fields, "grid"))
 
 
 def _row_and_size(fields: Mapping[str, object], what: str) -> tuple[float, float]:

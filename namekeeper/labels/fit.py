@@ -109,7 +109,7 @@ class _Terms:
     drop: bool
 
 
-class Draft:
+class LabelDraft:
     """A label of which it is known what stands on it, in which words and columns, but not yet how large."""
 
     def __init__(
@@ -140,12 +140,12 @@ class Draft:
         """Whether the column at the left is as narrow as its least sizes."""
         return self._attempt.narrow
 
-    def beside(self, share: SideShare) -> Draft:
+    def beside(self, share: SideShare) -> LabelDraft:
         """The same beside a column at the left as a run shares it, where that leaves room enough."""
         ready = self._attempt.made(self._texts, share)
         if not isinstance(ready, Ready):
             return self
-        return Draft(self._state, self._attempt, self._texts, ready, module=self._module)
+        return LabelDraft(self._state, self._attempt, self._texts, ready, module=self._module)
 
     def fitted(self, limits: Mapping[str, int], head: float = 0.0) -> Fitted | None:
         """The label with all as large as its room allows, see :meth:`Ready.arranged`."""
@@ -181,7 +181,7 @@ class Fitter:
         assert fitted is not None, "what is ready fits at its least sizes"
         return fitted
 
-    def draft(self, content: LabelContent, modules: int = 0) -> Draft | Misfit:
+    def draft(self, content: LabelContent, modules: int = 0) -> LabelDraft | Misfit:
         """What stands on the label; ``modules`` is the width of its QR symbol, 0 for none.
 
         First everything is kept, in shorter words where need be, at sizes that are good to read. Then what does not
@@ -195,7 +195,7 @@ class Fitter:
             order = iter(self._layout.gives_way)
             while True:
                 found = self._attempt(state, terms, paragraphs)
-                if isinstance(found, Draft):
+                if isinstance(found, LabelDraft):
                     return found
                 if isinstance(found, Block) and state.narrow(found, drop=terms.drop):
                     continue
@@ -203,16 +203,29 @@ class Fitter:
                     break
         return self._misfit(state)
 
-    def undrawable(self, content: LabelContent) -> Misfit | None:
-        """The first character of the fields shown that no shipped type can draw; None if all can be drawn."""
+    def drawable(self, content: LabelContent) -> LabelContent | Misfit:
+        """The content without optional fields that hold a character no shipped type has; a misfit if it must stand."""
+        undrawn: dict[str, str] = {}
         for block in self._layout.blocks:
             for name in block.fields:
-                for variant in content.fields.get(name, ()):
-                    for word in words_of(variant, block.weight):
-                        for text, face in word.parts:
-                            if missing := self._measure.missing(text, face):
-                                return Misfit(content, MisfitReason.CHARACTER, self._room, name, missing[0])
-        return None
+                missing = self._missing(content.fields.get(name, ()), block)
+                if missing and name in REQUIRED:
+                    return Misfit(content, MisfitReason.CHARACTER, self._room, name, missing)
+                if missing:
+                    undrawn[name] = missing
+        if not undrawn:
+            return content
+        fields = {name: forms for name, forms in content.fields.items() if name not in undrawn}
+        return replace(content, fields=fields, undrawn=undrawn)
+
+    def _missing(self, forms: Sequence[Variant], block: Block) -> str:
+        """The first character that no shipped type has, empty if there is none."""
+        for variant in forms:
+            for word in words_of(variant, block.weight):
+                for text, face in word.parts:
+                    if missing := self._measure.missing(text, face):
+                        return missing[0]
+        return ""
 
     def _variants(self, content: LabelContent) -> dict[str, int]:
         brief = self._layout.brief
@@ -222,7 +235,7 @@ class Fitter:
             if name in self._shown
         }
 
-    def _attempt(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> Draft | Block | None:
+    def _attempt(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> LabelDraft | Block | None:
         """A label that fits, or the block that is too wide, or None if the whole is too high."""
         too_wide: Block | None = None
         texts = self._texts(state, terms, known)
@@ -230,7 +243,7 @@ class Fitter:
             attempt = Attempt(self._layout, self._room, state.modules, module, narrow=terms.narrow)
             found = attempt.made(texts)
             if isinstance(found, Ready):
-                return Draft(state, attempt, texts, found, module=module)
+                return LabelDraft(state, attempt, texts, found, module=module)
             too_wide = found
         return too_wide
 

@@ -10,7 +10,7 @@ from namekeeper import resources
 from namekeeper.labels.content import LabelContent
 from namekeeper.labels.drawing import Symbol
 from namekeeper.labels.family import as_family, each_largest
-from namekeeper.labels.fit import Draft, Fitter
+from namekeeper.labels.fit import Fitter, LabelDraft
 from namekeeper.labels.fitted import Fitted, Misfit, Room
 from namekeeper.labels.fonts import Measure, font_files
 from namekeeper.labels.layout import Layout, smallest_size
@@ -81,13 +81,14 @@ class FittingBench:
         self._fitter = Fitter(self.layout, _room(sheet, self.layout), workshop.measure)
         self.symbols: dict[str, Symbol] = {}
 
-    def draft(self, content: LabelContent) -> Draft | Misfit:
+    def draft(self, content: LabelContent) -> LabelDraft | Misfit:
         """What stands on the label, before it is known how large its neighbours are."""
-        if undrawable := self._fitter.undrawable(content):
-            return undrawable
-        return self._fitter.draft(content, self._modules(content))
+        drawable = self._fitter.drawable(content)
+        if isinstance(drawable, Misfit):
+            return drawable
+        return self._fitter.draft(drawable, self._modules(drawable))
 
-    def fit_all(self, drafts: Sequence[Draft], *, alike: bool) -> tuple[Fitted, ...]:
+    def fit_all(self, drafts: Sequence[LabelDraft], *, alike: bool) -> tuple[Fitted, ...]:
         """The labels of a run: ``alike`` in sizes and places, or each as large as it can be."""
         if not alike:
             return each_largest(drafts)

@@ -13,7 +13,7 @@ from namekeeper.evidence.statements import Failure
 from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
 from namekeeper.labels.drawing import PageDrawing, Symbol
 from namekeeper.labels.drawn_text import meant_labels
-from namekeeper.labels.fit import Draft
+from namekeeper.labels.fit import LabelDraft
 from namekeeper.labels.fitted import Misfit
 from namekeeper.labels.layout import Layout
 from namekeeper.labels.markup import document
@@ -89,6 +89,11 @@ class LabelPlan:
             for name in one.shortened:
                 found[name, False].append(one.content.specimen)
         return tuple(Cutback(name, dropped, tuple(ids)) for (name, dropped), ids in found.items())
+
+    def undrawn(self) -> tuple[tuple[str, str, str], ...]:
+        """Fields left out for a character that no shipped type has: specimen, field, character."""
+        contents = {one.fitted.content.specimen: one.fitted.content for one in self.placed}
+        return tuple((who, name, sign) for who, content in contents.items() for name, sign in content.undrawn.items())
 
     def small_names(self) -> tuple[str, ...]:
         """Specimens whose name is set smaller than is good to read."""
@@ -180,11 +185,11 @@ def plan_of(
     sheet = sheet_of(workshop, choices)
     template = workshop.template(choices.template or settings.template)
     bench = FittingBench(workshop, template, sheet)
-    drafts: list[Draft] = []
+    drafts: list[LabelDraft] = []
     refused: list[Refused] = []
     for number, (specimen, known) in enumerate(animals, 1):
         found = bench.draft(make_content(specimen, known, wishes))
-        if isinstance(found, Draft):
+        if isinstance(found, LabelDraft):
             drafts.append(found)
         else:
             refused.append(_refused(specimen, found, bench))

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from namekeeper.labels.content import LabelWishes, NameYears, SpeciesFacts, make_content
+from namekeeper.labels.content import LabelContent, LabelWishes, NameYears, SpeciesFacts, make_content
 from namekeeper.labels.fit import Fitter
 from namekeeper.labels.fitted import Misfit, Room
 from namekeeper.labels.text import clean, plain
@@ -114,24 +114,37 @@ def test_cleaned_text_has_single_blanks_and_is_stable(text: str) -> None:
     assert "\n" not in once
 
 
-def undrawable(workshop: Workshop, one: Specimen) -> Misfit | None:
+def drawable(workshop: Workshop, one: Specimen) -> LabelContent | Misfit:
     fitter = Fitter(workshop.template("enclosure").layout, Room(60, 30, 2, 2), workshop.measure)
-    return fitter.undrawable(make_content(one, SpeciesFacts(), LabelWishes()))
+    return fitter.drawable(make_content(one, SpeciesFacts(), LabelWishes()))
 
 
 def test_every_sign_of_the_trade_and_every_european_letter_can_be_drawn(workshop: Workshop) -> None:
     # Letters of the official languages of the European Union, with Greek and Cyrillic, by memory.
     letters = "ÁÀÂÄÃÅĄĀĂÆÇĆČĎĐÉÈÊËĘĚĒĖĞÍÎÏĮĪŁĽĻŃÑŇŅÓÒÔÖÕŐØŒŔŘŚŠŞȘŤȚÞÚÙÛÜŰŮŪŲÝŸŹŻŽß"
-    text = letters + letters.lower() + "αβγδλμπρσωΆΈΩ АБВГДЖЗИЙЩЮЯабвгджя ♀♂⚥×°–’“”„«»†·½€£"
+    text = (
+        letters
+        + letters.lower()
+        + "αβγδλμπρσωΆΈΩ АБВГДЖЗИЙЩЮЯабвгджя ♀♂⚥×°–’“”„«»†·½€£ "
+        + "45°30′12″N ⚠ 10\N{HYPHEN}12\N{NON-BREAKING HYPHEN}14 ℃ （２）"
+    )
     one = specimen("A1", NameEntry("Aus bus", "Author, 1900"), locality=text, common=text, acquired=when("2020"))
-    assert undrawable(workshop, one) is None
+    content = make_content(one, SpeciesFacts(), LabelWishes())
+    assert drawable(workshop, one) == content
+    assert plain(content.fields["common"][0]).endswith("45°30′12″N ⚠ 10-12-14 °C (2)")
 
 
 @pytest.mark.parametrize("char", ["\U0001f577", "א", "蛛"])
-def test_a_character_no_face_has_is_found_before_printing(workshop: Workshop, char: str) -> None:
-    found = undrawable(workshop, specimen("A1", NameEntry("Aus bus"), locality=f"near {char}"))
-    assert found is not None
-    assert (found.reason, found.field, found.character) == (MisfitReason.CHARACTER, "locality", char)
+def test_a_character_no_face_has_takes_its_field_away_unless_that_must_stand(workshop: Workshop, char: str) -> None:
+    found = drawable(workshop, specimen("A1", NameEntry("Aus bus"), locality=f"near {char}", stage="adult"))
+    assert isinstance(found, LabelContent)
+    assert found.undrawn == {"locality": char}
+    assert "locality" not in found.fields
+    assert "stage" in found.fields
+    for one in (specimen("A1", tag=char), specimen("A1", NameEntry("Aus bus"), caution=f"mind the {char}")):
+        refused = drawable(workshop, one)
+        assert isinstance(refused, Misfit)
+        assert (refused.reason, refused.character) == (MisfitReason.CHARACTER, char)
 
 
 @pytest.mark.parametrize(

@@ -88,11 +88,12 @@ def test_tags_give_the_text_in_the_order_of_reading(workshop: Workshop) -> None:
 
 
 def test_words_in_another_language_than_the_labels_are_marked(workshop: Workshop) -> None:
-    root = catalog(planned(workshop, "roll-62x29", "enclosure", 2, language="it").pdf())["/StructTreeRoot"]
+    plan = planned(workshop, "roll-62x29", "enclosure", 2, language="it")
+    root = catalog(plan.pdf())["/StructTreeRoot"]
     section = root["/K"]["/K"][1].get_object()
     said = [part.get_object().get("/Lang") for part in section["/K"]]
     # ISO 32000-2, 14.9.2: the name is Latin (ISO 639-1 la), the caution English where we have no words.
-    blocks = [block.block.name for block in planned(workshop, "roll-62x29", "enclosure", 2).placed[1].fitted.sets]
+    blocks = [block.block.name for block in plan.placed[1].fitted.sets]
     assert said[blocks.index("name")] == "la"
     assert said[blocks.index("caution")] == "en"
     assert said[blocks.index("id")] is None
