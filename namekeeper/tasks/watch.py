@@ -132,7 +132,7 @@ class CollectionWatch:
         verdict = replace(finding.verdict, digest=seen.digest or finding.verdict.digest)
         as_seen = replace(finding, specimen=self.seen(seen), verdict=verdict)
         with self._settling() as desk:
-            return desk.decide(as_seen, orders)
+            return desk.decide((as_seen,), orders)
 
     def take_safe(self, state: str, orders: Orders) -> Settled:
         """Take every proposal that needs no judgement, if these are still the ones that were seen.
