@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from namekeeper import resources
 from namekeeper.faces import page
 
 STYLE = (Path(page.__file__).parent / "static" / "look.css").read_text(encoding="utf-8")
@@ -42,6 +43,11 @@ def test_text_and_edges_stand_out(scheme: str, ground: str) -> None:
     for edge in ("edge", "focus", "pine") if ground != "sunk" else ("focus", "pine"):
         assert contrast(palette[edge], palette[ground]) >= 3, edge  # WCAG 2.2, 1.4.11
     assert contrast(palette["pine-ink"], palette["pine"]) >= 4.5
+
+
+def test_the_page_of_a_check_has_the_same_palette() -> None:
+    report = (resources.data("report") / "look.css").read_text(encoding="utf-8")
+    assert re.findall(r":root\{([^}]*)\}", report)[:2] == ROOTS
 
 
 def test_there_is_no_colour_beside_the_palette_but_on_white_paper() -> None:
