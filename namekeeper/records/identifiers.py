@@ -25,9 +25,14 @@ def fault_of_id(text: str) -> str | None:
         return "an id is 1 to 40 letters, digits, dots, hyphens and underscores"
     if text.startswith(".") or text.endswith("."):
         return "an id neither begins nor ends with a dot"
-    if _DEVICES.fullmatch(text):
+    if is_device_name(text):
         return f"'{text}' is kept by Windows for a device"
     return None
+
+
+def is_device_name(text: str) -> bool:
+    """Whether Windows keeps this name for a device, whatever follows its first dot."""
+    return _DEVICES.fullmatch(text) is not None
 
 
 def conflict_copy_of(stem: str, stems: Iterable[str]) -> str | None:
