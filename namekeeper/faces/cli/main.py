@@ -169,7 +169,9 @@ class _Parser(argparse.ArgumentParser):
         raise _UsageError(usage)
 
     def print_help(self, file: object = None) -> None:
-        raise _HelpAsked(self.format_help())
+        from namekeeper.faces.cli.examples import examples_of
+
+        raise _HelpAsked(examples_of(self.prog.removeprefix("namekeeper ")) + self.format_help())
 
 
 class _Help(argparse.HelpFormatter):
