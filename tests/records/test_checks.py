@@ -221,11 +221,13 @@ def test_a_day_that_may_be_the_day_of_entering_is_asked_about(
     ],
 )
 def test_ids_and_places_are_in_the_order_of_a_person_who_counts(ordered: list[str]) -> None:
-    assert sorted(ordered[::-1], key=counting_key) == ordered
+    upside_down = ordered[::-1]
+    assert sorted(upside_down, key=counting_key) == ordered
 
 
 @given(st.lists(st.text()))
 def test_any_texts_have_one_order(texts: list[str]) -> None:
     ordered = sorted(texts, key=counting_key)
-    assert sorted(texts[::-1], key=counting_key) == ordered
+    upside_down = texts[::-1]
+    assert sorted(upside_down, key=counting_key) == ordered
     assert sorted(ordered) == sorted(texts)

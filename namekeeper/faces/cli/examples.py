@@ -56,6 +56,10 @@ EXAMPLES = MappingProxyType(
             "collection export my-animals -o animals.csv",
             "collection export my-animals -o animals.zip --as dwca",
         ),
+        "collection stock": (
+            "collection stock my-animals",
+            "collection stock my-animals --on 2025-12-31 -o stock.csv",
+        ),
         "tables": ("tables my-animals feeding.xlsx", "tables my-animals sales.csv --column Species --write"),
         "services": ("services", "services --live"),
         "demo": ("demo", "demo -o my-sample"),
