@@ -63,6 +63,7 @@ EXAMPLES = MappingProxyType(
         "tables": ("tables my-animals feeding.xlsx", "tables my-animals sales.csv --column Species --write"),
         "services": ("services", "services --live"),
         "browse": ("browse my-animals", "browse"),
+        "completion": ("completion bash", "completion fish"),
         "demo": ("demo", "demo -o my-sample"),
     }
 )
