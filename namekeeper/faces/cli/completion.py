@@ -14,7 +14,7 @@ INSTALL = MappingProxyType(
     {
         "bash": "echo 'source <(namekeeper completion bash)' >> ~/.bashrc",
         "zsh": "echo 'source <(namekeeper completion zsh)' >> ~/.zshrc",
-        "fish": "mkdir -p ~/.config/fish/completions && namekeeper completion fish > ~/.config/fish/completions/namekeeper.fish",
+        "fish": "echo 'namekeeper completion fish | source' >> ~/.config/fish/config.fish",
     }
 )
 
