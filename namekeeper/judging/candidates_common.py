@@ -19,7 +19,7 @@ from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
 from namekeeper.reading.reading import CommonClue
 from namekeeper.reading.vocabulary import ANIMALS
 from namekeeper.words.names import ScientificName
-from namekeeper.words.spelling import plain_key
+from namekeeper.words.spelling import PlainKey, plain_key
 from namekeeper.words.terms import How
 
 # Names of places in common names, shortened or for the adjective, on tags (common practice, no source)
@@ -75,19 +75,40 @@ def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) ->
     words = _words(askable[-1])
     core = _core(words)
     named = (*groups, *(phrase.value for phrase in _animals(words)))
-    found = []
+    listed = []
     for origin in lists:
         equal = [common for asked in askable for common in origin.common(asked)]
         if not equal and core and not clue.generic:
-            equal = [
-                common
-                for common in origin.common_with(core)
-                if sorted(_core(_words(common.text))) == sorted(core) and _same_group(clue.text, common.text)
-            ]
-        found += [_fitting(common, clue.text, origin, named) for common in equal]
+            equal = _same_core(core, clue.text, origin)
+        listed += [(common, origin) for common in equal]
+    witnessed = _witnessed([common for common, _origin in listed], core, lists)
+    found = [
+        _fitting(common, clue.text, origin, named).noted(
+            () if plain_key(common.taxon.name) in witnessed else [Note(NoteCode.RECALLED, (common.text,))]
+        )
+        for common, origin in listed
+    ]
     if found and not clue.generic:
         found += _longer(core, clue.text, found, lists)
     return merge(found)
+
+
+def _same_core(core: list[str], text: str, origin: TagList) -> list[CommonName]:
+    """Names of the same words but for those that name the animal group."""
+    return [
+        common
+        for common in origin.common_with(core)
+        if sorted(_core(_words(common.text))) == sorted(core) and _same_group(text, common.text)
+    ]
+
+
+def _witnessed(listed: Sequence[CommonName], core: list[str], lists: Sequence[TagList]) -> set[PlainKey]:
+    """The species for which a source was seen, be it with another word for the animal group or without one."""
+    seen = {plain_key(common.taxon.name) for common in listed if not common.recalled}
+    if core and any(common.recalled for common in listed):
+        longer = [common for origin in lists for common in _same_core(core, " ".join(core), origin)]
+        seen.update(plain_key(common.taxon.name) for common in longer if not common.recalled)
+    return seen
 
 
 def _fitting(common: CommonName, text: str, origin: TagList, named: Sequence[str]) -> Candidate:

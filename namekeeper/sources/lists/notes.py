@@ -14,6 +14,7 @@ from namekeeper.evidence.statements import (
     Statement,
     TaxonName,
     TradeForm,
+    Weight,
 )
 from namekeeper.sources.lists import values
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
@@ -139,4 +140,5 @@ def _caution_of(fact: values.Fact, citation: str, memory: int, resolve: _Resolve
         year=fact["year"],
         citation=citation,
         verification=values.verification_of(memory),
+        weight=Weight(fact["weight"]),
     )

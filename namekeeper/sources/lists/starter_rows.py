@@ -8,7 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import NamedTuple
 
-from namekeeper.evidence.statements import ActKind, Edition, NameStatus
+from namekeeper.evidence.statements import ActKind, Edition, NameStatus, Weight
 from namekeeper.sources.lists.folding import common_words, folded
 from namekeeper.sources.lists.incoming import ActRow, CommonRow, FactRow, UsageRow
 from namekeeper.words.dates import PartialDate
@@ -32,12 +32,13 @@ _COLUMNS = {
     "genera.csv": "genus family gender status source confidence note",
     "genera_moved.csv": "formerGenus genus scope year source confidence",
     "forms.csv": "form genus describedAs source confidence note",
-    "cautions.csv": "taxon rank topic statement listedAs year source confidence",
+    "cautions.csv": "taxon rank topic statement weight listedAs year source confidence",
     "taxa.csv": "taxon rank parent source confidence",
     "epithets.csv": "epithet class source confidence",
     "sources.csv": "key citation link",
 }
 _ACTS = frozenset(ActKind)
+_WEIGHTS = frozenset(Weight)
 #: Facts by file: kind, the column they are found by, and how that is folded.
 _FACTS = (
     ("misuse.csv", "misuse", "name"),
@@ -134,7 +135,9 @@ class StarterTables:
             ("genera_moved.csv", "moved", "formerGenus"),
             ("taxa.csv", "taxon", "taxon"),
         ):
-            for _line, row in self._rows(file):
+            for line, row in self._rows(file):
+                if kind == "caution" and row["weight"] not in _WEIGHTS:
+                    raise _broken(self._folder / file, f"there is no weight {row['weight']!r}", line)
                 yield self._fact(kind, folded(row[column]), row)
 
     def _genus(self, line: int, row: Mapping[str, str]) -> Iterator[UsageRow]:
