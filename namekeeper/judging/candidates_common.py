@@ -104,8 +104,9 @@ def _witnessed(listed: Sequence[CommonName], core: list[str], lists: Sequence[Ta
     """The species for which a source was seen, be it with another word for the animal group or without one."""
     seen = {plain_key(common.taxon.name) for common in listed if not common.recalled}
     if core and any(common.recalled for common in listed):
-        longer = [common for origin in lists for common in _same_core(core, " ".join(core), origin)]
-        seen.update(plain_key(common.taxon.name) for common in longer if not common.recalled)
+        longer = [common for origin in lists for common in origin.common_with(core) if not common.recalled]
+        letters = "".join(core)  # "red rump" may be listed as "redrump"
+        seen.update(plain_key(c.taxon.name) for c in longer if "".join(core_of(words_of(c.text))) == letters)
     return seen
 
 

@@ -1,4 +1,4 @@
-"""Of several common names of a species in one language, the one that most people say: seen in a source, or common practice."""
+"""Of several common names of a species in one language, the usual one: by a source, or common practice (no source)."""
 
 from __future__ import annotations
 
