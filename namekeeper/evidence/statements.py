@@ -229,7 +229,7 @@ class CommonName(NamedTuple):
 
 
 @unique
-class Weight(StrEnum):
+class CautionWeight(StrEnum):
     """How far a caution warns; its source decides, never the words of its statement."""
 
     WARNS = ""
@@ -248,7 +248,7 @@ class Caution(NamedTuple):
     year: str
     citation: str
     verification: Verification
-    weight: Weight = Weight.WARNS
+    weight: CautionWeight = CautionWeight.WARNS
 
 
 class Answer(NamedTuple):

@@ -116,10 +116,10 @@ def _one_beside_unheard(facts: TagFacts) -> bool:
 
 
 def _one_recalled(facts: TagFacts) -> bool:
-    if len(facts.chosen) != 1 or facts.by_name:
+    if len(facts.chosen) != 1:
         return False
-    species = [candidate for candidate in facts.candidates if candidate.firm and candidate.key in facts.chosen]
-    return all(any(note.code is NoteCode.RECALLED for note in candidate.notes) for candidate in species)
+    holding = [hits for hits in facts.every if facts.chosen & {candidate.key for candidate in hits.firm_species}]
+    return all(facts.chosen <= hits.recalled for hits in holding)
 
 
 def _one(facts: TagFacts) -> bool:
@@ -181,7 +181,7 @@ TABLE: tuple[AnswerRule, ...] = (
     AnswerRule("L10", "one species is left, by a common name beside a word that was not heard", AnswerKind.GUESS,
                _one_beside_unheard, NoteCode.WORD_NOT_HEARD, _unheard),
     AnswerRule("L11", "one species is left, by a common name from memory that no second source gives",
-               AnswerKind.GUESS, _one_recalled),
+               AnswerKind.GUESS, _one_recalled, NoteCode.RECALLED),
     AnswerRule("L12", "one species is left", AnswerKind.ONE, _one),
     AnswerRule("L13", "species of similar names, or of a longer common name", AnswerKind.GUESS, _similar),
     AnswerRule("L14", "a common name stands for several groups", AnswerKind.SEVERAL, _several_groups),

@@ -44,8 +44,8 @@ class TagList(TagNames, CommonNames, Protocol):
 def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str] = ()) -> Hits:
     """All that the lists have on the words of ``clue``; ``groups`` are animal groups that the rest of the tag names."""
     equal = _equal(clue, lists, groups)
-    if equal:
-        return Hits(tuple(_never_alone(equal) if clue.generic else equal))
+    if equal.candidates:
+        return equal._replace(candidates=tuple(_never_alone(list(equal.candidates)))) if clue.generic else equal
     if clue.generic:
         return Hits((), is_name=False)
     words = words_of(clue.text)
@@ -67,7 +67,7 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
     return Hits(tuple(similar), is_name=looks_like_a_name(words))
 
 
-def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) -> list[Candidate]:
+def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) -> Hits:
     """Common names equal but for order, plural, hyphen, and the word for the group, which must fit the animal."""
     asked_as = askable(clue.text)
     words = words_of(asked_as[-1])
@@ -79,16 +79,10 @@ def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) ->
         if not equal and core and not clue.generic:
             equal = _same_core(core, clue.text, origin)
         listed += [(common, origin) for common in equal]
-    witnessed = _witnessed([common for common, _origin in listed], core, lists)
-    found = [
-        _fitting(common, clue.text, origin, named).noted(
-            () if plain_key(common.taxon.name) in witnessed else [Note(NoteCode.RECALLED, (common.text,))]
-        )
-        for common, origin in listed
-    ]
+    found = [_fitting(common, clue.text, origin, named) for common, origin in listed]
     if found and not clue.generic:
         found += _longer(core, clue.text, found, lists)
-    return merge(found)
+    return Hits(tuple(merge(found)), recalled=_recalled([common for common, _origin in listed], core, lists))
 
 
 def _same_core(core: list[str], text: str, origin: TagList) -> list[CommonName]:
@@ -100,14 +94,15 @@ def _same_core(core: list[str], text: str, origin: TagList) -> list[CommonName]:
     ]
 
 
-def _witnessed(listed: Sequence[CommonName], core: list[str], lists: Sequence[TagList]) -> set[PlainKey]:
-    """The species for which a source was seen, be it with another word for the animal group or without one."""
-    seen = {plain_key(common.taxon.name) for common in listed if not common.recalled}
-    if core and any(common.recalled for common in listed):
-        longer = [common for origin in lists for common in origin.common_with(core) if not common.recalled]
-        letters = "".join(core)  # "red rump" may be listed as "redrump"
-        seen.update(plain_key(c.taxon.name) for c in longer if "".join(core_of(words_of(c.text))) == letters)
-    return seen
+def _recalled(listed: Sequence[CommonName], core: list[str], lists: Sequence[TagList]) -> frozenset[PlainKey]:
+    """The species for which no source was seen, be it with another word for the animal group or without one."""
+    recalled = {plain_key(common.taxon.name) for common in listed if common.recalled}
+    if not recalled:
+        return frozenset()
+    letters = "".join(core)  # "red rump" may be listed as "redrump"
+    others = [common for origin in lists for common in origin.common_with(core)] if core else []
+    witnesses = [*listed, *(common for common in others if "".join(core_of(words_of(common.text))) == letters)]
+    return frozenset(recalled - {plain_key(common.taxon.name) for common in witnesses if not common.recalled})
 
 
 def _fitting(common: CommonName, text: str, origin: TagList, named: Sequence[str]) -> Candidate:

@@ -6,7 +6,7 @@ from itertools import combinations, permutations
 
 import pytest
 
-from namekeeper.evidence.statements import Weight
+from namekeeper.evidence.statements import CautionWeight
 from namekeeper.labels.cautions import Topic, warnings
 from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
 from namekeeper.labels.text import plain
@@ -50,7 +50,7 @@ def test_a_listing_tells_year_and_the_name_a_permit_may_carry() -> None:
 
 @pytest.mark.parametrize("statement", ["Old World: none", "None on the abdomen", "Types I and III"])
 def test_an_absence_is_no_caution_whatever_its_words(statement: str) -> None:
-    assert forms(caution("urticating_setae", statement)._replace(weight=Weight.NONE)) == []
+    assert forms(caution("urticating_setae", statement)._replace(weight=CautionWeight.NONE)) == []
 
 
 @pytest.mark.parametrize("statement", ["Type V on the palps, none on the abdomen", "None", "mostly mild"])
@@ -59,7 +59,7 @@ def test_the_words_of_a_statement_never_silence_it(statement: str) -> None:
 
 
 def test_a_family_found_mostly_mild_does_not_put_bite_on_every_label_but_a_genus_of_note_does() -> None:
-    mild = caution("venom_report", "A review of 363 published bites")._replace(weight=Weight.MILD)
+    mild = caution("venom_report", "A review of 363 published bites")._replace(weight=CautionWeight.MILD)
     assert forms(mild) == []
     assert forms(mild, BITE)[-1] == "Bite: medical help"
 

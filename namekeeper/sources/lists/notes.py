@@ -8,13 +8,13 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from namekeeper.evidence.statements import (
     ActKind,
     Caution,
+    CautionWeight,
     Dispute,
     Division,
     Misuse,
     Statement,
     TaxonName,
     TradeForm,
-    Weight,
 )
 from namekeeper.sources.lists import values
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
@@ -140,5 +140,5 @@ def _caution_of(fact: values.Fact, citation: str, memory: int, resolve: _Resolve
         year=fact["year"],
         citation=citation,
         verification=values.verification_of(memory),
-        weight=Weight(fact["weight"]),
+        weight=CautionWeight(fact["weight"]),
     )
