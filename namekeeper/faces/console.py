@@ -9,8 +9,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TextIO
 
-from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Part, TextLine
-from namekeeper.outside import Progress
+from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Numbered, Part, TextLine
+from namekeeper.outside import Progress, Work
 
 _RESET = "\x1b[0m"
 _STYLES = {"strong": "\x1b[1m", "faint": "\x1b[2m", "name": "\x1b[3m"}
@@ -67,7 +67,10 @@ class Console:
                 case Folded(text, indent):
                     self.put_folded(text, indent)
                 case NameItem(name, authorship):
-                    self._item(name, authorship)
+                    self.out.write("\n")
+                    self._named("  * ", name, authorship)
+                case Numbered(number, name, authorship):
+                    self._named(f"  {number}  ", name, authorship)
                 case Grid(headers, rows):
                     self.table(headers, rows)
 
@@ -105,11 +108,11 @@ class Console:
         """A heading with air above it."""
         self.out.write("\n" + self.style(printable(text), "strong") + "\n")
 
-    def _item(self, name: str, authorship: str) -> None:
-        """An item of a list with air above it, the name marked."""
-        lines = fold(printable(f"{name} {authorship}".strip()), min(self.width, _READABLE) - 4)
+    def _named(self, mark: str, name: str, authorship: str) -> None:
+        """An item of a list, the name marked."""
+        lines = fold(printable(f"{name} {authorship}".strip()), min(self.width, _READABLE) - len(mark))
         lines[0] = lines[0].replace(printable(name), self.style(printable(name), "name"), 1)
-        self.out.write("\n  * " + "\n    ".join(lines) + "\n")
+        self.out.write(mark + ("\n" + " " * len(mark)).join(lines) + "\n")
 
     def table(self, headers: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
         """Columns that fit the width: the widest is folded between words, and no cell is cut."""
@@ -124,7 +127,7 @@ class Console:
                 self.out.write(_GAP.join("-" * width for width in widths) + "\n")
 
     @contextmanager
-    def progress(self, what: str) -> Iterator[Progress]:
+    def progress(self, work: Work) -> Iterator[Progress]:
         """Progress on the talk stream; on a terminal one line that is redrawn, elsewhere nothing."""
         drawn = 0
 
@@ -133,7 +136,7 @@ class Console:
             if not self.lively:
                 return
             bar = "" if not total else "[" + "=" * (20 * done // total) + " " * (20 - 20 * done // total) + "] "
-            line = printable(f"{what} {bar}{done}{'/' + str(total) if total else ''} {note}".replace("\n", " "))
+            line = printable(f"{work} {bar}{done}{'/' + str(total) if total else ''} {note}".replace("\n", " "))
             self.err.write("\r" + line.ljust(drawn))
             self.err.flush()
             drawn = len(line)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from namekeeper.faces.telling.ages import ages
-from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine, counted
+from namekeeper.faces.telling.standings import done
 from namekeeper.tasks.lists import Added, Compared, ListState
 
 RowNote = tuple[int, str, str]  # line (0: none can be named), why, file
@@ -25,8 +26,10 @@ def added_document(added: Added) -> dict[str, object]:
         **guess_document(added.guessed_encoding),
         **_fetched_document(added),
         "skipped_count": added.skips.count,
+        "skipped_reasons": _reasons_document(added.skips.reasons),
         "skipped": _rows_document(added.skips.listed),
         "faults_count": added.skips.fault_count,
+        "faults_reasons": _reasons_document(added.skips.fault_reasons),
         "faults": _rows_document(added.skips.faults),
     }
 
@@ -73,14 +76,26 @@ def added_parts(added: Added) -> Iterator[Part]:
     yield from _fetched_parts(added)
     if not added.in_use:
         yield TextLine(f"Not in use yet: namekeeper lists use {added.key}@{added.edition}")
-    yield from _row_parts("Left out", added.skips.count, added.skips.listed)
-    yield from _row_parts("Kept, but wrong in the list", added.skips.fault_count, added.skips.faults)
+    yield from _row_parts("Left out", added.skips.reasons, added.skips.listed)
+    yield from _row_parts("Kept, but wrong in the list", added.skips.fault_reasons, added.skips.faults)
+    if added.exit_code:
+        yield TextLine("Much was left out: look at the reasons before you trust the list.")
 
 
-def _row_parts(what: str, count: int, rows: Sequence[RowNote]) -> Iterator[Part]:
+def _reasons_document(reasons: Mapping[str, int]) -> list[dict[str, object]]:
+    """How often each reason was met, the most frequent first; "…" stands for what differs from row to row."""
+    return [{"why": why, "count": count} for why, count in Counter(reasons).most_common()]
+
+
+def _row_parts(what: str, reasons: Mapping[str, int], rows: Sequence[RowNote]) -> Iterator[Part]:
+    """Up to ten rows are listed; of more, how many for each reason comes first."""
+    count = sum(reasons.values())
     if not count:
         return
     yield TextLine(f"{what}: {count}")
+    if count > _SHOWN_ROWS:
+        for why, times in Counter(reasons).most_common(_SHOWN_ROWS):
+            yield TextLine(f"  {times} x {why}")
     for line, why, file in rows[:_SHOWN_ROWS]:
         place = f"line {line}" if line else "a row"
         yield TextLine(f"  {file + ', ' if file else ''}{place}: {why}")
@@ -143,21 +158,22 @@ def compare_document(found: Compared) -> dict[str, object]:
 def compare_parts(found: Compared) -> Iterator[Part]:
     """Counts, the specimens first, then every change."""
     tally = Counter(change.kind for change in found.changes).most_common()
-    counts = ", ".join(f"{count} {kind}" for kind, count in tally)
-    yield TextLine(f"{len(found.changes)} changes: {counts}" if found.changes else "No name has changed.")
+    counts = ", ".join(f"{count} {done(kind)}" for kind, count in tally)
+    changes = counted(len(found.changes), "change")
+    yield TextLine(f"{changes}: {counts}" if found.changes else "No name has changed.")
     if found.specimens is not None:
         yield Heading("Specimens it touches")
         if not found.specimens:
             yield TextLine("None.")
         yield Grid(
             ("specimen", "label", "before", "now", "what happened"),
-            [(one.specimen, one.label, one.old, one.new, one.kind) for one in found.specimens],
+            [(one.specimen, one.label, one.old, one.new, done(one.kind)) for one in found.specimens],
         )
     if found.changes:
         yield Heading("Names")
         yield Grid(
             ("before", "now", "what happened", "identifier"),
-            [(change.old, change.new, change.kind, change.id) for change in found.changes],
+            [(change.old, change.new, done(change.kind), change.id) for change in found.changes],
         )
 
 
@@ -167,4 +183,6 @@ def compare_page(old: str, new: str, found: Compared) -> str:
 
     tally = dict(Counter(change.kind for change in found.changes).most_common())
     specimens = found.specimens or ()
-    return rendered("compare.html.j2", old=old, new=new, changes=found.changes, specimens=specimens, tally=tally)
+    return rendered(
+        "compare.html.j2", old=old, new=new, changes=found.changes, specimens=specimens, tally=tally, done=done
+    )
