@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -10,14 +9,13 @@ from namekeeper.labels.content import LabelWishes, label_name
 from namekeeper.labels.settings import LabelSettings
 from namekeeper.labels.sheets import StickerSheet, before, used_places
 from namekeeper.outside import Outside
+from namekeeper.records.identifiers import counting_key
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tasks.desk import find_all
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.label_memory import status_of, used_in_drawer
 from namekeeper.words.errors import InputError
 from namekeeper.words.terms import DrawingEngine, LabelOrder
-
-_COUNTED = re.compile(r"(\D*)(\d{0,9})", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,17 +95,12 @@ def chosen_of(collection: Collection, choices: Choices) -> tuple[Specimen, ...]:
 
 def ordered(specimens: Sequence[Specimen], order: LabelOrder) -> list[Specimen]:
     """The animals in the order of their labels."""
-    keys: dict[LabelOrder, Callable[[Specimen], object]] = {
+    words: dict[LabelOrder, Callable[[Specimen], str]] = {
         LabelOrder.ID: lambda one: "",
         LabelOrder.NAME: lambda one: label_name(one).casefold(),
-        LabelOrder.PLACE: lambda one: _counted(one.stands_at),
+        LabelOrder.PLACE: lambda one: one.stands_at,
     }
-    return sorted(specimens, key=lambda one: (keys[order](one), one.id.casefold()))
-
-
-def _counted(text: str) -> tuple[tuple[str, int], ...]:
-    """A key by which numbers within text are numbers: shelf 2 stands before shelf 10."""
-    return tuple((word.casefold(), int(digits or 0)) for word, digits in _COUNTED.findall(text))
+    return sorted(specimens, key=lambda one: (counting_key(words[order](one)), counting_key(one.id)))
 
 
 def wishes_of(collection: Collection, settings: LabelSettings, choices: Choices) -> LabelWishes:
