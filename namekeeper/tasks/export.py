@@ -6,6 +6,7 @@ import re
 import uuid
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import UTC
 from pathlib import Path
 from types import MappingProxyType
 
@@ -44,13 +45,14 @@ class ExportWishes:
 class Exported:
     """Files that were made, how many animals are in them, and the files of animals that could not be read.
 
-    ``unlicensed``: an archive was made that nobody may use yet; ``kept_back``: fields that were left out of it.
+    ``licensed``: whether others may use an archive that was made, None without one; ``kept_back``: fields that were
+    left out of it.
     """
 
     files: tuple[Path, ...]
     specimens: int
     problems: tuple[Problem, ...] = ()
-    unlicensed: bool = False
+    licensed: bool | None = None
     kept_back: tuple[str, ...] = ()
 
     @property
@@ -78,8 +80,8 @@ def export(desk: CollectionDesk, target: Path, wishes: ExportWishes) -> Exported
     if publication is None:
         return Exported(tuple(made), len(collection.specimens), collection.problems)
     kept_back = tuple(_kept_back(collection, publication.shared))
-    unlicensed = not publication.licence
-    return Exported(tuple(made), len(collection.specimens), collection.problems, unlicensed, kept_back)
+    licensed = bool(publication.licence)
+    return Exported(tuple(made), len(collection.specimens), collection.problems, licensed, kept_back)
 
 
 def is_licensed(desk: CollectionDesk) -> bool:
@@ -158,7 +160,8 @@ def _identifiers(desk: CollectionDesk, collection: Collection) -> Mapping[str, s
 
 def _new_uuid(desk: CollectionDesk, specimen: Specimen) -> str:
     """From the moment, the animal's file and its id: no other collection has all three."""
-    said = f"{desk.outside.clock().isoformat()} {specimen.id} {specimen.revision}"
+    moment = desk.outside.clock().astimezone(UTC).isoformat()
+    said = f"{moment} {specimen.id} {specimen.revision}"
     return str(uuid.uuid5(uuid.NAMESPACE_OID, said))
 
 

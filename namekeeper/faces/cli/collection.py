@@ -98,7 +98,11 @@ def _import_options(sub: argparse.ArgumentParser) -> None:
 def _export_options(sub: argparse.ArgumentParser) -> None:
     sub.add_argument("-o", "--output", metavar="FILE", type=Path, required=True, help="where to write")
     sub.add_argument("--as", dest="kinds", default="csv", metavar="KIND", help=f"one or more of {','.join(KINDS)}")
-    archive = sub.add_argument_group("a Darwin Core archive (dwca), which may be published; csv and json hold all")
+    archive = sub.add_argument_group(
+        "a Darwin Core archive (dwca)",
+        "It may be published, so what is private stays out of it; csv and json hold all. Identifiers that others may"
+        " cite are kept in the collection's folder.",
+    )
     archive.add_argument(
         "--with", dest="shared", default="", metavar="FIELDS", help=f"let these go with it: {','.join(WITH)}"
     )

@@ -117,12 +117,8 @@ def _animals(plan: ImportPlan) -> Iterator[Part]:
 
 def export_document(done: Exported) -> dict[str, object]:
     """The JSON of ``collection export``."""
-    return {
-        "files": [str(path) for path in done.files],
-        "specimens": done.specimens,
-        "kept_back": list(done.kept_back),
-        "licensed": not done.unlicensed,
-    }
+    archive = {} if done.licensed is None else {"kept_back": list(done.kept_back), "licensed": done.licensed}
+    return {"files": [str(path) for path in done.files], "specimens": done.specimens, **archive}
 
 
 def export_parts(done: Exported) -> Iterator[Part]:
@@ -135,7 +131,7 @@ def export_parts(done: Exported) -> Iterator[Part]:
 
 def unlicensed(done: Exported) -> tuple[str, ...]:
     """That nobody may use an archive without a licence, and what to do."""
-    if not done.unlicensed:
+    if done.licensed is not False:
         return ()
     what = "the archive says that no licence is given, so nobody may use it yet"
     return (f"{what}; write licence: and rights_holder: into collection.yaml, or give --licence and --rights-holder",)
