@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -15,7 +16,7 @@ from namekeeper.storage.collection_folder import specimen_file, taken_ids
 from namekeeper.storage.emit import specimen_text
 from namekeeper.storage.wanted import NewSpecimen
 from namekeeper.tables import exports
-from namekeeper.tables.columns import FIELDS, UnreadColumn, map_columns, signature
+from namekeeper.tables.columns import FIELDS, ColumnMap, UnreadColumn, map_columns, signature
 from namekeeper.tables.dwca import own_records
 from namekeeper.tables.grid import RowKind, RowSkipped, Table, TableSheet
 from namekeeper.tables.import_rows import RowImporter, RowLeft
@@ -111,6 +112,29 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
         return _own("an export as CSV", exports.from_csv(sheet), stems)
     ids = {specimen.id for specimen in collection.specimens}
     columns = map_columns(sheet, wishes.columns, _kept(desk.folder).get(signature(sheet), {}), ids)
+    importer, read_rows = _read_rows(desk, sheet, columns, wishes, stems)
+    others = tuple(
+        UnreadSheet(one.name, len(one.rows), tuple(filter(str.strip, one.headers)))
+        for one in read.sheets
+        if one.rows and one is not sheet
+    )
+    told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
+    told += f" (not read: {', '.join(one.name for one in others)})" if others else ""
+    return ImportPlan(
+        columns.headers,
+        told,
+        tuple((number, made) for number, made in read_rows if isinstance(made, Specimen)),
+        tuple(made for _, made in read_rows if isinstance(made, RowLeft)),
+        read.encoding.guess if read.encoding else None,
+        frozenset(importer.numbered),
+        signature(sheet),
+        Unread(columns.unread, others, sheet.skipped, sheet.merged),
+    )
+
+
+def _read_rows(
+    desk: CollectionDesk, sheet: TableSheet, columns: ColumnMap, wishes: ImportWishes, stems: AbstractSet[str]
+) -> tuple[RowImporter, list[tuple[int, Specimen | RowLeft]]]:
     id_column = columns.columns.get("id")
     written = {row.cell(id_column).strip() for row in sheet.rows} if id_column is not None else set()
     taken = {stem.casefold() for stem in stems}
@@ -120,19 +144,7 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
         for number, row in enumerate(sheet.rows, 1):
             read_rows.append((row.number, importer.read(row)))
             step(number, len(sheet.rows))
-    others = tuple(
-        UnreadSheet(one.name, len(one.rows), tuple(filter(str.strip, one.headers)))
-        for one in read.sheets
-        if one.rows and one is not sheet
-    )
-    told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
-    told += f" (not read: {', '.join(one.name for one in others)})" if others else ""
-    specimens = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
-    left = tuple(made for _, made in read_rows if isinstance(made, RowLeft))
-    guess = read.encoding.guess if read.encoding else None
-    numbered = frozenset(importer.numbered)
-    unread = Unread(columns.unread, others, sheet.skipped, sheet.merged)
-    return ImportPlan(columns.headers, told, specimens, left, guess, numbered, signature(sheet), unread)
+    return importer, read_rows
 
 
 def write_import(desk: CollectionDesk, plan: ImportPlan) -> Imported:
