@@ -81,7 +81,7 @@ def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) ->
         listed += [(common, origin) for common in equal]
     found = [_fitting(common, clue.text, origin, named) for common, origin in listed]
     if found and not clue.generic:
-        found += _longer(core, clue.text, found, lists)
+        found += _longer(words, clue.text, found, lists)
     return Hits(tuple(merge(found)), recalled=_recalled([common for common, _origin in listed], core, lists))
 
 
@@ -115,21 +115,33 @@ def _fitting(common: CommonName, text: str, origin: TagList, named: Sequence[str
     return Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes, 0.3)
 
 
-def _longer(core: list[str], text: str, found: Sequence[Candidate], lists: Sequence[TagList]) -> list[Candidate]:
-    """Species of the same order whose longer name begins or ends with the name on the tag."""
+def _longer(words: list[str], text: str, found: Sequence[Candidate], lists: Sequence[TagList]) -> list[Candidate]:
+    """Species of the same order whose longer name begins or ends with the name on the tag.
+
+    Words for the group do not count, unless there is but one other: that begins or ends very many names, so then it is
+    the whole name, and only where it would be taken for one species.
+    """
     species = [candidate for candidate in found if candidate.is_species and candidate.firm]
-    if len(core) < _FEWEST_SHARED or not species:
+    core = core_of(words)
+    whole = len(core) < _FEWEST_SHARED
+    if not species or (whole and len({candidate.key for candidate in found}) > 1):
         return []
+    shared, compared = (words, words_of) if whole else (core, lambda listed: core_of(words_of(listed)))
     known = {candidate.key for candidate in found}
     orders = {taxon for candidate in species for taxon in candidate.higher[1:2]}
     return [
         _candidate(common, text, origin, [Note(NoteCode.PART_OF_COMMON, (common.text,))])
         for origin in lists
-        for common in origin.common_with(core)
+        for common in origin.common_with(shared)
         if plain_key(common.taxon.name) not in known
-        and begins_or_ends(core_of(words_of(common.text)), core)
+        and _holds(compared(common.text), shared, whole=whole, species=" " in common.taxon.name)
         and orders & set(common.taxon.higher)
     ]
+
+
+def _holds(listed: list[str], words: list[str], *, whole: bool, species: bool) -> bool:
+    """Whether a listed name begins or ends with the words; as a name of a whole group only where it is longer."""
+    return begins_or_ends(listed, words) and (species or (not whole and len(listed) > len(words)))
 
 
 def _general_genus(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:
