@@ -32,6 +32,7 @@ CHANGES = (
     "/lookup", "/animal/HW-001/facts", "/animal/HW-001/left", "/animal/HW-001/count",
     "/animal/HW-001/offspring", "/decide/HW-001", "/decide-safe", "/undo", "/stop/names", "/close", "/labels",
     "/labels/print/key", "/begin", "/begin/table", "/begin/table/key", "/lists/add", "/lists/use", "/lists/ask",
+    "/lists/settings",
 )  # fmt: skip
 
 
