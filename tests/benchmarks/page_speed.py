@@ -22,7 +22,7 @@ from namekeeper.faces.page.safety import Guard
 from namekeeper.tasks.aka import find_names
 from namekeeper.tasks.check import check_folder
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.label_run import page_picture
 from namekeeper.tasks.labels import LabelDesk
 from namekeeper.tasks.tags import TagDesk

@@ -24,7 +24,7 @@ from namekeeper.tasks.collection import Changed, count, leave
 from namekeeper.tasks.desk import find
 from namekeeper.tasks.facts import FACTS, set_facts
 from namekeeper.tasks.history import histories
-from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.watch import CollectionView
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, NamekeeperError, Problem
