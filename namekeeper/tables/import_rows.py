@@ -6,26 +6,15 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from types import MappingProxyType
 
 from namekeeper.records.identifiers import fault_of_id
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.tables.columns import ColumnMap
-from namekeeper.tables.dates import AmbiguousDateError, read_date
 from namekeeper.tables.grid import Row
+from namekeeper.words.date_reading import AmbiguousDateError, read_date
 from namekeeper.words.dates import DayOrder, PartialDate
 from namekeeper.words.errors import InputError, Place
 from namekeeper.words.parsing import parse_name
-
-# How keepers write one animal's sex (common practice, no source); signs of Unicode U+2642, U+2640.
-_SEXES = MappingProxyType(
-    {
-        **dict.fromkeys(("m", "male", "männlich", "maennlich", "macho", "mâle", "männchen", "♂", "1.0"), "1.0.0"),
-        **dict.fromkeys(("f", "female", "w", "weiblich", "hembra", "femelle", "weibchen", "♀", "0.1"), "0.1.0"),
-        **dict.fromkeys(("u", "unsexed", "unknown", "?", "unbestimmt", "n/a", "-", "0.0.1", "unsex", "us"), "0.0.1"),
-        **dict.fromkeys(("pair", "paar", "couple", "pareja", "1.1"), "1.1.0"),
-    }
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +87,7 @@ class RowImporter:
             Place(self.placed(identifier), 1, identifier),
             tag=tag,
             acquired=acquired,
-            sex=read_sex(cells.get("sex", "")),
+            sex=Sex.parse(sex) if (sex := cells.get("sex", "").strip()) else None,
             locality=cells.get("locality", "").strip(),
             origin=(cells["from"].strip(),) if cells.get("from", "").strip() else (),
             stands_at=cells.get("place", "").strip(),
@@ -135,14 +124,3 @@ class RowImporter:
 
 def _words(text: str) -> set[str]:
     return set(re.findall(r"\w+", text.casefold()))
-
-
-def read_sex(text: str) -> Sex | None:
-    """Counts, or a word or sign for the sex of one animal.
-
-    :raises ValueError: for anything else.
-    """
-    clean = text.strip()
-    if not clean:
-        return None
-    return Sex.parse(_SEXES.get(clean.casefold(), clean))

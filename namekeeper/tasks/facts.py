@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -14,6 +15,7 @@ from namekeeper.storage.wanted import AddPaper, FileChange, MadeFor, SetKey
 from namekeeper.tasks.collection import Changed, carried_out
 from namekeeper.tasks.desk import CollectionDesk, find
 from namekeeper.tasks.judge_again import JudgeAgain
+from namekeeper.words.date_reading import read_date
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 
@@ -75,7 +77,7 @@ def set_facts(desk: CollectionDesk, identifier: str, facts: Sequence[tuple[str, 
     values: dict[str, list[str]] = {}
     for name, text in facts:
         _must_be_a_fact(name)
-        values.setdefault(name, []).append(text.strip())
+        values.setdefault(name, []).append(_checked(name, text.strip(), desk.today))
     for name, texts in values.items():
         if len(texts) > 1 and name not in ("from", "papers"):
             what = f"{name} was given twice"
@@ -97,18 +99,18 @@ def _changes(identifier: str, name: str, texts: Sequence[str], made_for: MadeFor
         return [AddPaper(identifier, paper_fields(_paper(text)), made_for) for text in texts]
     if name == "from":
         return [SetKey(identifier, name, Texts(tuple(texts)), made_for)]
-    return [SetKey(identifier, name, _checked(name, texts[0]), made_for)]
+    return [SetKey(identifier, name, texts[0], made_for)]
 
 
-def _checked(name: str, text: str) -> str:
-    parse: Mapping[str, Callable[[str], object]] = {"acquired": PartialDate.parse, "sex": Sex.parse}
-    if text and name in parse:
-        try:
-            parse[name](text)
-        except ValueError as error:
-            what = f"{name}: {error}"
-            raise InputError(what, remedy="leave it empty where it is not known") from None
-    return text
+def _checked(name: str, text: str, today: date) -> str:
+    """The text as it stands in the file."""
+    try:
+        if text and name == "acquired":
+            return today.isoformat() if text.casefold() == "today" else str(read_date(text))
+        return Sex.parse(text).text if text and name == "sex" else text
+    except ValueError as error:
+        what = f"{name}: {error}"
+        raise InputError(what, remedy="leave it empty where it is not known") from None
 
 
 def _paper(text: str) -> Paper:
@@ -117,7 +119,7 @@ def _paper(text: str) -> Paper:
         what = f"'{text}' is no paper"
         raise InputError(what, remedy=f'write "{_PAPER}"; all but the kind may be left out')
     try:
-        return Paper(kind, number, PartialDate.parse(day) if day else None, name)
+        return Paper(kind, number, read_date(day) if day else None, name)
     except ValueError as error:
         what = f"papers: {error}"
         raise InputError(what, remedy=f'write "{_PAPER}"') from None

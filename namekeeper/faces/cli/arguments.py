@@ -10,16 +10,32 @@ from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 
 if TYPE_CHECKING:  # every command reads this module, and few have these arguments
+    from namekeeper.faces.terminal import Terminal
     from namekeeper.records.specimen import Sex
     from namekeeper.tasks.online import ServiceWishes
 
 
+#: Words for a day, in place of a date.
+TODAY, NOT_KNOWN = "today", "unknown"
+
+
 def partial_date(words: str) -> PartialDate:
-    """An argument such as 2014-05-03, 2014-05 or 2014."""
+    """An argument such as 2014-05-03, 3/2019, 12.03.2023 or 2014."""
+    from namekeeper.words.date_reading import AmbiguousDateError, read_date
+
     try:
-        return PartialDate.parse(words)
+        return read_date(words)
+    except AmbiguousDateError as error:
+        message = f"{error}: write the one that is meant"
+        raise argparse.ArgumentTypeError(message) from None
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
+
+
+def day_of_arrival(words: str) -> PartialDate | str:
+    """A date, or one of the words for one."""
+    word = words.strip().casefold()
+    return word if word in (TODAY, NOT_KNOWN) else partial_date(words)
 
 
 def plain_text(words: str) -> str:
@@ -33,13 +49,26 @@ def plain_text(words: str) -> str:
 
 
 def sex_count(words: str) -> Sex:
-    """An argument such as 1.2.0."""
+    """An argument such as 1.2.0, or m, f or w."""
     from namekeeper.records.specimen import Sex
 
     try:
         return Sex.parse(words)
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
+
+
+def allowed(question: str, args: argparse.Namespace, terminal: Terminal) -> None:
+    """Ask the keeper before something that is much, or cannot be undone.
+
+    :raises InputError: unless the answer is yes; in scripts nothing is asked.
+    """
+    if terminal.interactive and not args.json:
+        terminal.console.put(f"{question} y (yes), anything else leaves it:")
+        if terminal.line().strip().lower() in ("y", "yes"):
+            return
+        raise InputError("nothing was done", remedy="it was not confirmed")
+    raise InputError(question.rstrip("?") + " was not confirmed", remedy="add --yes")
 
 
 def pairs_of(texts: Sequence[str], example: str) -> Mapping[str, str]:

@@ -8,7 +8,18 @@ from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
-from namekeeper.faces.cli.arguments import facts_of, json_option, pairs_of, partial_date, plain_text, sex_count
+from namekeeper.faces.cli.arguments import (
+    NOT_KNOWN,
+    TODAY,
+    allowed,
+    day_of_arrival,
+    facts_of,
+    json_option,
+    pairs_of,
+    partial_date,
+    plain_text,
+    sex_count,
+)
 from namekeeper.faces.telling import collection as told
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.transfer import export_document, export_parts, import_document, import_parts
@@ -19,7 +30,9 @@ from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.facts import FACTS, set_facts
 from namekeeper.tasks.transfer import IMPORT_FIELDS, KINDS, Imported, ImportWishes, export, plan_import, write_import
-from namekeeper.words.dates import DayOrder
+from namekeeper.words.dates import DayOrder, PartialDate
+
+_MANY = 50  # animals added at once without a question
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -32,8 +45,8 @@ def options(parser: argparse.ArgumentParser) -> None:
         json_option(sub, "stdout")
         return sub
 
-    act("new", "make an empty collection")
-    _add_options(act("add", "add animals, or offspring of one"))
+    act("new", "make an empty collection; written at once")
+    _add_options(act("add", "add animals, or offspring of one; written at once"))
     verify = act("verify", "every problem of the files in one go")
     verify.add_argument("--accept", action="store_true", help="take changed past entries for right (with --write)")
     verify.add_argument("--write", action="store_true", help="write what --accept takes")
@@ -48,11 +61,14 @@ def _add_options(sub: argparse.ArgumentParser) -> None:
         "--from", dest="origin", type=plain_text, action="append", default=[], metavar="ID", help="a parent or seller"
     )
     sub.add_argument("--count", type=int, default=1, metavar="N", help="so many animals, each with its own label")
-    sub.add_argument("--id", dest="identifier", metavar="ID", help="an id of your own")
-    sub.add_argument("--acquired", type=partial_date, metavar="DATE")
-    sub.add_argument("--sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 0.1.0")
-    sub.add_argument("--locality", type=plain_text, default="", metavar="TEXT")
-    sub.add_argument("--note", type=plain_text, default="", metavar="TEXT")
+    sub.add_argument("--yes", action="store_true", help=f"do not ask before more than {_MANY} animals are added")
+    sub.add_argument("--id", dest="identifier", metavar="ID", help="an id of your own; else the next free one")
+    sub.add_argument(
+        "--acquired", type=day_of_arrival, metavar="DATE", help=f"when it came: a date, {TODAY} or {NOT_KNOWN}"
+    )
+    sub.add_argument("--sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 0.1.0, or m, f, w")
+    sub.add_argument("--locality", type=plain_text, default="", metavar="TEXT", help="where it or its kind was found")
+    sub.add_argument("--note", type=plain_text, default="", metavar="TEXT", help="in your own words")
     sub.add_argument("--write", action="store_true", help=argparse.SUPPRESS)  # adding is writing
 
 
@@ -60,7 +76,7 @@ def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
     left = act("left", "an animal died, was sold or given away")
     left.add_argument("identifier", metavar="ID")
     left.add_argument("--how", type=plain_text, required=True, metavar="WORDS", help="died, sold, given away ...")
-    left.add_argument("--on", type=partial_date, metavar="DATE")
+    left.add_argument("--on", type=partial_date, metavar="DATE", help="the day; today without")
     counted = act("count", "a group's count changed")
     counted.add_argument("identifier", metavar="ID")
     counted.add_argument("sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 1.2.5")
@@ -108,12 +124,37 @@ def _new(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> 
 
 
 def _add(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    if args.count > _MANY and not args.yes:
+        allowed(told.many(args.count), args, terminal)
+    acquired = _when(args, desk, terminal)
     arrival = Arrival(
-        args.tag, args.count, args.identifier, tuple(args.origin), args.acquired, args.sex, args.locality, args.note
+        args.tag, args.count, args.identifier, tuple(args.origin), acquired, args.sex, args.locality, args.note
     )
     arrived = add_specimens(desk, arrival)
     terminal.console.say_all(told.heritage(arrived))
-    return _say_changed(args, terminal, arrived.changed, "added")
+    code = _say_changed(args, terminal, arrived.changed, "added", told.read_document(arrived.read))
+    if not args.json:
+        terminal.console.show(told.read_parts(arrived.read))
+    return code
+
+
+def _when(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> PartialDate | None:
+    """When the animals came: as the option says, else as the keeper says at a terminal, else not known."""
+    said = args.acquired
+    while said is None and terminal.interactive and not args.json:
+        terminal.console.put(told.WHEN)
+        line = terminal.line()
+        try:
+            said = _typed_day(line.strip())
+        except argparse.ArgumentTypeError as error:
+            terminal.console.say(str(error))
+    if said == TODAY:
+        return PartialDate.of(desk.today)
+    return None if said in (None, NOT_KNOWN) else said
+
+
+def _typed_day(typed: str) -> PartialDate | str:
+    return {"": NOT_KNOWN, "t": TODAY}.get(typed.casefold()) or day_of_arrival(typed)
 
 
 def _left(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:

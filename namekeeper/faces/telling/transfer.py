@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from namekeeper.faces.telling.collection import in_words, read_document
 from namekeeper.faces.telling.lists import guess_document
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine
 from namekeeper.faces.telling.verdicts import in_short
@@ -18,7 +19,10 @@ def import_document(done: Imported) -> dict[str, object]:
     plan = done.plan
     return {
         "columns": dict(plan.headers),
-        "imported": [{"row": number, "specimen": specimen.id} for number, specimen in plan.specimens],
+        "imported": [
+            {"row": number, "specimen": specimen.id, **read_document(plan.read_of(specimen.id))}
+            for number, specimen in plan.specimens
+        ],
         "left": [{"row": row.row, "why": row.why} for row in plan.left],
         "written": done.written,
         **guess_document(plan.guessed_encoding),
@@ -45,10 +49,13 @@ def import_parts(done: Imported) -> Iterator[Part]:
 
 def _animals(plan: ImportPlan) -> Iterator[Part]:
     rows = [
-        (str(row), animal.id, animal.tag, animal.names[-1].name if animal.names else "", str(animal.acquired or ""))
+        (
+            str(row), animal.id, animal.tag, animal.names[-1].name if animal.names else "", str(animal.acquired or ""),
+            in_words(plan.read_of(animal.id).taken),
+        )
         for row, animal in plan.specimens[:_ROWS_SHOWN]
-    ]
-    yield Grid(("row", "id", "tag", "name", "acquired"), rows)
+    ]  # fmt: skip
+    yield Grid(("row", "id", "tag", "name", "acquired", "read from the tag"), rows)
     if len(plan.specimens) > _ROWS_SHOWN:
         yield TextLine(f"... and {len(plan.specimens) - _ROWS_SHOWN} more")
 
