@@ -124,6 +124,11 @@ class Sex:
         """How many animals."""
         return self.male + self.female + self.unsexed
 
+    @property
+    def whole(self) -> Sex:
+        """The same with all three counts written out, as the tool itself writes them."""
+        return Sex(f"{self.male}.{self.female}.{self.unsexed}", self.male, self.female, self.unsexed)
+
     def each_of(self, count: int) -> Sex | None:
         """What each of ``count`` animals is if all together are this; None if that does not tell."""
         if self.total == 1:

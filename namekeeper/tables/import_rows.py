@@ -87,7 +87,7 @@ class RowImporter:
             Place(self.placed(identifier), 1, identifier),
             tag=tag,
             acquired=acquired,
-            sex=Sex.parse(sex) if (sex := cells.get("sex", "").strip()) else None,
+            sex=Sex.parse(sex).whole if (sex := cells.get("sex", "").strip()) else None,
             locality=cells.get("locality", "").strip(),
             origin=(cells["from"].strip(),) if cells.get("from", "").strip() else (),
             stands_at=cells.get("place", "").strip(),

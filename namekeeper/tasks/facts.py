@@ -107,7 +107,7 @@ def _checked(name: str, text: str, today: date) -> str:
     try:
         if text and name == "acquired":
             return today.isoformat() if text.casefold() == "today" else str(read_date(text))
-        return Sex.parse(text).text if text and name == "sex" else text
+        return Sex.parse(text).whole.text if text and name == "sex" else text
     except ValueError as error:
         what = f"{name}: {error}"
         raise InputError(what, remedy="leave it empty where it is not known") from None

@@ -27,6 +27,11 @@ class LabelStatus:
     in_force: str
     stale: bool
 
+    @property
+    def due(self) -> bool:
+        """Whether a label is due: none was ever printed, or the enclosure says another name."""
+        return self.printed is None or self.stale
+
 
 def status_of(specimen: Specimen) -> LabelStatus:
     """Compare the last label printed, else the label or tag the animal came with, with the name in force."""

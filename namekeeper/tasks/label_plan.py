@@ -47,6 +47,7 @@ class Choices:
     template: str | None = None
     only: tuple[str, ...] = ()
     stale: bool = False
+    due: bool = False
     copies: int | None = None
     order: LabelOrder | None = None
     square: str | None = None
@@ -273,6 +274,8 @@ def _used(choices: Choices, sheet: StickerSheet, outside: Outside) -> frozenset[
 
 def _chosen(collection: Collection, choices: Choices) -> tuple[Specimen, ...]:
     chosen = find_all(collection, choices.only) if choices.only else collection.kept()
+    if choices.due:
+        return tuple(one for one in chosen if status_of(one).due)
     return tuple(one for one in chosen if status_of(one).stale) if choices.stale else chosen
 
 

@@ -13,7 +13,7 @@ from namekeeper.outside import Work
 from namekeeper.records.identifiers import free_ids
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.sources.lists.registry import open_lists
-from namekeeper.storage.collection_folder import specimen_file, taken_ids, write_output
+from namekeeper.storage.collection_folder import specimen_file, taken_ids
 from namekeeper.storage.emit import specimen_text
 from namekeeper.storage.wanted import NewSpecimen
 from namekeeper.tables import exports
@@ -23,6 +23,7 @@ from namekeeper.tables.grid import Table, TableSheet
 from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
 from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.output import Output, OutputKind
 from namekeeper.tasks.tag_facts import NOTHING_READ, ReadOff, read_tags_of
 from namekeeper.words.dates import DayOrder
 from namekeeper.words.errors import FileError, InputError, Place, Problem
@@ -169,22 +170,24 @@ def _under(identifier: str, specimen: Specimen) -> Specimen:
     return replace(specimen, id=identifier, place=Place(specimen_file(identifier), 1, identifier))
 
 
-def export(desk: CollectionDesk, target: Path, kinds: tuple[str, ...]) -> Exported:
+def export(desk: CollectionDesk, target: Path, kinds: tuple[str, ...], *, replace: bool = False) -> Exported:
     """Write the collection to ``target``; with several kinds each gets its own suffix.
 
-    :raises InputError: for an unknown kind or a target among the collection's own files.
+    :param replace: whatever is at ``target`` may go, and not only an earlier export.
+    :raises InputError: for an unknown kind, a target among the collection's own files, or one that is taken.
     """
     collection = desk.open()
     unknown = [kind for kind in kinds if kind not in KINDS]
     if unknown or not kinds:
         what = f"unknown kind of export '{''.join(unknown[:1])}'"
         raise InputError(what, remedy="use one or more of: " + ", ".join(KINDS))
-    made = []
-    for kind in dict.fromkeys(kinds):
-        path = desk.outside.folder / (target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind]))
-        write_output(path, _exported(kind, collection, desk))
-        made.append(path)
-    return Exported(tuple(made), len(collection.specimens), collection.problems)
+    files = {kind: target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind]) for kind in dict.fromkeys(kinds)}
+    outputs = {kind: Output(path, OutputKind.EXPORT, desk.outside, replace) for kind, path in files.items()}
+    for output in outputs.values():
+        output.check()
+    for kind, output in outputs.items():
+        output.write(_exported(kind, collection, desk))
+    return Exported(tuple(output.place for output in outputs.values()), len(collection.specimens), collection.problems)
 
 
 def _exported(kind: str, collection: Collection, desk: CollectionDesk) -> bytes:

@@ -122,7 +122,7 @@ class TestTag:
 
     def test_what_the_keeper_says_goes_before(self, command: Command, animals: Path) -> None:
         command("collection", "add", "animals", "--tag", "GBB 0.1 Campeche", "--sex", "1,0", "--locality", "Yucatan")
-        assert lines_of(animals)[1:] == ["sex: 1.0", "locality: Yucatan"]
+        assert lines_of(animals)[1:] == ["sex: 1.0.0", "locality: Yucatan"]
 
     @pytest.mark.parametrize(
         ("tag", "count", "sex"),

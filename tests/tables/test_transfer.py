@@ -194,7 +194,7 @@ class TestImport:
         assert text == (
             'tag: "Mex red rump 0.1; 4cm "\nacquired: 2014-05-03\nsex: 0.1.0\nlocality: Campeche\nfrom: A friend\n'
             'place: "3"\nnote: eats well\nsize: "4cm"\nnames:\n'
-            '  - name: Brachypelma vagans\n    authorship: (Ausserer, 1875)\n'
+            "  - name: Brachypelma vagans\n    authorship: (Ausserer, 1875)\n"
             "    since: 2014-05-03\n    recorded: 2026-11-25\n    standing: as-labelled\n"
         )
         assert "acquired: 2014-03-05" in (tmp_path / "animals" / "specimens" / "T2.yaml").read_text()

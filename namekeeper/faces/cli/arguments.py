@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from namekeeper.words.dates import PartialDate
@@ -38,6 +39,14 @@ def day_of_arrival(words: str) -> PartialDate | str:
     return word if word in (TODAY, NOT_KNOWN) else partial_date(words)
 
 
+def folder_path(words: str) -> Path:
+    """An argument that names a folder; an empty one, as of a variable that is not set, is none."""
+    if not words.strip():
+        message = "a folder has a name; . is the one you are in"
+        raise argparse.ArgumentTypeError(message)
+    return Path(words)
+
+
 def plain_text(words: str) -> str:
     """An argument that goes into a file as it is; bytes that are no text come in as half surrogate pairs."""
     try:
@@ -53,7 +62,7 @@ def sex_count(words: str) -> Sex:
     from namekeeper.records.specimen import Sex
 
     try:
-        return Sex.parse(words)
+        return Sex.parse(words).whole
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
 
@@ -99,6 +108,14 @@ def facts_of(texts: Sequence[str]) -> tuple[tuple[str, str], ...]:
             raise InputError(what, remedy='write "place=shelf 2"')
         facts.append((field.strip(), value))
     return tuple(facts)
+
+
+def output_option(parser: argparse.ArgumentParser, metavar: str, what: str, *, required: bool = False) -> None:
+    """``-o FILE`` and ``--replace``."""
+    parser.add_argument("-o", "--output", metavar=metavar, type=Path, required=required, help=what)
+    parser.add_argument(
+        "--replace", action="store_true", help="replace a file that is there, although it was not written by this"
+    )
 
 
 def json_option(parser: argparse.ArgumentParser, where: str = "standard output") -> None:

@@ -14,7 +14,9 @@ from namekeeper.faces.cli.arguments import (
     allowed,
     day_of_arrival,
     facts_of,
+    folder_path,
     json_option,
+    output_option,
     pairs_of,
     partial_date,
     plain_text,
@@ -41,7 +43,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 
     def act(name: str, help_text: str) -> argparse.ArgumentParser:
         sub = acts.add_parser(name, help=help_text, description=help_text, allow_abbrev=False)
-        sub.add_argument("folder", metavar="FOLDER", type=Path)
+        sub.add_argument("folder", metavar="FOLDER", type=folder_path, help="the collection")
         json_option(sub, "stdout")
         return sub
 
@@ -105,7 +107,7 @@ def _import_options(sub: argparse.ArgumentParser) -> None:
 
 
 def _export_options(sub: argparse.ArgumentParser) -> None:
-    sub.add_argument("-o", "--output", metavar="FILE", type=Path, required=True, help="where to write")
+    output_option(sub, "FILE", "where to write", required=True)
     sub.add_argument("--as", dest="kinds", default="csv", metavar="KIND", help=f"one or more of {','.join(KINDS)}")
 
 
@@ -230,7 +232,7 @@ def _day_order(terminal: Terminal) -> DayOrder | None:
 def _export(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     """0, or 2 if specimens could not be read and are therefore not in the export."""
     kinds = tuple(kind.strip() for kind in args.kinds.split(",") if kind.strip())
-    done = export(desk, args.output, kinds)
+    done = export(desk, args.output, kinds, replace=args.replace)
     if args.json:
         terminal.console.json(export_document(done))
     else:

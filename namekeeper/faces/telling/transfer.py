@@ -57,7 +57,9 @@ def _animals(plan: ImportPlan) -> Iterator[Part]:
         )
         for row, animal in plan.specimens[:_ROWS_SHOWN]
     ]  # fmt: skip
-    yield Grid(("row", "id", "tag", "name", "acquired", "read from the tag"), rows)
+    headers = ("row", "id", "tag", "name", "acquired", "read from the tag")
+    told = len(headers) if any(row[-1] for row in rows) else len(headers) - 1
+    yield Grid(headers[:told], [row[:told] for row in rows])
     if len(plan.specimens) > _ROWS_SHOWN:
         yield TextLine(f"... and {len(plan.specimens) - _ROWS_SHOWN} more")
 
