@@ -6,30 +6,15 @@ A name has two time axes: on the label since, and known (recorded) since. Nothin
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import takewhile
-from types import MappingProxyType
 from typing import NamedTuple
 
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place, Problem
 
-_SEX = re.compile(r"(\d{1,6})([.,])(\d{1,6})(?:\2(\d{1,6}))?", re.ASCII)
-# How keepers write one animal's sex, or a pair (common practice, no source); signs of Unicode U+2642, U+2640.
-_SEX_WORDS: Mapping[str, str] = MappingProxyType(
-    {
-        word: counts
-        for counts, words in (
-            ("1.0.0", "m male männlich maennlich macho mâle männchen samiec ♂"),
-            ("0.1.0", "f female w weiblich hembra femelle weibchen samica ♀"),
-            ("0.0.1", "u unsexed unknown ? unbestimmt n/a - unsex us"),
-            ("1.1.0", "pair paar couple pareja para"),
-        )
-        for word in words.split()
-    }
-)
+_SEX = re.compile(r"(\d{1,6})\.(\d{1,6})(?:\.(\d{1,6}))?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,28 +91,20 @@ class Sex:
 
     @classmethod
     def parse(cls, text: str) -> Sex:
-        """Read ``0.1.0``, ``0.1`` or ``0,1``, where the unsexed are left out, or a word or sign for one or a pair.
-
-        ``text`` of the result has points, whatever was typed.
+        """Read ``0.1.0`` or ``0.1``, where the unsexed are left out.
 
         :raises ValueError: for anything else.
         """
-        counts = text.strip()
-        found = _SEX.fullmatch(counts) or _SEX.fullmatch(counts := _SEX_WORDS.get(counts.casefold(), ""))
+        found = _SEX.fullmatch(text.strip())
         if found is None:
-            message = f"'{text}' is no count like 0.1.0 (male.female.unsexed), nor m, f or w for one animal"
+            message = f"'{text}' is no count like 0.1.0 (male.female.unsexed)"
             raise ValueError(message)
-        return cls(counts.replace(",", "."), int(found[1]), int(found[3]), int(found[4] or 0))
+        return cls(text.strip(), int(found[1]), int(found[2]), int(found[3] or 0))
 
     @property
     def total(self) -> int:
         """How many animals."""
         return self.male + self.female + self.unsexed
-
-    @property
-    def whole(self) -> Sex:
-        """The same with all three counts written out, as the tool itself writes them."""
-        return Sex(f"{self.male}.{self.female}.{self.unsexed}", self.male, self.female, self.unsexed)
 
     def each_of(self, count: int) -> Sex | None:
         """What each of ``count`` animals is if all together are this; None if that does not tell."""

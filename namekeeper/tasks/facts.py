@@ -9,7 +9,8 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from namekeeper.evidence.verdicts import Verdict
-from namekeeper.records.specimen import Paper, Sex, Specimen
+from namekeeper.records.sexes import read_sex
+from namekeeper.records.specimen import Paper, Specimen
 from namekeeper.storage.emit import Texts, paper_fields
 from namekeeper.storage.wanted import AddPaper, FileChange, MadeFor, SetKey
 from namekeeper.tasks.collection import Changed, carried_out
@@ -107,7 +108,8 @@ def _checked(name: str, text: str, today: date) -> str:
     try:
         if text and name == "acquired":
             return today.isoformat() if text.casefold() == "today" else str(read_date(text))
-        return Sex.parse(text).whole.text if text and name == "sex" else text
+        sex = read_sex(text) if name == "sex" else None
+        return sex.text if sex else text
     except ValueError as error:
         what = f"{name}: {error}"
         raise InputError(what, remedy="leave it empty where it is not known") from None

@@ -7,8 +7,7 @@ from types import MappingProxyType
 
 from namekeeper.words.dates import DayOrder, PartialDate
 
-# The first three or four letters tell the months apart in English, German, French, Spanish, Italian, Dutch, Portuguese
-# and Polish.
+# The first letters tell the months apart in English, German, French, Spanish, Italian, Dutch, Portuguese and Polish.
 _MONTHS = MappingProxyType(
     {
         start: number
@@ -32,16 +31,19 @@ _MONTHS = MappingProxyType(
         for start in starts.split()
     }
 )
-_ISO = re.compile(r"(\d{4})([-/.])(\d{1,2})(?:\2(\d{1,2}))?(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?Z?)?", re.ASCII)
+_ISO = re.compile(
+    r"(\d{4})([-/.])(\d{1,2})(?:\2(\d{1,2}))?(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?"
+    r"(?:Z|[+-]\d{2}:?\d{2})?)?",
+    re.ASCII,
+)
 _DAY_MONTH_YEAR = re.compile(r"(\d{1,2})\s*([./-])\s*(\d{1,2})\s*\2\s*(\d{4})", re.ASCII)
 _MONTH_YEAR = re.compile(r"(\d{1,2})[./-](\d{4})", re.ASCII)
 _WORDS = re.compile(
     r"(?:(\d{1,2})(?:\.|st|nd|rd|th|er|º)?\s*(?:de\s+)?[-/]?)?\s*([^\W\d_]{3,})\.?,?[-/\s]*(?:de\s+)?(\d{4})"
 )
 _WORD_FIRST = re.compile(r"([^\W\d_]{3,})\.?\s*(\d{1,2})(?:st|nd|rd|th)?,\s*(\d{4})")
+_INTERVAL = re.compile(r"(\d{4}-[\d:TZ.-]+|\d{4})/(\d{4}-[\d:TZ.-]+|\d{4})", re.ASCII)  # ISO 8601
 _TWO_DIGIT_YEAR = re.compile(r"\d{1,2}[./-]\d{1,2}[./-]\d{2}", re.ASCII)
-
-_Parts = tuple[str, str | None, str | None]  # year, month, day
 
 
 class AmbiguousDateError(ValueError):
@@ -54,46 +56,52 @@ def read_date(text: str, order: DayOrder | None = None) -> PartialDate:
     :raises AmbiguousDateError: if day and month cannot be told apart and ``order`` is None.
     :raises ValueError: if it is no date, with the reason; the text is quoted as it was written.
     """
-    year, month, day = _parts(text.strip(), order)
-    iso = "-".join([year, *(part.zfill(2) for part in (month, day) if part)])
-    try:
-        return PartialDate.parse(iso)
-    except ValueError:
-        message = f"'{text.strip()}' is no day of the calendar"
-        raise ValueError(message) from None
-
-
-def _parts(clean: str, order: DayOrder | None) -> _Parts:
+    clean = text.strip()
+    if found := _INTERVAL.fullmatch(clean):
+        return _period(read_date(found[1]), read_date(found[2]), text)
     if re.fullmatch(r"\d{4}", clean, re.ASCII):
-        return clean, None, None
+        return _built(clean, clean)
     if found := _ISO.fullmatch(clean):
-        return found[1], found[3], found[4]
+        return _built(clean, found[1], found[3], found[4])
     if found := _DAY_MONTH_YEAR.fullmatch(clean):
         return _numbers(found, order)
     if found := _MONTH_YEAR.fullmatch(clean):
-        return found[2], found[1], None
+        return _built(clean, found[2], found[1])
     if found := _WORDS.fullmatch(clean):
-        return found[3], _month(found[2], clean), found[1]
+        return _built(clean, found[3], _month(found[2], text), found[1])
     if found := _WORD_FIRST.fullmatch(clean):
-        return found[3], _month(found[1], clean), found[2]
+        return _built(clean, found[3], _month(found[1], text), found[2])
     if _TWO_DIGIT_YEAR.fullmatch(clean):
-        message = f"'{clean}': a year of two digits"
+        message = f"'{text}': a year of two digits"
         raise ValueError(message)
     message = f"'{clean}' is no date that can be read, such as 2019, 3/2019, 12.03.2023 or 2023-03-12"
     raise ValueError(message)
 
 
-def _numbers(found: re.Match[str], order: DayOrder | None) -> _Parts:
+def _period(first: PartialDate, last: PartialDate, text: str) -> PartialDate:
+    """The day, month or year that holds both ends of an interval."""
+    begins, ends = first.earliest, last.latest
+    if begins == ends:
+        return PartialDate.of(begins)
+    if begins > ends or begins.year != ends.year:
+        message = f"'{text}' is no period within one year"
+        raise ValueError(message)
+    return PartialDate.parse(f"{begins:%Y-%m}" if begins.month == ends.month else f"{begins:%Y}")
+
+
+def _numbers(found: re.Match[str], order: DayOrder | None) -> PartialDate:
     first, sign, second, year = found.groups()
     if sign == "." or int(first) > 12 or first == second or not (int(first) and int(second)):
-        return year, second, first
+        return _built(found[0], year, second, first)
     if int(second) > 12:
-        return year, first, second
+        return _built(found[0], year, first, second)
     if order is None:
         one, other = (f"{year}-{month.zfill(2)}-{day.zfill(2)}" for month, day in ((second, first), (first, second)))
         message = f"'{found[0]}' may be {one} or {other}"
         raise AmbiguousDateError(message)
-    return (year, second, first) if order is DayOrder.DAY_FIRST else (year, first, second)
+    return (
+        _built(found[0], year, second, first) if order is DayOrder.DAY_FIRST else _built(found[0], year, first, second)
+    )
 
 
 def _month(word: str, text: str) -> str:
@@ -104,3 +112,12 @@ def _month(word: str, text: str) -> str:
             return str(number)
     message = f"'{text}': '{word}' is no month"
     raise ValueError(message)
+
+
+def _built(written: str, year: str, month: str | None = None, day: str | None = None) -> PartialDate:
+    parts = [year] + [part.zfill(2) for part in (month, day) if part]
+    try:
+        return PartialDate.parse("-".join(parts))
+    except ValueError:
+        message = f"'{written}' is no day of the calendar"
+        raise ValueError(message) from None

@@ -173,7 +173,7 @@ def test_counts(text: str, total: int) -> None:
     assert Sex.parse(f" {text} ").total == total
 
 
-@pytest.mark.parametrize("text", ["", "1", "1.2.3.4", "a.b", "-1.0.0", "1,2.3", "٣.0.0", "1.2.", "9999999.0"])
+@pytest.mark.parametrize("text", ["", "1", "1.2.3.4", "a.b", "-1.0.0", "1,2", "٣.0.0", "1.2.", "9999999.0"])
 def test_what_is_no_count(text: str) -> None:
     with pytest.raises(ValueError, match="no count like"):
         Sex.parse(text)

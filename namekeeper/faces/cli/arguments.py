@@ -59,12 +59,16 @@ def plain_text(words: str) -> str:
 
 def sex_count(words: str) -> Sex:
     """An argument such as 1.2.0, or m, f or w."""
-    from namekeeper.records.specimen import Sex
+    from namekeeper.records.sexes import read_sex
 
     try:
-        return Sex.parse(words).whole
+        found = read_sex(words)
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
+    if found is None:
+        message = "nothing is no count"
+        raise argparse.ArgumentTypeError(message)
+    return found
 
 
 def allowed(question: str, args: argparse.Namespace, terminal: Terminal) -> None:
