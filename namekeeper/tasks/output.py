@@ -50,9 +50,11 @@ class Output:
     def check(self) -> None:
         """To be called before the work that leads to the file.
 
-        :raises InputError: if a file is there that is not this command's own earlier output.
+        :raises InputError: if a file is there that is not this command's own earlier output, or if the place belongs to
+            a collection.
         """
         place = self.place
+        collection_folder.refuse_own_place(place)
         if self.replace or not os.path.lexists(place):
             return
         if place.is_dir():
@@ -68,7 +70,7 @@ class Output:
     def write(self, content: bytes | str) -> None:
         """Write the file, whole or not at all, and remember that it is ours.
 
-        :raises InputError: as :meth:`check`, or if the place belongs to a collection.
+        :raises InputError: as :meth:`check`.
         :raises FileError: if it cannot be written.
         """
         self.check()
