@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
@@ -22,6 +22,7 @@ from namekeeper.faces.cli.arguments import (
     plain_text,
     sex_count,
 )
+from namekeeper.faces.cli.deciding import go_through
 from namekeeper.faces.telling import collection as told
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.transfer import export_document, export_parts, import_document, import_parts
@@ -31,6 +32,9 @@ from namekeeper.tasks import collection as task
 from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.facts import FACTS, set_facts
+from namekeeper.tasks.online import ServiceWishes
+from namekeeper.tasks.settle_collection import SettleDesk
+from namekeeper.tasks.settle_orders import Orders
 from namekeeper.tasks.transfer import IMPORT_FIELDS, KINDS, Imported, ImportWishes, export, plan_import, write_import
 from namekeeper.words.dates import DayOrder, PartialDate
 
@@ -137,7 +141,16 @@ def _add(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> 
     code = _say_changed(args, terminal, arrived.changed, "added", told.read_document(arrived.read))
     if not args.json:
         terminal.console.show(told.read_parts(arrived.read))
+        if terminal.interactive and arrived.changed.specimens:
+            _ask_name(args, desk, terminal, arrived.changed.specimens)
     return code
+
+
+def _ask_name(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal, ids: Sequence[str]) -> None:
+    """Ask what the new animals are, where the lists here know what their tag may mean."""
+    with SettleDesk.open(desk, ServiceWishes(offline=True), ids) as settling:
+        if any(finding.verdict.choices for finding in settling.report.to_decide):
+            go_through(settling, Orders(), terminal, str(args.folder))
 
 
 def _when(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> PartialDate | None:
