@@ -95,13 +95,12 @@ def _labels(args: argparse.Namespace, desk: LabelDesk, terminal: Terminal) -> in
         _wanted(args)
     to = PrintTo(args.output, args.preview, args.page, record=args.printed, replace=args.replace)
     console, choices, workshop = terminal.console, _choices(args), desk.workshop()
-    if waiting := desk.waiting(workshop, choices):
-        console.say(told.waiting(waiting))
+    waiting = desk.waiting(workshop, choices)
     plan = desk.plan(workshop, choices)
     console.say_all(told.problem(refused, plan) for refused in plan.refused)
     done = Printed(plan)
     if plan.prints(without_refused=args.skip_refused):
-        console.say_all(told.notices(plan))
+        console.say_all((*filter(None, [waiting and told.waiting(waiting)]), *told.notices(plan)))
         done = desk.print(plan, to)
     _print(args, terminal, told.printed_document(done), told.printed_parts(done))
     if done.written is not None and args.output and not (args.printed or args.no_record):
