@@ -22,7 +22,6 @@ from namekeeper.faces.cli.arguments import (
     plain_text,
     sex_count,
 )
-from namekeeper.faces.cli.deciding import go_through
 from namekeeper.faces.telling import collection as told
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.transfer import export_document, export_parts, import_document, import_parts
@@ -32,9 +31,6 @@ from namekeeper.tasks import collection as task
 from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.facts import FACTS, set_facts
-from namekeeper.tasks.online import ServiceWishes
-from namekeeper.tasks.settle_collection import SettleDesk
-from namekeeper.tasks.settle_orders import Orders
 from namekeeper.tasks.transfer import IMPORT_FIELDS, KINDS, Imported, ImportWishes, export, plan_import, write_import
 from namekeeper.words.dates import DayOrder, PartialDate
 
@@ -148,6 +144,12 @@ def _add(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> 
 
 def _ask_name(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal, ids: Sequence[str]) -> None:
     """Ask what the new animals are, where the lists here know what their tag may mean."""
+    # Only here: the pass takes long to load, and scripts never come to it.
+    from namekeeper.faces.cli.deciding import go_through
+    from namekeeper.tasks.online import ServiceWishes
+    from namekeeper.tasks.settle_collection import SettleDesk
+    from namekeeper.tasks.settle_orders import Orders
+
     with SettleDesk.open(desk, ServiceWishes(offline=True), ids) as settling:
         if any(finding.verdict.choices for finding in settling.report.to_decide):
             go_through(settling, Orders(), terminal, str(args.folder))
