@@ -31,6 +31,7 @@ class OutputKind(StrEnum):
     REPORT = "report"
     COMPARISON = "comparison of lists"
     EXPORT = "export"
+    STOCK = "stock"
 
 
 @dataclass(frozen=True, slots=True)
