@@ -130,7 +130,7 @@ class TestTables:
 
     def test_a_date_that_nobody_can_tell_is_left_and_told(self, year: House) -> None:
         assert "'03/04/2023' may be 2023-04-03 or 2023-03-04" in year.told["polish"].out
-        assert "1 rows would be written, 1 left." in year.told["polish"].out
+        assert "1 row would be written, 1 left." in year.told["polish"].out
         assert "acquired: 2023-04-03" in year.text("P2")
         assert "acquired: 2016-03-12" in year.text("P1")
 
@@ -221,7 +221,7 @@ class TestLabels:
 
 
 def test_the_files_are_sound_and_go_out_whole(year: House) -> None:
-    assert year.told["verify"].out.startswith("36 specimens, no problems.\n")
+    assert year.told["verify"].out.startswith("36 animals, no problems.\n")
     assert "36 specimens" in year.told["export"].out
     assert len((year.folder / "year.csv").read_text(encoding="utf-8").splitlines()) == 37
 

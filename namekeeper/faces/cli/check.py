@@ -16,10 +16,14 @@ from namekeeper.tasks.output import Output, OutputKind
 
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, help="the collection")
-    parser.add_argument("--only", metavar="ID", action="append", default=[], help="this specimen only (repeatable)")
+    parser.add_argument("--only", metavar="ID", action="append", default=[], help="only this animal (repeatable)")
     online_options(parser)
     parser.add_argument("--since-last", action="store_true", help="only what is new since the last check so asked")
+<<<<<<< HEAD
     output_option(parser, "FILE.html", "write a page as well")
+=======
+    parser.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write the report as a page, too")
+>>>>>>> main
     json_option(parser)
 
 
