@@ -11,12 +11,8 @@ from namekeeper.files.memory import recall, remember
 from namekeeper.files.reading import read_named
 from namekeeper.outside import Work
 from namekeeper.records.identifiers import free_ids
-<<<<<<< HEAD
-from namekeeper.records.specimen import Collection, Specimen
-from namekeeper.sources.lists.registry import open_lists
-=======
 from namekeeper.records.specimen import Specimen
->>>>>>> main
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.storage.collection_folder import specimen_file, taken_ids
 from namekeeper.storage.emit import specimen_text
 from namekeeper.storage.wanted import NewSpecimen
@@ -27,7 +23,6 @@ from namekeeper.tables.grid import RowKind, RowSkipped, Table, TableSheet
 from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.output import Output, OutputKind
 from namekeeper.tasks.tag_facts import NOTHING_READ, ReadOff, read_tags_of
 from namekeeper.words.dates import DayOrder
 from namekeeper.words.errors import FileError, InputError, Place, Problem
@@ -132,15 +127,19 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
     )
     told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
     told += f" (not read: {', '.join(one.name for one in others)})" if others else ""
+    rows = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
+    with open_lists(desk.outside.places, desk.outside.notice) as lists:
+        filled = read_tags_of([made for _, made in rows], lists)
     return ImportPlan(
         columns.headers,
         told,
-        tuple((number, made) for number, made in read_rows if isinstance(made, Specimen)),
+        tuple((number, made) for (number, _), (made, _) in zip(rows, filled, strict=True)),
         tuple(made for _, made in read_rows if isinstance(made, RowLeft)),
         read.encoding.guess if read.encoding else None,
         frozenset(importer.numbered),
         signature(sheet),
         Unread(columns.unread, others, sheet.skipped, sheet.merged),
+        {made.id: said for made, said in filled},
     )
 
 
@@ -156,34 +155,7 @@ def _read_rows(
         for number, row in enumerate(sheet.rows, 1):
             read_rows.append((row.number, importer.read(row)))
             step(number, len(sheet.rows))
-<<<<<<< HEAD
-    others = tuple(
-        UnreadSheet(one.name, len(one.rows), tuple(filter(str.strip, one.headers)))
-        for one in read.sheets
-        if one.rows and one is not sheet
-    )
-    told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
-    told += f" (not read: {', '.join(one.name for one in others)})" if others else ""
-    rows = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
-    with open_lists(desk.outside.places, desk.outside.notice) as lists:
-        filled = read_tags_of([made for _, made in rows], lists)
-    specimens = tuple((number, made) for (number, _), (made, _) in zip(rows, filled, strict=True))
-    left = tuple(made for _, made in read_rows if isinstance(made, RowLeft))
-    unread = Unread(columns.unread, others, sheet.skipped, sheet.merged)
-    return ImportPlan(
-        columns.headers,
-        told,
-        specimens,
-        left,
-        read.encoding.guess if read.encoding else None,
-        frozenset(importer.numbered),
-        signature(sheet),
-        unread,
-        {made.id: said for made, said in filled},
-    )
-=======
     return importer, read_rows
->>>>>>> main
 
 
 def write_import(desk: CollectionDesk, plan: ImportPlan) -> Imported:
@@ -221,35 +193,6 @@ def _under(identifier: str, specimen: Specimen) -> Specimen:
     return replace(specimen, id=identifier, place=Place(specimen_file(identifier), 1, identifier))
 
 
-<<<<<<< HEAD
-def export(desk: CollectionDesk, target: Path, kinds: tuple[str, ...], *, replace: bool = False) -> Exported:
-    """Write the collection to ``target``; with several kinds each gets its own suffix.
-
-    :param replace: whatever is at ``target`` may go, and not only an earlier export.
-    :raises InputError: for an unknown kind, a target among the collection's own files, or one that is taken.
-    """
-    collection = desk.open()
-    unknown = [kind for kind in kinds if kind not in KINDS]
-    if unknown or not kinds:
-        what = f"unknown kind of export '{''.join(unknown[:1])}'"
-        raise InputError(what, remedy="use one or more of: " + ", ".join(KINDS))
-    files = {kind: target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind]) for kind in dict.fromkeys(kinds)}
-    outputs = {kind: Output(path, OutputKind.EXPORT, desk.outside, replace) for kind, path in files.items()}
-    for output in outputs.values():
-        output.check()
-    for kind, output in outputs.items():
-        output.write(_exported(kind, collection, desk))
-    return Exported(tuple(output.place for output in outputs.values()), len(collection.specimens), collection.problems)
-
-
-def _exported(kind: str, collection: Collection, desk: CollectionDesk) -> bytes:
-    if kind == "dwca":
-        return as_archive(collection, desk.today)
-    return exports.as_csv(collection) if kind == "csv" else exports.as_json(collection)
-
-
-=======
->>>>>>> main
 def _sheet(table: Table, name: str) -> TableSheet:
     filled = [sheet for sheet in table.sheets if sheet.rows and (not name or sheet.name == name)]
     if filled:

@@ -100,13 +100,8 @@ def test_taking_keeping_and_undoing(settle: Command, command: Command, animals: 
     [
         (("--take", "A1"), "is not ID=NAME"),
         (("--take", "A1=X y", "--take", "A1=X z"), "A1 was given two names"),
-<<<<<<< HEAD
-        (("--keep", "B7"), "there is no specimen 'B7'"),
-        (("--on", "soon"), "is no date"),
-=======
         (("--keep", "B7"), "there is no animal 'B7'"),
-        (("--on", "soon"), "is not a date"),
->>>>>>> main
+        (("--on", "soon"), "is no date"),
     ],
 )
 def test_wrong_orders_change_nothing(settle: Command, animals: Path, words: tuple[str, ...], what: str) -> None:

@@ -19,11 +19,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--only", metavar="ID", action="append", default=[], help="only this animal (repeatable)")
     online_options(parser)
     parser.add_argument("--since-last", action="store_true", help="only what is new since the last check so asked")
-<<<<<<< HEAD
-    output_option(parser, "FILE.html", "write a page as well")
-=======
-    parser.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write the report as a page, too")
->>>>>>> main
+    output_option(parser, "FILE.html", "write the report as a page, too")
     json_option(parser)
 
 

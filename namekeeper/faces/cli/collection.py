@@ -37,17 +37,21 @@ from namekeeper.outside import Outside
 from namekeeper.tasks import collection as task
 from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.export import KINDS, LICENCE_KEYS, WITH, ExportWishes, export, is_licensed, keep_licence
+from namekeeper.tasks.export import (
+    KINDS,
+    LICENCE_KEYS,
+    WITH,
+    ExportWishes,
+    export,
+    is_licensed,
+    keep_licence,
+    outputs_of,
+)
 from namekeeper.tasks.facts import FACTS, set_facts
-<<<<<<< HEAD
-from namekeeper.tasks.transfer import IMPORT_FIELDS, KINDS, Imported, ImportWishes, export, plan_import, write_import
+from namekeeper.tasks.transfer import IMPORT_FIELDS, Imported, ImportWishes, plan_import, write_import
 from namekeeper.words.dates import DayOrder, PartialDate
 
 _MANY = 50  # animals added at once without a question
-=======
-from namekeeper.tasks.transfer import IMPORT_FIELDS, Imported, ImportWishes, plan_import, write_import
-from namekeeper.words.dates import DayOrder
->>>>>>> main
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -270,15 +274,11 @@ def _day_order(terminal: Terminal) -> DayOrder | None:
 
 def _export(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     """0, or 2 if specimens could not be read and are therefore not in the export."""
-<<<<<<< HEAD
-    kinds = tuple(kind.strip() for kind in args.kinds.split(",") if kind.strip())
-    done = export(desk, args.output, kinds, replace=args.replace)
-=======
-    if "dwca" in _listed(args.kinds) and not args.licence and terminal.interactive and not args.json:
+    kinds = _listed(args.kinds)
+    outputs = outputs_of(desk, args.output, kinds, replace=args.replace)
+    if "dwca" in kinds and not args.licence and terminal.interactive and not args.json:
         _ask_licence(desk, terminal)
-    wishes = ExportWishes(_listed(args.kinds), args.licence, args.rights_holder, _listed(args.shared))
-    done = export(desk, args.output, wishes)
->>>>>>> main
+    done = export(desk, outputs, ExportWishes(kinds, args.licence, args.rights_holder, _listed(args.shared)))
     if args.json:
         terminal.console.json(export_document(done))
     else:

@@ -26,15 +26,10 @@ def options(parser: argparse.ArgumentParser) -> None:
     output_option(parser, "FILE.pdf", "where to write the PDF")
     parser.add_argument("--sheet", metavar="KEY", help="sheet by its measures, or roll-WIDTHxHEIGHT")
     parser.add_argument("--template", metavar="NAME", help="template by its name, see --templates")
-<<<<<<< HEAD
-    parser.add_argument("--only", metavar="ID", action="append", default=[], help="this specimen only (repeatable)")
+    parser.add_argument("--only", metavar="ID", action="append", default=[], help="only this animal (repeatable)")
     which = parser.add_mutually_exclusive_group()
     which.add_argument("--due", action="store_true", help="only where no label was printed yet, or an outdated one")
     which.add_argument("--stale", action="store_true", help="only where the enclosure does not say the name in force")
-=======
-    parser.add_argument("--only", metavar="ID", action="append", default=[], help="only this animal (repeatable)")
-    parser.add_argument("--stale", action="store_true", help="only where the enclosure does not say the name in force")
->>>>>>> main
     first = parser.add_mutually_exclusive_group()
     first.add_argument("--start", metavar="N", type=int, help="first free place of a used sheet, row by row from 1")
     first.add_argument("--used", metavar="PLACES", help="places already used, such as 1-4,7")

@@ -34,13 +34,8 @@ def options(parser: argparse.ArgumentParser) -> None:
     compare = _action(actions, "compare", "what changes from one edition to another")
     compare.add_argument("old", metavar="OLD", help="KEY, KEY@EDITION or a file")
     compare.add_argument("new", metavar="NEW", help="KEY, KEY@EDITION or a file")
-<<<<<<< HEAD
-    compare.add_argument("--collection", metavar="FOLDER", type=Path, help="say which of its specimens it touches")
-    output_option(compare, "FILE.html", "write a page as well")
-=======
     compare.add_argument("--collection", metavar="FOLDER", type=Path, help="say which of its animals it touches")
-    compare.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write the changes as a page, too")
->>>>>>> main
+    output_option(compare, "FILE.html", "write the changes as a page, too")
     use = _action(actions, "use", "use another edition of a list")
     use.add_argument("edition", metavar="KEY@EDITION")
     remove = _action(actions, "remove", "remove a list, or one edition of it")

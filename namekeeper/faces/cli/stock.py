@@ -14,15 +14,10 @@ from namekeeper.tasks.stock import take_stock
 
 def options(parser: argparse.ArgumentParser) -> None:
     """The day, and where a table goes."""
-<<<<<<< HEAD
-    parser.add_argument("--on", type=partial_date, metavar="DATE", help="the day; of a month or year its last; today")
-    output_option(parser, "FILE.csv", "write a table instead of showing it")
-=======
     parser.add_argument(
         "--on", type=partial_date, metavar="DATE", help="the day (else today); of a month or year its last"
     )
-    parser.add_argument("-o", "--output", metavar="FILE.csv", type=Path, help="write a table instead of showing it")
->>>>>>> main
+    output_option(parser, "FILE.csv", "write a table instead of showing it")
 
 
 def run(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
