@@ -222,7 +222,7 @@ class TestLabels:
 
 def test_the_files_are_sound_and_go_out_whole(year: House) -> None:
     assert year.told["verify"].out.startswith("36 animals, no problems.\n")
-    assert "36 specimens" in year.told["export"].out
+    assert "36 animals" in year.told["export"].out
     assert len((year.folder / "year.csv").read_text(encoding="utf-8").splitlines()) == 37
 
 
