@@ -43,8 +43,8 @@ class LabelRun:
         )
 
 
-def remember_run(run: LabelRun, desk: CollectionDesk) -> Written:
-    """Remember what stands on the enclosures now, and the sheet in the drawer; what came of the former.
+def remember_run(run: LabelRun, desk: CollectionDesk, *, drawer: bool = True) -> Written:
+    """Remember what stands on the enclosures now, and the sheet in the ``drawer``; what came of the former.
 
     :raises FileError: if the collection or the state folder cannot be written.
     """
@@ -55,7 +55,7 @@ def remember_run(run: LabelRun, desk: CollectionDesk) -> Written:
             for one, name in run.printed
         ]
     )
-    if run.places > 1:
+    if drawer and run.places > 1:
         remember_sheet(desk.outside.places, run.sheet, run.gone, run.places)
     return written
 

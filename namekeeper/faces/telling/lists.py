@@ -15,6 +15,12 @@ RowNote = tuple[int, str, str]  # line (0: none can be named), why, file
 _SHOWN_ROWS = 10
 
 
+def removing(editions: Sequence[tuple[str, str]]) -> str:
+    """A question before a list goes; ``editions`` as key and edition."""
+    which = ", ".join(f"{key} {edition}" for key, edition in editions)
+    return f"Remove {which} from this machine?"
+
+
 def added_document(added: Added) -> dict[str, object]:
     """The JSON of ``lists add`` (contract section 5), with how the columns were understood."""
     return {
