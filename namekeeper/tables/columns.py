@@ -166,7 +166,7 @@ def _suggested(sheet: TableSheet, index: int, texts: list[str], columns: Mapping
     near = difflib.get_close_matches(key, [word for word in by_word if len(word) > 3], n=1, cutoff=0.84)
     inside = max((word for word in by_word if len(word) > 4 and word in key), key=len, default="")
     by_header = by_word[near[0] if near else inside] if near or inside else ""
-    if by_header and _fits(by_header, some):
+    if by_header and (_fits(by_header, some) or (by_header in _DATES and all(map(_is_year, some)))):
         return by_header
     by_content = () if key in _OF_THE_RECORD else ("acquired", "sex")
     return next((name for name in by_content if name in free and _fits(name, some)), "note" if "note" in free else "")
@@ -176,6 +176,10 @@ def _fits(name: str, texts: list[str]) -> bool:
     """Whether most texts can stand in the field."""
     reads = _is_date if name in _DATES else _is_sex if name == "sex" else None
     return reads is None or 2 * sum(map(reads, texts)) > len(texts)
+
+
+def _is_year(text: str) -> bool:
+    return len(text) == 4 and text[:2] in ("19", "20") and text.isdigit()
 
 
 def _is_date(text: str) -> bool:

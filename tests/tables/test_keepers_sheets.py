@@ -215,7 +215,8 @@ def test_counts_of_each_sex_and_what_became_of_the_animal(tmp_path: Path, comman
 @pytest.mark.parametrize(
     ("header", "cells", "suggestion"),
     [
-        ("Kaufdatum ca.", ("3.5.2020", "2021"), "acquired"),
+        ("Kaufdatum ca.", ("3.5.2020", "1.1.2021"), "acquired"),
+        ("Kaufjahr/Kaufdatum", ("2020", "2021"), "acquired"),
         ("GeodeticDatum", ("WGS84", "WGS84"), "note"),
         ("modified", ("2009-06-03", "2009-06-04"), "note"),
         ("when", ("2020-05-03", "2021-01-01"), "acquired"),
