@@ -32,7 +32,7 @@ def named_entry(written: str, cells: Mapping[str, str], since: PartialDate | Non
     unread = _words(written) - _words(str(name))
     lone = written.islower() and written.isalpha()
     if unread or lone:
-        what = f"'{written}': what is '{' '.join(sorted(unread)) or written}'?"
+        what = f"'{written}' is more than a name: '{' '.join(sorted(unread)) or written}' is no part of one"
         raise InputError(what)
     told = cells.get("qualifier", "").strip()
     form = _FORM.search(told)

@@ -165,6 +165,10 @@ SAID_OF_REASONS = (
     (Reason(C.MARKS_ONLY, ("Aus bum",)), "only marks, hyphens or capitals differ: the source prints Aus bum"),
     (Reason(C.ENDING_ONLY, ("Aus bum",)), "only the ending differs: the source prints Aus bum"),
     (Reason(C.LETTERS_ONLY, ("Aus bum",)), "other letters of one name: the source prints Aus bum"),
+    (
+        Reason(C.MAY_BE_OWN, ("Aus bum",)),
+        "Aus bum may also be a species of its own: no list asked is complete for its group",
+    ),
     (Reason(C.TAG_ONLY), "nothing was settled yet: only the tag"),
     (Reason(C.HYBRID), "a hybrid: each parent is judged, nothing is changed unseen"),
     (Reason(C.PARENT, ("Aus bus", "moved"), Reason(C.DIFFER)), f"Aus bus: moved to another genus; {REASONS[C.DIFFER]}"),
@@ -299,7 +303,7 @@ def test_every_code_has_a_sentence_that_is_tried_above() -> None:
     [
         (NameStatus.ACCEPTED, (OLD,), "in force: Aus bus Smith, 1900"),
         (NameStatus.DOUBTFUL, (), "Aus bus Smith, 1900 is doubtful, no name in force"),
-        (NameStatus.UNAVAILABLE, (), "Aus bus Smith, 1900 is not an available name"),
+        (NameStatus.UNAVAILABLE, (), "Aus bus Smith, 1900 is no name by the Code (not available)"),
         (NameStatus.MISAPPLIED, (NEW,), "Aus bus Smith, 1900 was used for Cus bus (Smith, 1900)"),
         (NameStatus.AMBIGUOUS, (OLD, NEW),
          "Aus bus Smith, 1900 now means any of Aus bus Smith, 1900 and Cus bus (Smith, 1900)"),
@@ -312,7 +316,7 @@ def test_every_code_has_a_sentence_that_is_tried_above() -> None:
 def test_statements(status: NameStatus, targets: tuple[TaxonName, ...], words: str) -> None:
     assert says(SUNK._replace(status=status, targets=targets)) == words
     fault = SUNK._replace(status=status, targets=targets, fault="a circle")
-    assert says(fault) == "Aus bus Smith, 1900: its own data cannot be followed, a circle"
+    assert says(fault) == "Aus bus Smith, 1900: what the source has of it cannot be followed (a circle)"
 
 
 @pytest.mark.parametrize("kind", ActKind)

@@ -92,9 +92,9 @@ def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
 def _import_options(sub: argparse.ArgumentParser) -> None:
     sub.add_argument("table", metavar="TABLE", type=Path, help="CSV, XLSX, ODS, or an export of namekeeper")
     sub.add_argument("--column", action="append", default=[], metavar="FIELD=HEADER", help=", ".join(IMPORT_FIELDS))
-    sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet to read; the first that holds rows without")
+    sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet to read (else the first that holds rows)")
     sub.add_argument("--dates", choices=[order.value for order in DayOrder], help="how dates like 3/5/2014 are meant")
-    sub.add_argument("--write", action="store_true", help="write the specimens; without it, show them")
+    sub.add_argument("--write", action="store_true", help="write the animals; without it, show them")
 
 
 def _export_options(sub: argparse.ArgumentParser) -> None:
