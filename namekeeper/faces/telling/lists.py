@@ -173,13 +173,16 @@ def compare_parts(found: Compared) -> Iterator[Part]:
             yield TextLine("None.")
         yield Grid(
             ("label", "name on it", "before", "now", "what happened"),
-            [(one.specimen, one.label, one.old, one.new, done(one.kind)) for one in found.specimens],
+            [(one.specimen, one.label, one.old, one.new, done(one.kind, one.old, one.new)) for one in found.specimens],
         )
     if found.changes:
         yield Heading("Names")
         yield Grid(
             ("before", "now", "what happened", "identifier"),
-            [(change.old, change.new, done(change.kind), change.id) for change in found.changes],
+            [
+                (change.old, change.new, done(change.kind, change.old, change.new), change.id)
+                for change in found.changes
+            ],
         )
 
 
