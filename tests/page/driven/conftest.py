@@ -10,7 +10,7 @@ from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from namekeeper.faces.page.server import PageServer
 from namekeeper.faces.page.sheets import SheetMaker
@@ -29,6 +29,7 @@ def browser() -> Iterator[Browser]:
     """Chromium as the system has it."""
     if CHROMIUM is None:
         pytest.skip("driven tests need a browser: apt-get install chromium (Debian)")
+    expect.set_options(timeout=60_000)  # ms; a busy machine is slow, and not wrong
     with sync_playwright() as playwright:
         running = playwright.chromium.launch(executable_path=CHROMIUM, args=[*_QUIET, *_AS_ROOT])
         yield running
