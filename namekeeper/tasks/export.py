@@ -13,7 +13,7 @@ from types import MappingProxyType
 from namekeeper.files.memory import recall, remember
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.sources.lists.registry import open_lists
-from namekeeper.storage.settings_text import add_settings
+from namekeeper.storage.added_settings import add_settings
 from namekeeper.tables import exports
 from namekeeper.tables.dwca import as_archive
 from namekeeper.tables.published import LICENCES, PRIVATE, LowestName, Publication
