@@ -12,7 +12,7 @@ from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Par
 from namekeeper.tasks.lookup import Looked
 from namekeeper.words.terms import AnswerKind, How
 
-_ANSWERS = MappingProxyType(
+ANSWERS = MappingProxyType(
     {
         AnswerKind.ONE: "one species",
         AnswerKind.SEVERAL: "may be any of these: you choose",
@@ -22,7 +22,7 @@ _ANSWERS = MappingProxyType(
         AnswerKind.UNASKED: "not in the lists asked; none of them has every name of this group",
     }
 )
-_HOW = MappingProxyType(
+HOW = MappingProxyType(
     {
         How.ACCEPTED: "name in force",
         How.FORMER: "former name",
@@ -118,7 +118,7 @@ def _answer(looked: Looked) -> str:
     doubt = f"; the tag itself is not sure ({qualifier})" if qualifier else "; the tag itself is not sure"
     if looked.is_cross:
         doubt = "; the tag says that it is a cross"
-    return _sentence(_ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
+    return _sentence(ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
 
 
 def _sentence(text: str) -> str:
@@ -144,7 +144,7 @@ def _candidate_parts(candidate: Candidate, said_below: Sequence[str]) -> Iterato
 
 def _why(candidate: Candidate) -> str:
     how = (
-        _HOW[candidate.how]
+        HOW[candidate.how]
         if candidate.is_species or candidate.how is not How.COMMON
         else f"{candidate.rank}, common name"
     )

@@ -1,0 +1,295 @@
+"use strict";
+/* The look-up of a pocket file. Everything it knows was made by the program that wrote the file: this script cuts a tag
+   into known words, never says more than the weakest of them, and never "one" where a word is left that it cannot place. */
+
+const pocket = (() => {
+  const data = JSON.parse(document.getElementById("data").textContent);
+  const ANSWERS = { one: "o", several: "s", guess: "g", genus: "e", none: "n", unasked: "u" };
+  const LONGEST = 8; // words of a known name
+  const MOST = 12; // candidates shown
+
+  // --- text ---------------------------------------------------------------------------------------------------------
+  const { signs, letters } = data.reader;
+  const TOKEN = /\p{L}+(?:'\p{L}+)*|[0-9]+|[♀♂⚥]+/gu;
+  const TAKEN = "\u001f";
+  const lines = (text) => (text ? text.split("\n") : []);
+  const translated = (text) => Array.from(text, (letter) => letters[letter] ?? letter).join("");
+
+  function plain(tag) {
+    const composed = tag.replace(/[\uff01-\uff5e]+/g, (wide) => wide.normalize("NFKC")).normalize("NFC");
+    return Array.from(composed, (letter) => signs[letter] ?? letter).join("").replace(/[\p{Cf}]/gu, "").replace(/\p{C}/gu, " ");
+  }
+
+  function fold(word) {
+    const bare = translated(word.toLowerCase()).normalize("NFKD").toLowerCase();
+    return translated(bare.replace(/\p{M}/gu, "")).replace(/'/g, "");
+  }
+
+  function tokens(text, open) {
+    const found = [];
+    for (const match of text.matchAll(TOKEN)) {
+      const end = match.index + match[0].length;
+      found.push({ text: match[0], key: fold(match[0]), start: match.index, end, taken: open[match.index] === TAKEN });
+    }
+    return found;
+  }
+
+  // --- what the file knows ------------------------------------------------------------------------------------------
+  const known = new Map();
+  for (const line of lines(data.words)) {
+    const [key, answer] = line.split("\t");
+    known.set(key, answer);
+  }
+  const heard = new Set(lines(data.reader.heard));
+  const doubts = new Set(lines(data.reader.doubts));
+  const weighed = new Set(lines(data.reader.weighed));
+  const capitals = new Set(data.reader.capitals.split(" "));
+  const patterns = data.reader.patterns.map((pattern) => new RegExp(pattern, "gu"));
+  const taxa = data.taxa.map(([name, authorship, rank, area, above, cautions]) => ({
+    name, authorship, rank, area: data.texts[area], above: data.texts[above].split(";"),
+    cautions: cautions.map((text) => data.texts[text]),
+  }));
+
+  function parsed(answer) {
+    const candidates = answer.length < 2 ? [] : answer.slice(1).split(",").map((part) => {
+      const [first, ...notes] = part.split(".");
+      return { taxon: parseInt(first.slice(0, -1), 36), how: first.slice(-1), notes: notes.map((note) => data.texts[parseInt(note, 36)]) };
+    });
+    return { answer: answer[0], candidates };
+  }
+
+  // --- reading a tag ------------------------------------------------------------------------------------------------
+  function sideBySide(text, one, other) {
+    const gap = text.slice(one.end, other.start);
+    return gap.length <= 3 && /^[ \-'.&]*$/.test(gap);
+  }
+
+  function runs(words, at, text) {
+    let end = at + 1;
+    while (end < words.length && end < at + LONGEST && !words[end].use && sideBySide(text, words[end - 1], words[end])) end += 1;
+    return end;
+  }
+
+  function claim(words, text, fewest, find) {
+    for (let at = 0; at < words.length; at += 1) {
+      if (words[at].use) continue;
+      for (let end = runs(words, at, text); end >= at + fewest; end -= 1) {
+        const part = words.slice(at, end);
+        const use = find(part.map((word) => word.key).join(" "), part);
+        if (use) {
+          part.forEach((word) => { word.use = use; });
+          break;
+        }
+      }
+    }
+  }
+
+  function phrase(key, part) {
+    if (part.length === 1 && capitals.has(part[0].text)) return { kind: "heard" };
+    if (doubts.has(key)) return { kind: "doubt", key };
+    if (heard.has(key)) return { kind: "heard" };
+    return weighed.has(key) ? { kind: "weighed", key } : null;
+  }
+
+  function read(tag) {
+    const text = plain(tag);
+    let open = text;
+    for (const pattern of patterns) open = open.replace(pattern, (match) => TAKEN.repeat(match.length));
+    const words = tokens(text, open);
+    const name = (key) => known.has(key) && { kind: "name", key };
+    claim(words, text, 2, (key, part) => part.some((word) => !word.taken) && name(key));
+    words.filter((word) => word.taken && !word.use).forEach((word) => { word.use = { kind: "heard" }; });
+    claim(words, text, 1, (key, part) => (part.length > 1 || !known.has(key) || !weighed.has(key)) && phrase(key, part));
+    claim(words, text, 1, (key, part) => (part.length === 1 && name(key)) || phrase(key, part));
+    const open_ = words.filter((word) => !word.use && !/^[0-9]+$/.test(word.key) && word.key !== "x");
+    const signsOfDoubt = /[?|\\/×]|\bcf\b/i.test(open.replace(/[0-9]\s*[×x]/gi, ""));
+    return { words, left: open_, doubted: signsOfDoubt || words.some((word) => word.use?.kind === "doubt") };
+  }
+
+  // --- from words to an answer --------------------------------------------------------------------------------------
+  const species = (found) => found.candidates.filter((one) => one.how !== "I" && isSpecies(one));
+  const isSpecies = (one) => ["", "subspecies", "variety", "form"].includes(taxa[one.taxon].rank);
+
+  function merged(all) {
+    const found = new Map();
+    for (const one of all.flatMap((part) => part.candidates)) if (!found.has(one.taxon)) found.set(one.taxon, one);
+    return [...found.values()];
+  }
+
+  function placed(words, taxon) {
+    // Words that say nothing against an animal: its author, its country, the word for its group.
+    const own = new Set(`${taxon.authorship} ${taxon.area}`.match(/\p{L}+/gu)?.map(fold) ?? []);
+    return words.every(({ key, use }) => (use?.kind === "weighed" && fits(use.key, taxon)) || (own.has(key) && key.length > 2));
+  }
+
+  function fits(key, taxon) {
+    const group = data.reader.groups[key];
+    return group !== undefined && taxon.above.includes(group);
+  }
+
+  function combined(reading) {
+    const uses = new Set(reading.words.map((word) => word.use).filter((use) => use?.kind === "name"));
+    const found = [...uses].map((use) => ({ ...parsed(known.get(use.key)), key: use.key })).filter((one) => one.candidates.length);
+    if (!found.length) return null;
+    const firm = found.filter((one) => "os".includes(one.answer) && species(one).length);
+    const all = merged(firm.length ? firm : found);
+    if (!firm.length) return { answer: found.length === 1 ? found[0].answer : "g", candidates: all };
+    let left = species(firm[0]).map((one) => one.taxon);
+    for (const one of found) {
+      const mine = one.candidates.map((candidate) => candidate.taxon);
+      const genera = new Set(one.candidates.filter((candidate) => !isSpecies(candidate)).map((candidate) => taxa[candidate.taxon].name));
+      left = left.filter((taxon) => mine.includes(taxon) || genera.has(taxa[taxon].name.split(" ")[0]) || taxa[taxon].above.some((above) => genera.has(above)));
+    }
+    const sure = left.length === 1 && firm.some((one) => one.answer === "o");
+    if (!sure) return { answer: "s", candidates: left.length ? all.filter((one) => left.includes(one.taxon)) : merged(found) };
+    return { answer: "o", candidates: all.filter((one) => one.taxon === left[0]) };
+  }
+
+  function weakened(found, reading) {
+    const beside = [...reading.left.filter((word) => word.key.length > 1 || !/[a-z]/.test(word.key)), ...reading.words.filter((word) => word.use?.kind === "weighed")];
+    if (found.answer !== "o") return found;
+    const taxon = taxa[found.candidates[0].taxon];
+    return reading.doubted || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
+  }
+
+  function answer(tag) {
+    const reading = read(tag);
+    const found = combined(reading);
+    const unread = reading.left.map((word) => word.text);
+    if (found) return { ...weakened(found, reading), unread };
+    return { answer: "g", candidates: near(reading), unread };
+  }
+
+  // --- near spellings -----------------------------------------------------------------------------------------------
+  let index = null;
+
+  function indexed() {
+    if (index) return index;
+    const keysOf = new Map(); // word: the known keys that hold it
+    const joined = new Map(); // letters without blanks: key
+    for (const key of known.keys()) {
+      const parts = key.split(" ");
+      for (const part of parts) if (part.length > 1) keysOf.set(part, [...(keysOf.get(part) ?? []), key]);
+      if (parts.length > 1) joined.set(parts.join(""), key);
+    }
+    const halves = new Map(); // a half word of that length, or its first letter: words
+    for (const word of keysOf.keys()) {
+      for (const half of halvesOf(word, word.length)) halves.set(half, [...(halves.get(half) ?? []), word]);
+    }
+    index = { keysOf, joined, halves, sorted: [...known.keys()] };
+    return index;
+  }
+
+  function halvesOf(word, length) {
+    const cut = Math.floor(length / 2);
+    const last = word.length - (length - cut);
+    return [`${length}<${word.slice(0, Math.min(cut, 3))}`, `${length}>${word.slice(Math.max(last, 0))}`, `${length}^${word[0]}`];
+  }
+
+  function distance(one, other, most) {
+    if (Math.abs(one.length - other.length) > most) return most + 1;
+    let before = [], last = Array.from({ length: other.length + 1 }, (_, number) => number);
+    for (let i = 1; i <= one.length; i += 1) {
+      const row = [i];
+      let least = i;
+      for (let j = 1; j <= other.length; j += 1) {
+        const same = one[i - 1] === other[j - 1];
+        row[j] = Math.min(last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0 : 1));
+        if (i > 1 && j > 1 && one[i - 1] === other[j - 2] && one[i - 2] === other[j - 1]) row[j] = Math.min(row[j], before[j - 2] + 1);
+        least = Math.min(least, row[j]);
+      }
+      if (least > most) return most + 1;
+      before = last;
+      last = row;
+    }
+    return last[other.length];
+  }
+
+  function nearWords(word) {
+    const { keysOf, halves } = indexed();
+    const most = word.length < 4 ? 1 : word.length < 8 ? 2 : 3;
+    const found = new Map(keysOf.has(word) ? [[word, 0]] : []);
+    for (let length = word.length - most; length <= word.length + most; length += 1) {
+      for (const half of halvesOf(word, length)) {
+        for (const other of halves.get(half) ?? []) {
+          if (found.has(other)) continue;
+          const edits = distance(word, other, most);
+          if (edits <= most) found.set(other, edits);
+        }
+      }
+    }
+    return found;
+  }
+
+  function clipped(words) {
+    // "P met": the start of a genus and of its second word
+    for (let at = 0; at + 1 < words.length; at += 1) {
+      const [genus, rest] = [words[at].key, words[at + 1].key];
+      if (rest.length < 3) continue;
+      const found = indexed().sorted.filter((key) => key.startsWith(genus) && key.includes(` ${rest}`) && key.split(" ").length === 2);
+      if (found.length) return found.slice(0, MOST);
+    }
+    return [];
+  }
+
+  function near(reading) {
+    const words = reading.words.filter((word) => /\p{L}/u.test(word.key) && word.use?.kind !== "heard" && word.use?.kind !== "doubt");
+    const { keysOf, joined } = indexed();
+    const points = new Map();
+    const together = joined.get(words.map((word) => word.key).join(""));
+    if (together) points.set(together, words.length + 1);
+    for (const word of words) {
+      const best = new Map();
+      for (const [other, edits] of nearWords(word.key)) {
+        for (const key of keysOf.get(other)) best.set(key, Math.max(best.get(key) ?? 0, 1 - edits / (word.key.length + 1)));
+      }
+      for (const [key, score] of best) points.set(key, (points.get(key) ?? 0) + score);
+    }
+    split(words, points);
+    const ranked = [...points].map(([key, score]) => [key, score / Math.max(words.length, key.split(" ").length)]);
+    ranked.sort((one, other) => other[1] - one[1] || (one[0] < other[0] ? -1 : 1));
+    const keys = [...clipped(words), ...ranked.slice(0, 40).map(([key]) => key)];
+    const found = merged(keys.map((key) => parsed(known.get(key))));
+    return found.slice(0, MOST).map((one) => ({ ...one, how: "I" }));
+  }
+
+  function split(words, points) {
+    // A blank was lost: the start of a long word is a genus, the rest its second word, spelt nearly so.
+    const { keysOf } = indexed();
+    for (const { key: word } of words.filter((one) => one.key.length > 9)) {
+      for (let cut = 4; cut < word.length - 3; cut += 1) {
+        const start = word.slice(0, cut);
+        for (const key of keysOf.get(start) ?? []) {
+          if (key.startsWith(`${start} `) && distance(word.slice(cut), key.slice(cut + 1), 2) <= 2) points.set(key, (points.get(key) ?? 0) + 1.5);
+        }
+      }
+    }
+  }
+
+  // --- own animals --------------------------------------------------------------------------------------------------
+  const animals = data.animals.map(([id, name, former, more]) => ({ id, name, former, more: more ?? {}, keys: [name, ...former].map(nameKey) }));
+
+  function nameKey(name) {
+    return [...plain(name).matchAll(TOKEN)].map((match) => fold(match[0])).join(" ");
+  }
+
+  function owned(text, candidates) {
+    const wanted = text.trim().toLowerCase();
+    const names = new Set(candidates.map((one) => nameKey(taxa[one.taxon].name)));
+    const typed = nameKey(text);
+    return animals.filter((animal) => animal.id.toLowerCase() === wanted || animal.keys.some((key) => key && (names.has(key) || key === typed)));
+  }
+
+  function former(taxon) {
+    // Former names are the known words that lead to this animal as such.
+    const code = "B";
+    const found = [];
+    for (const [key, answer] of known) {
+      if (!key.includes(" ") || key[1] === " ") continue;
+      if (parsed(answer).candidates.some((one) => one.taxon === taxon && one.how === code)) found.push(key[0].toUpperCase() + key.slice(1));
+    }
+    return found;
+  }
+
+  return { data, taxa, answer, owned, former, animals, ANSWERS };
+})();
