@@ -50,7 +50,14 @@ def handout() -> Handout:
     return Handout(
         tuple(sorted(phrases)),
         tuple(sorted({*ABBREVIATIONS, *ORIGINS_CAPITALS.split("|")})),
-        (price_pattern(), size_pattern(), NOTATION, instar_pattern(), TIMES, re.compile(r"(?<![\w.])F ?[0-9](?![\w.,])")),
+        (
+            price_pattern(),
+            size_pattern(),
+            NOTATION,
+            instar_pattern(),
+            TIMES,
+            re.compile(r"(?<![\w.])F ?[0-9](?![\w.,])"),
+        ),
         SIGNS,
         dict(_folded_letters()),
     )

@@ -65,9 +65,7 @@ def fill_pocket(outside: Outside, desk: CollectionDesk | None, along: Sequence[s
             answers = weakest_answers(texts, lists, lambda done: tell(done, len(texts)))
         cards = _cards({c.name for lookup in answers.values() for c in lookup.candidates if c.is_species}, lists)
         edition = lists[0].edition
-    return Pocket(
-        outside.today, edition, answers, cards, handout(), animals, collection.problems if collection else ()
-    )
+    return Pocket(outside.today, edition, answers, cards, handout(), animals, collection.problems if collection else ())
 
 
 def own_animals(collection: Collection, along: Sequence[str]) -> Iterator[OwnAnimal]:

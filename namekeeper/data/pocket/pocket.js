@@ -293,3 +293,95 @@ const pocket = (() => {
 
   return { data, taxa, answer, owned, former, animals, ANSWERS };
 })();
+
+/* What is seen: one field, the answer below it. */
+(() => {
+  const field = document.getElementById("tag");
+  const answer = document.getElementById("answer");
+  const list = document.getElementById("candidates");
+  const mine = document.getElementById("mine");
+  const said = pocket.data.answers;
+  const how = pocket.data.how;
+  const NOT_HERE = "Not in this file; that proves nothing.";
+
+  function put(parent, tag, text, className) {
+    const made = document.createElement(tag);
+    if (text) made.textContent = text;
+    if (className) made.className = className;
+    parent.append(made);
+    return made;
+  }
+
+  function sentence(text) {
+    return text && `${text[0].toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? "" : "."}`;
+  }
+
+  function name(parent, text, authorship, rank) {
+    const line = put(parent, "p", "", "name");
+    put(line, ["", "genus", "subspecies", "variety", "form"].includes(rank) ? "i" : "span", text);
+    if (authorship) put(line, "small", ` ${authorship}`);
+    return line;
+  }
+
+  function candidate(one, typed) {
+    const taxon = pocket.taxa[one.taxon];
+    const item = put(list, "li");
+    name(item, taxon.name, taxon.authorship, taxon.rank);
+    put(item, "p", sentence([how[one.how], taxon.rank, taxon.area && `from ${taxon.area}`].filter(Boolean).join("; ")), "soft");
+    for (const note of one.notes) put(item, "p", sentence(note), "note");
+    const animals = pocket.owned(typed, [one]);
+    if (animals.length) put(item, "p", `You have it: ${animals.map((animal) => animal.id).join(", ")}`, "own");
+    const former = taxon.rank === "" ? pocket.former(one.taxon) : [];
+    if (former.length || taxon.cautions.length) {
+      const more = put(item, "details");
+      put(more, "summary", [former.length && "former names", taxon.cautions.length && "cautions"].filter(Boolean).join(" and "));
+      if (former.length) put(put(more, "p", "Was: "), "i", former.join(", "));
+      for (const caution of taxon.cautions) put(more, "p", sentence(caution));
+      if (taxon.cautions.length) put(more, "p", "Reports and lists, no advice: ask a doctor, a vet, your authority.", "soft");
+    }
+  }
+
+  function animal(one) {
+    const item = put(mine, "li");
+    put(item, "b", one.id);
+    if (one.name) put(put(item, "span", " "), "i", one.name);
+    else put(item, "span", " no name yet");
+    if (one.former.length) put(put(item, "p", "Was: ", "soft"), "i", one.former.join(", "));
+    for (const [fact, text] of Object.entries(one.more)) put(item, "p", `${fact}: ${text}`, "soft");
+  }
+
+  function show() {
+    const typed = field.value.slice(0, 300);
+    list.replaceChildren();
+    mine.replaceChildren();
+    answer.textContent = "";
+    if (!typed.trim()) return;
+    const found = pocket.answer(typed);
+    const owned = pocket.owned(typed, found.candidates.slice(0, 3));
+    const exact = owned.filter((one) => one.id.toLowerCase() === typed.trim().toLowerCase());
+    if (!exact.length) {
+      const text = found.candidates.length ? sentence(said[found.answer]) : NOT_HERE;
+      answer.textContent = found.unread.length && found.candidates.length ? `${text} Not understood: ${found.unread.join(", ")}.` : text;
+      found.candidates.forEach((one) => candidate(one, typed));
+    }
+    (exact.length ? exact : owned).forEach(animal);
+    document.getElementById("mine-heading").hidden = !mine.children.length;
+  }
+
+  let waiting = 0;
+  field.addEventListener("input", () => {
+    window.clearTimeout(waiting);
+    waiting = window.setTimeout(show, 120);
+  });
+  document.getElementById("ask").addEventListener("submit", (event) => {
+    event.preventDefault();
+    window.clearTimeout(waiting);
+    show();
+    field.blur();
+  });
+  document.getElementById("clear").addEventListener("click", () => {
+    field.value = "";
+    show();
+    field.focus();
+  });
+})();

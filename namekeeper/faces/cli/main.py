@@ -59,7 +59,7 @@ VERBS = MappingProxyType(
             Verb("tables", "carry new names into other tables"),
             Verb("services", "the open name services and how they answer"),
             Verb("browse", "the same on a page of this machine", built=False),
-            Verb("pocket", "one file to search on a phone", built=False),
+            Verb("pocket", "one file to search on a phone"),
             Verb("demo", "the whole job once, on a sample collection"),
         )
     }

@@ -3,38 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from types import MappingProxyType
 
 from namekeeper.evidence.candidates import Candidate
 from namekeeper.evidence.statements import Failure
 from namekeeper.faces.telling.notes import notes
 from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
+from namekeeper.faces.telling.standings import ANSWERS, FOUND
 from namekeeper.tasks.lookup import Looked
-from namekeeper.words.terms import AnswerKind, How
-
-ANSWERS = MappingProxyType(
-    {
-        AnswerKind.ONE: "one species",
-        AnswerKind.SEVERAL: "may be any of these: you choose",
-        AnswerKind.GUESS: "no list has all of this; guesses only",
-        AnswerKind.GENUS: "the species is not known from this tag",
-        AnswerKind.NONE: "names no animal that the lists know",
-        AnswerKind.UNASKED: "not in the lists asked; none of them has every name of this group",
-    }
-)
-HOW = MappingProxyType(
-    {
-        How.ACCEPTED: "name in force",
-        How.FORMER: "former name",
-        How.EQUIVALENT: "same name, other ending or letters",
-        How.ABBREVIATED: "shortened name",
-        How.COMMON: "common name",
-        How.MISAPPLIED: "trade usage",
-        How.DOUBTFUL: "no name in force",
-        How.GENUS: "genus",
-        How.SIMILAR: "similar",
-    }
-)
+from namekeeper.words.terms import How
 
 
 def unreached(failure: Failure) -> str:
@@ -144,7 +120,7 @@ def _candidate_parts(candidate: Candidate, said_below: Sequence[str]) -> Iterato
 
 def _why(candidate: Candidate) -> str:
     how = (
-        HOW[candidate.how]
+        FOUND[candidate.how]
         if candidate.is_species or candidate.how is not How.COMMON
         else f"{candidate.rank}, common name"
     )

@@ -58,13 +58,13 @@ def sentence(note: Note) -> str:
 def _parts(about: Misuse | Division | TradeForm | None) -> Mapping[str, object]:
     match about:
         case Misuse():
-            recalled = " (by recollection)" if about.verification is Verification.MEMORY else ""
+            recalled = " (from memory, no source seen)" if about.verification is Verification.MEMORY else ""
             meant = " or ".join(taxon.name for taxon in about.meant)
             return {"name": about.name, "meant": meant, "recalled": recalled, "cleared": about.cleared}
         case Division():
             return {"name": about.name, "when": f" in {about.since}" if about.since else ""}
         case TradeForm():
-            basis = "by recollection" if about.verification is Verification.MEMORY else "recorded"
+            basis = "from memory, no source seen" if about.verification is Verification.MEMORY else "recorded"
             return {"form": about.form, "basis": basis}
         case None:
             return {}

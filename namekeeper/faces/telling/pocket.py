@@ -7,15 +7,16 @@ import hashlib
 import json
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
 from namekeeper import resources
 from namekeeper.evidence.candidates import Candidate, Lookup
 from namekeeper.evidence.interfaces import NameCard
-from namekeeper.faces.telling.lookup import ANSWERS, HOW
 from namekeeper.faces.telling.notes import notes
 from namekeeper.faces.telling.pages import rendered
+from namekeeper.faces.telling.standings import ANSWERS, FOUND
 from namekeeper.reading.handout import Handout
 from namekeeper.reading.lexicon import Kind
 from namekeeper.tasks.pocket import OwnAnimal, Pocket
@@ -26,14 +27,26 @@ _LETTER_OF_ANSWER = MappingProxyType(dict(zip(AnswerKind, "osgenu", strict=True)
 _LETTER_OF_HOW = MappingProxyType({how: chr(ord("A") + number) for number, how in enumerate(How)})
 _DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
 #: Words that say that the name may not be the animal's; all other words of the trade are read and left alone.
-_DOUBTS = (Kind.QUALIFIER, Kind.HYBRID, Kind.FORM, Kind.FORMER, Kind.OR, Kind.MAYBE, Kind.NEGATION, Kind.LIKENESS, Kind.UNKNOWN)
+_DOUBTS = (
+    Kind.QUALIFIER,
+    Kind.HYBRID,
+    Kind.FORM,
+    Kind.FORMER,
+    Kind.OR,
+    Kind.MAYBE,
+    Kind.NEGATION,
+    Kind.LIKENESS,
+    Kind.UNKNOWN,
+)
 _WEIGHED = (Kind.PLACE, Kind.ANIMAL, Kind.NAME_WORD)
 
 
 def pocket_page(pocket: Pocket) -> str:
     """The whole file; nothing in it is fetched, and nothing leaves it."""
     data = json.dumps(pocket_document(pocket), ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
-    look, script = ((resources.data("pocket") / name).read_text(encoding="utf-8") for name in ("pocket.css", "pocket.js"))
+    look, script = (
+        (resources.data("pocket") / name).read_text(encoding="utf-8") for name in ("pocket.css", "pocket.js")
+    )
     return rendered(
         "pocket.html.j2",
         folder="pocket",
@@ -55,7 +68,7 @@ def pocket_document(pocket: Pocket) -> dict[str, object]:
         "edition": pocket.edition.edition or "",
         "made": pocket.made.isoformat(),
         "answers": {_LETTER_OF_ANSWER[answer]: text for answer, text in ANSWERS.items()},
-        "how": {_LETTER_OF_HOW[how]: text for how, text in HOW.items()},
+        "how": {_LETTER_OF_HOW[how]: text for how, text in FOUND.items()},
         "words": words,
         "taxa": tables.taxa,
         "texts": list(tables.texts),
@@ -161,7 +174,10 @@ def script_pattern(pattern: re.Pattern[str]) -> str:
         text = re.sub(r"\s+(?![^\[]*\])|(?<=\n)\s+", "", text)
     found, place, inside = "", 0, False
     while place < len(text):
-        part = next((old for old in _IN_SCRIPT if text.startswith(old, place)), text[place : place + 2] if text[place] == "\\" else text[place])
+        part = next(
+            (old for old in _IN_SCRIPT if text.startswith(old, place)),
+            text[place : place + 2] if text[place] == "\\" else text[place],
+        )
         new = _IN_SCRIPT.get(part, part)
         if part in (r"\w", r"\d") and not inside:
             new = f"[{new}]"
@@ -172,3 +188,20 @@ def script_pattern(pattern: re.Pattern[str]) -> str:
 
 def _digest(text: str) -> str:
     return base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+
+
+def written(pocket: Pocket, file: Path, size: int) -> Iterator[str]:
+    """What was written, what is in it, and how it comes onto a phone."""
+    animals = len(pocket.animals)
+    along = sorted({fact for animal in pocket.animals for fact in animal.more})
+    yield f"{file}: {size / 1000:.0f} kB, the starter list {pocket.edition.edition}" + (
+        f" and {animals} animal{'' if animals == 1 else 's'} (numbers, names, former names"
+        f"{''.join(f', {fact}' for fact in along)})"
+        if animals
+        else ""
+    )
+    yield (
+        "To have it on a phone: by cable, in a mail to yourself, or through a folder that your devices share; then "
+        "open it there from the phone's files. It needs no network. The square code on a label holds the animal's "
+        "number: the phone's camera shows it, and the file finds it."
+    )
