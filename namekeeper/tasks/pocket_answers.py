@@ -26,7 +26,10 @@ def written_words(whole: WholeList) -> Iterator[str]:
     """All that a tag may have to name an animal of a list: names whole, shortened and in parts, common names, forms."""
     names = list(whole.every_name())
     yield from names
-    yield from whole.every_common()
+    for common in whole.every_common():
+        yield common
+        if common.count(" ") == 1 and "." not in common:
+            yield common.replace(" ", "")
     yield from whole.every_form()
     yield from whole.every_genus()
     parts: dict[str, None] = {}

@@ -7,6 +7,9 @@ const pocket = (() => {
   const ANSWERS = { one: "o", several: "s", guess: "g", genus: "e", none: "n", unasked: "u" };
   const LONGEST = 8; // words of a known name
   const MOST = 12; // candidates shown
+  const COMMON = "E";
+  const FORMER = "B";
+  const SCIENTIFIC = "ABC"; // in force, former, in other letters
 
   // --- text ---------------------------------------------------------------------------------------------------------
   const { signs, letters } = data.reader;
@@ -16,6 +19,7 @@ const pocket = (() => {
   const translated = (text) => Array.from(text, (letter) => letters[letter] ?? letter).join("");
 
   function plain(tag) {
+    if (/[&<]/.test(tag)) tag = new DOMParser().parseFromString(tag.replace(/<\/?[a-zA-Z][^<>]{0,60}>/g, " "), "text/html").body.textContent;
     const composed = tag.replace(/[\uff01-\uff5e]+/g, (wide) => wide.normalize("NFKC")).normalize("NFC");
     return Array.from(composed, (letter) => signs[letter] ?? letter).join("").replace(/[\p{Cf}]/gu, "").replace(/\p{C}/gu, " ");
   }
@@ -43,6 +47,7 @@ const pocket = (() => {
   const heard = new Set(lines(data.reader.heard));
   const doubts = new Set(lines(data.reader.doubts));
   const weighed = new Set(lines(data.reader.weighed));
+  const traits = new Set(lines(data.reader.traits));
   const capitals = new Set(data.reader.capitals.split(" "));
   const patterns = data.reader.patterns.map((pattern) => new RegExp(pattern, "gu"));
   const taxa = data.taxa.map(([name, authorship, rank, area, above, cautions]) => ({
@@ -85,9 +90,9 @@ const pocket = (() => {
   }
 
   function phrase(key, part) {
-    if (part.length === 1 && capitals.has(part[0].text)) return { kind: "heard" };
+    if (part.length === 1 && capitals.has(part[0].text)) return { kind: "heard", trait: true };
     if (doubts.has(key)) return { kind: "doubt", key };
-    if (heard.has(key)) return { kind: "heard" };
+    if (heard.has(key)) return { kind: "heard", trait: traits.has(key) };
     return weighed.has(key) ? { kind: "weighed", key } : null;
   }
 
@@ -98,16 +103,32 @@ const pocket = (() => {
     const words = tokens(text, open);
     const name = (key) => known.has(key) && { kind: "name", key };
     claim(words, text, 2, (key, part) => part.some((word) => !word.taken) && name(key));
-    words.filter((word) => word.taken && !word.use).forEach((word) => { word.use = { kind: "heard" }; });
+    words.filter((word) => word.taken && !word.use).forEach((word) => { word.use = { kind: "heard", trait: true }; });
     claim(words, text, 1, (key, part) => (part.length > 1 || !known.has(key) || !weighed.has(key)) && phrase(key, part));
     claim(words, text, 1, (key, part) => (part.length === 1 && name(key)) || phrase(key, part));
-    const open_ = words.filter((word) => !word.use && !/^[0-9]+$/.test(word.key) && word.key !== "x");
-    const signsOfDoubt = /[?|\\/×]|\bcf\b/i.test(open.replace(/[0-9]\s*[×x]/gi, ""));
-    return { words, left: open_, doubted: signsOfDoubt || words.some((word) => word.use?.kind === "doubt") };
+    const left = words.filter((word) => !word.use && !/^[0-9]+$/.test(word.key));
+    return { words, left, doubted: doubtedBySigns(open, words) || words.some((word, at) => doubtsName(words, at)) };
+  }
+
+  function doubtedBySigns(open, words) {
+    // A question mark behind a sex, or a stroke between two, says nothing of the name.
+    return [...open.matchAll(/[?|\\/×"]/g)].some(({ index: at }) => {
+      const [before, behind] = [words.findLast((word) => word.end <= at), words.find((word) => word.start > at)];
+      const trait = (word) => word?.use?.trait;
+      return !(trait(before) && (open[at] === "?" || trait(behind)));
+    });
+  }
+
+  function doubtsName(words, at) {
+    // "maybe female", "not sexed": what is doubted is the next word.
+    const use = words[at].use;
+    if (use?.kind !== "doubt") return false;
+    const behind = words.slice(at).find((word) => word.use !== use);
+    return !behind?.use?.trait;
   }
 
   // --- from words to an answer --------------------------------------------------------------------------------------
-  const species = (found) => found.candidates.filter((one) => one.how !== "I" && isSpecies(one));
+  const species = (found) => found.candidates.filter(isSpecies);
   const isSpecies = (one) => ["", "subspecies", "variety", "form"].includes(taxa[one.taxon].rank);
 
   function merged(all) {
@@ -129,35 +150,73 @@ const pocket = (() => {
 
   function combined(reading) {
     const uses = new Set(reading.words.map((word) => word.use).filter((use) => use?.kind === "name"));
-    const found = [...uses].map((use) => ({ ...parsed(known.get(use.key)), key: use.key })).filter((one) => one.candidates.length);
+    const every = [...uses].map((use) => ({ ...parsed(known.get(use.key)), use })).filter((one) => one.candidates.length);
+    const found = withoutOtherAnimals(every);
     if (!found.length) return null;
     const firm = found.filter((one) => "os".includes(one.answer) && species(one).length);
     const all = merged(firm.length ? firm : found);
     if (!firm.length) return { answer: found.length === 1 ? found[0].answer : "g", candidates: all };
-    let left = species(firm[0]).map((one) => one.taxon);
-    for (const one of found) {
-      const mine = one.candidates.map((candidate) => candidate.taxon);
-      const genera = new Set(one.candidates.filter((candidate) => !isSpecies(candidate)).map((candidate) => taxa[candidate.taxon].name));
-      left = left.filter((taxon) => mine.includes(taxon) || genera.has(taxa[taxon].name.split(" ")[0]) || taxa[taxon].above.some((above) => genera.has(above)));
-    }
-    const sure = left.length === 1 && firm.some((one) => one.answer === "o");
+    const left = found.filter((one) => one.answer !== "g").reduce(agreeing, species(firm[0]).map((one) => one.taxon));
+    const sure = left.length === 1 && firm.some((one) => one.answer === "o") && found.every((one) => one.answer !== "g");
     if (!sure) return { answer: "s", candidates: left.length ? all.filter((one) => left.includes(one.taxon)) : merged(found) };
-    return { answer: "o", candidates: all.filter((one) => one.taxon === left[0]) };
+    const behind = firm.find((one) => isScientific(one));
+    return { answer: "o", candidates: all.filter((one) => one.taxon === left[0]), scientific: behind?.use, keys: found.map((one) => one.use.key) };
+  }
+
+  function agreeing(left, one) {
+    // What is left of the species once another name is heard, which may be that of a genus or a group.
+    const mine = one.candidates.map((candidate) => candidate.taxon);
+    const groups = new Set(one.candidates.filter((candidate) => !isSpecies(candidate)).map((candidate) => taxa[candidate.taxon].name));
+    return left.filter((taxon) => mine.includes(taxon) || groups.has(taxa[taxon].name.split(" ")[0]) || taxa[taxon].above.some((above) => groups.has(above)));
+  }
+
+  function isScientific(one) {
+    return one.answer === "o" && SCIENTIFIC.includes(one.candidates[0].how);
+  }
+
+  function withoutOtherAnimals(found) {
+    // A common name that means an animal of another family than a firm scientific name beside it is left out.
+    const family = (one) => taxa[one.taxon].above.find((above) => above.endsWith("idae"));
+    const firm = found.filter(isScientific).flatMap(species).map(family);
+    if (!firm.length || firm.includes(undefined)) return found;
+    return found.filter((one) => {
+      const families = species(one).map(family);
+      const common = one.candidates.every((candidate) => candidate.how === COMMON) && one.answer !== "g";
+      return !common || holdsGroup(one.use.key) || !families.length || families.some((each) => each === undefined || firm.includes(each));
+    });
   }
 
   function weakened(found, reading) {
-    const beside = [...reading.left.filter((word) => word.key.length > 1 || !/[a-z]/.test(word.key)), ...reading.words.filter((word) => word.use?.kind === "weighed")];
     if (found.answer !== "o") return found;
     const taxon = taxa[found.candidates[0].taxon];
-    return reading.doubted || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
+    const weighed = reading.words.filter((word) => word.use?.kind === "weighed");
+    const strange = reading.left.filter((word) => word.key.length > 1 || !/[a-z]/.test(word.key));
+    const crossed = reading.left.some((word) => word.key === "x");
+    // Beside a firm scientific name a strange word says nothing, unless it may be the third word of that name.
+    const beside = found.scientific ? thirdWord(found.scientific, reading) : [...strange, ...weighed];
+    const twice = !found.scientific && weighed.length && found.keys.some(holdsGroup);
+    return reading.doubted || crossed || twice || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
+  }
+
+  function thirdWord(use, reading) {
+    const at = reading.words.findLastIndex((word) => word.use === use) + 1;
+    const word = reading.words[at];
+    return word && /^[a-z]+$/.test(word.text) && ["name", undefined].includes(word.use?.kind) ? [word] : [];
+  }
+
+  function holdsGroup(key) {
+    const parts = key.split(" ");
+    return parts.some((_, at) => [1, 2, 3].some((many) => data.reader.groups[parts.slice(at, at + many).join(" ")] !== undefined));
   }
 
   function answer(tag) {
     const reading = read(tag);
     const found = combined(reading);
     const unread = reading.left.map((word) => word.text);
-    if (found) return { ...weakened(found, reading), unread };
-    return { answer: "g", candidates: near(reading), unread };
+    if (found && !(found.answer === "e" && unread.length)) return { ...weakened(found, reading), unread };
+    if (found) return { answer: "g", candidates: [...near(reading), ...found.candidates].slice(0, MOST), unread };
+    const bare = reading.words.filter((word) => known.has(word.key)).map((word) => parsed(known.get(word.key)));
+    return { answer: "g", candidates: merged([...bare, { candidates: near(reading) }]).slice(0, MOST), unread };
   }
 
   // --- near spellings -----------------------------------------------------------------------------------------------
@@ -282,11 +341,10 @@ const pocket = (() => {
 
   function former(taxon) {
     // Former names are the known words that lead to this animal as such.
-    const code = "B";
     const found = [];
     for (const [key, answer] of known) {
       if (!key.includes(" ") || key[1] === " ") continue;
-      if (parsed(answer).candidates.some((one) => one.taxon === taxon && one.how === code)) found.push(key[0].toUpperCase() + key.slice(1));
+      if (parsed(answer).candidates.some((one) => one.taxon === taxon && one.how === FORMER)) found.push(key[0].toUpperCase() + key.slice(1));
     }
     return found;
   }

@@ -31,13 +31,14 @@ _DOUBTS = (
     Kind.QUALIFIER,
     Kind.HYBRID,
     Kind.FORM,
-    Kind.FORMER,
     Kind.OR,
     Kind.MAYBE,
     Kind.NEGATION,
     Kind.LIKENESS,
     Kind.UNKNOWN,
 )
+#: Words that say something of the animal and nothing of its name.
+_TRAITS = (Kind.SEX, Kind.STAGE, Kind.SIZE_KIND, Kind.PRICE, Kind.ORIGIN, Kind.COUNT)
 _WEIGHED = (Kind.PLACE, Kind.ANIMAL, Kind.NAME_WORD)
 
 
@@ -138,6 +139,7 @@ def _reader(reader: Handout) -> dict[str, object]:
     return {
         "heard": _lines(p.key for p in phrases if p.kind not in (*_DOUBTS, *_WEIGHED)),
         "doubts": _lines(p.key for p in phrases if p.kind in _DOUBTS),
+        "traits": _lines(p.key for p in phrases if p.kind in _TRAITS),
         "weighed": _lines(p.key for p in phrases if p.kind in _WEIGHED),
         "groups": {p.key: p.value for p in phrases if p.kind is Kind.ANIMAL},
         "capitals": " ".join(reader.capitals),
