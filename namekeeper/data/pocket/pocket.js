@@ -4,7 +4,6 @@
 
 const pocket = (() => {
   const data = JSON.parse(document.getElementById("data").textContent);
-  const ANSWERS = { one: "o", several: "s", guess: "g", genus: "e", none: "n", unasked: "u" };
   const LONGEST = 8; // words of a known name
   const MOST = 12; // candidates shown
   const COMMON = "E";
@@ -107,7 +106,7 @@ const pocket = (() => {
     claim(words, text, 1, (key, part) => (part.length > 1 || !known.has(key) || !weighed.has(key)) && phrase(key, part));
     claim(words, text, 1, (key, part) => (part.length === 1 && name(key)) || phrase(key, part));
     const left = words.filter((word) => !word.use && !/^[0-9]+$/.test(word.key));
-    return { words, left, doubted: doubtedBySigns(open, words) || words.some((word, at) => doubtsName(words, at)) };
+    return { text, words, left, doubted: doubtedBySigns(open, words) || words.some((word, at) => doubtsName(words, at)) };
   }
 
   function doubtedBySigns(open, words) {
@@ -137,6 +136,11 @@ const pocket = (() => {
     return [...found.values()];
   }
 
+  function ordered(candidates, speciesFirst) {
+    const rank = (one) => `${speciesFirst && !isSpecies(one) ? 1 : 0}${one.how}${taxa[one.taxon].name}`;
+    return [...candidates].sort((one, other) => (rank(one) < rank(other) ? -1 : 1));
+  }
+
   function placed(words, taxon) {
     // Words that say nothing against an animal: its author, its country, the word for its group.
     const own = new Set(`${taxon.authorship} ${taxon.area}`.match(/\p{L}+/gu)?.map(fold) ?? []);
@@ -153,12 +157,13 @@ const pocket = (() => {
     const every = [...uses].map((use) => ({ ...parsed(known.get(use.key)), use })).filter((one) => one.candidates.length);
     const found = withoutOtherAnimals(every);
     if (!found.length) return null;
+    if (found.length === 1) return { ...found[0], scientific: isScientific(found[0]) ? found[0].use : undefined, keys: [found[0].use.key] };
     const firm = found.filter((one) => "os".includes(one.answer) && species(one).length);
     const all = merged(firm.length ? firm : found);
-    if (!firm.length) return { answer: found.length === 1 ? found[0].answer : "g", candidates: all };
+    if (!firm.length) return { answer: "g", candidates: ordered(all, true) };
     const left = found.filter((one) => one.answer !== "g").reduce(agreeing, species(firm[0]).map((one) => one.taxon));
     const sure = left.length === 1 && firm.some((one) => one.answer === "o") && found.every((one) => one.answer !== "g");
-    if (!sure) return { answer: "s", candidates: left.length ? all.filter((one) => left.includes(one.taxon)) : merged(found) };
+    if (!sure) return { answer: "s", candidates: ordered(left.length ? all.filter((one) => left.includes(one.taxon)) : merged(found)) };
     const behind = firm.find((one) => isScientific(one));
     return { answer: "o", candidates: all.filter((one) => one.taxon === left[0]), scientific: behind?.use, keys: found.map((one) => one.use.key) };
   }
@@ -182,7 +187,7 @@ const pocket = (() => {
     return found.filter((one) => {
       const families = species(one).map(family);
       const common = one.candidates.every((candidate) => candidate.how === COMMON) && one.answer !== "g";
-      return !common || holdsGroup(one.use.key) || !families.length || families.some((each) => each === undefined || firm.includes(each));
+      return !common || one.use.key[1] === " " || holdsGroup(one.use.key) || !families.length || families.some((each) => each === undefined || firm.includes(each));
     });
   }
 
@@ -191,22 +196,24 @@ const pocket = (() => {
     const taxon = taxa[found.candidates[0].taxon];
     const weighed = reading.words.filter((word) => word.use?.kind === "weighed");
     const strange = reading.left.filter((word) => word.key.length > 1 || !/[a-z]/.test(word.key));
-    const crossed = reading.left.some((word) => word.key === "x");
+    const crossed = reading.words.some((word) => word.key === "x" && !word.taken);
     // Beside a firm scientific name a strange word says nothing, unless it may be the third word of that name.
     const beside = found.scientific ? thirdWord(found.scientific, reading) : [...strange, ...weighed];
-    const twice = !found.scientific && weighed.length && found.keys.some(holdsGroup);
+    const groups = reading.words.filter((word) => word.use?.key in data.reader.groups);
+    const twice = !found.scientific && groups.length && found.keys.some((key) => !(key in data.reader.groups) && holdsGroup(key));
     return reading.doubted || crossed || twice || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
   }
 
   function thirdWord(use, reading) {
     const at = reading.words.findLastIndex((word) => word.use === use) + 1;
     const word = reading.words[at];
-    return word && /^[a-z]+$/.test(word.text) && ["name", undefined].includes(word.use?.kind) ? [word] : [];
+    const gap = word && reading.text.slice(reading.words[at - 1].end, word.start);
+    return word && gap === " " && /^[a-z]+$/.test(word.text) && ["name", undefined].includes(word.use?.kind) ? [word] : [];
   }
 
   function holdsGroup(key) {
     const parts = key.split(" ");
-    return parts.some((_, at) => [1, 2, 3].some((many) => data.reader.groups[parts.slice(at, at + many).join(" ")] !== undefined));
+    return parts.some((_, at) => [1, 2, 3].some((many) => parts.slice(at, at + many).join(" ") in data.reader.groups));
   }
 
   function answer(tag) {
@@ -226,15 +233,18 @@ const pocket = (() => {
     if (index) return index;
     const keysOf = new Map(); // word: the known keys that hold it
     const joined = new Map(); // letters without blanks: key
+    const halves = new Map(); // a half word of that length, or its first letter: words
+    const push = (map, key, value) => {
+      const held = map.get(key);
+      if (held) held.push(value);
+      else map.set(key, [value]);
+    };
     for (const key of known.keys()) {
       const parts = key.split(" ");
-      for (const part of parts) if (part.length > 1) keysOf.set(part, [...(keysOf.get(part) ?? []), key]);
+      for (const part of parts) if (part.length > 1) push(keysOf, part, key);
       if (parts.length > 1) joined.set(parts.join(""), key);
     }
-    const halves = new Map(); // a half word of that length, or its first letter: words
-    for (const word of keysOf.keys()) {
-      for (const half of halvesOf(word, word.length)) halves.set(half, [...(halves.get(half) ?? []), word]);
-    }
+    for (const word of keysOf.keys()) for (const half of halvesOf(word, word.length)) push(halves, half, word);
     index = { keysOf, joined, halves, sorted: [...known.keys()] };
     return index;
   }
@@ -349,7 +359,7 @@ const pocket = (() => {
     return found;
   }
 
-  return { data, taxa, answer, owned, former, animals, ANSWERS };
+  return { data, taxa, answer, owned, former, ready: indexed };
 })();
 
 /* What is seen: one field, the answer below it. */
@@ -426,6 +436,7 @@ const pocket = (() => {
     document.getElementById("mine-heading").hidden = !mine.children.length;
   }
 
+  (window.requestIdleCallback ?? window.setTimeout)(pocket.ready);
   let waiting = 0;
   field.addEventListener("input", () => {
     window.clearTimeout(waiting);
