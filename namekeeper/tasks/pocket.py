@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from namekeeper.evidence.interfaces import NameCard, NameList
 from namekeeper.evidence.statements import Edition
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Work
 from namekeeper.reading.handout import Handout, handout
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.sources.lists.registry import open_lists, starter
@@ -61,7 +61,7 @@ def fill_pocket(outside: Outside, desk: CollectionDesk | None, along: Sequence[s
             texts = list(dict.fromkeys([*written_words(own.whole()), *_own_names(animals)]))
         finally:
             own.close()
-        with outside.progress("reading every name once") as tell:
+        with outside.progress(Work.ANSWERING) as tell:
             answers = weakest_answers(texts, lists, lambda done: tell(done, len(texts)))
         cards = _cards({c.name for lookup in answers.values() for c in lookup.candidates if c.is_species}, lists)
         edition = lists[0].edition

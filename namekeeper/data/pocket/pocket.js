@@ -359,7 +359,7 @@ const pocket = (() => {
     return found;
   }
 
-  return { data, taxa, answer, owned, former, ready: indexed };
+  return { data, taxa, answer, owned, former, key: nameKey, ready: indexed };
 })();
 
 /* What is seen: one field, the answer below it. */
