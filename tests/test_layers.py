@@ -32,6 +32,8 @@ RIM = {
     "weasyprint": ("labels/",),
     "sqlite3": ("sources/",),
     "argparse": ("faces/cli/",),
+    "flask": ("faces/page/",),
+    "waitress": ("faces/page/",),
 }
 
 
