@@ -44,7 +44,7 @@ def written_words(whole: WholeList) -> Iterator[str]:
 def weakest_answers(texts: Iterable[str], lists: Sequence[NameList], step: Callable[[int], object]) -> Answers:
     """An answer a key: the weakest of all texts with that key, each in capitals, small letters and as listed.
 
-    ``step`` is told how many texts are done.
+    Texts that lead to nothing have none. ``step`` is told how many texts are done.
     """
     found: dict[TokenKey, list[Lookup]] = {}
     for number, text in enumerate(dict.fromkeys(texts), 1):
@@ -53,7 +53,8 @@ def weakest_answers(texts: Iterable[str], lists: Sequence[NameList], step: Calla
             writings = dict.fromkeys(writing(text) for writing in _WRITINGS)
             found.setdefault(key, []).extend(looked.lookup for looked in look_up(writings, lists))
         step(number)
-    return {key: weakest(lookups) for key, lookups in sorted(found.items())}
+    answers = {key: weakest(lookups) for key, lookups in sorted(found.items())}
+    return {key: answer for key, answer in answers.items() if answer.candidates}
 
 
 def weakest(lookups: Sequence[Lookup]) -> Lookup:

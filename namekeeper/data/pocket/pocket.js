@@ -162,7 +162,9 @@ const pocket = (() => {
     const all = merged(firm.length ? firm : found);
     if (!firm.length) return { answer: "g", candidates: ordered(all, true) };
     const left = found.filter((one) => one.answer !== "g").reduce(agreeing, species(firm[0]).map((one) => one.taxon));
-    const sure = left.length === 1 && firm.some((one) => one.answer === "o") && found.every((one) => one.answer !== "g");
+    const wide = found.some((one) => species(one).length && !one.candidates.every(isSpecies)); // a species and a whole group
+    const group = found.some((one) => !(one.use.key in data.reader.groups) && !species(one).length && one.candidates[0].how === COMMON);
+    const sure = left.length === 1 && !wide && !group && firm.some((one) => one.answer === "o") && found.every((one) => one.answer !== "g");
     if (!sure) return { answer: "s", candidates: ordered(left.length ? all.filter((one) => left.includes(one.taxon)) : merged(found)) };
     const behind = firm.find((one) => isScientific(one));
     return { answer: "o", candidates: all.filter((one) => one.taxon === left[0]), scientific: behind?.use, keys: found.map((one) => one.use.key) };
@@ -171,7 +173,8 @@ const pocket = (() => {
   function agreeing(left, one) {
     // What is left of the species once another name is heard, which may be that of a genus or a group.
     const mine = one.candidates.map((candidate) => candidate.taxon);
-    const groups = new Set(one.candidates.filter((candidate) => !isSpecies(candidate)).map((candidate) => taxa[candidate.taxon].name));
+    const wide = species(one).length ? [] : one.candidates; // a name that stands for a species, too, means that one
+    const groups = new Set(wide.map((candidate) => taxa[candidate.taxon].name));
     return left.filter((taxon) => mine.includes(taxon) || groups.has(taxa[taxon].name.split(" ")[0]) || taxa[taxon].above.some((above) => groups.has(above)));
   }
 
@@ -186,6 +189,8 @@ const pocket = (() => {
     if (!firm.length || firm.includes(undefined)) return found;
     return found.filter((one) => {
       const families = species(one).map(family);
+      const group = one.candidates.every((candidate) => !isSpecies(candidate) && taxa[candidate.taxon].rank !== "genus");
+      if (group) return false; // the word for a group adds nothing beside a name
       const common = one.candidates.every((candidate) => candidate.how === COMMON) && one.answer !== "g";
       return !common || one.use.key[1] === " " || holdsGroup(one.use.key) || !families.length || families.some((each) => each === undefined || firm.includes(each));
     });
@@ -195,13 +200,15 @@ const pocket = (() => {
     if (found.answer !== "o") return found;
     const taxon = taxa[found.candidates[0].taxon];
     const weighed = reading.words.filter((word) => word.use?.kind === "weighed");
-    const strange = reading.left.filter((word) => word.key.length > 1 || !/[a-z]/.test(word.key));
+    const strange = reading.left;
     const crossed = reading.words.some((word) => word.key === "x" && !word.taken);
     // Beside a firm scientific name a strange word says nothing, unless it may be the third word of that name.
+    const parted = found.scientific && found.keys.length > 1 && strange.length;
     const beside = found.scientific ? thirdWord(found.scientific, reading) : [...strange, ...weighed];
     const groups = reading.words.filter((word) => word.use?.key in data.reader.groups);
-    const twice = !found.scientific && groups.length && found.keys.some((key) => !(key in data.reader.groups) && holdsGroup(key));
-    return reading.doubted || crossed || twice || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
+    const names = found.keys.filter((key) => !(key in data.reader.groups));
+    const twice = !found.scientific && groups.length && names.some((key) => holdsGroup(key) || !key.includes(" "));
+    return reading.doubted || crossed || twice || parted || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
   }
 
   function thirdWord(use, reading) {
@@ -307,10 +314,12 @@ const pocket = (() => {
     const points = new Map();
     const together = joined.get(words.map((word) => word.key).join(""));
     if (together) points.set(together, words.length + 1);
-    for (const word of words) {
+    const parts = words.map((word) => word.key);
+    const pairs = parts.slice(1).map((key, at) => parts[at] + key); // a blank too many
+    for (const part of [...parts, ...pairs]) {
       const best = new Map();
-      for (const [other, edits] of nearWords(word.key)) {
-        for (const key of keysOf.get(other)) best.set(key, Math.max(best.get(key) ?? 0, 1 - edits / (word.key.length + 1)));
+      for (const [other, edits] of nearWords(part)) {
+        for (const key of keysOf.get(other)) best.set(key, Math.max(best.get(key) ?? 0, 1 - edits / (part.length + 1)));
       }
       for (const [key, score] of best) points.set(key, (points.get(key) ?? 0) + score);
     }
@@ -323,13 +332,14 @@ const pocket = (() => {
   }
 
   function split(words, points) {
-    // A blank was lost: the start of a long word is a genus, the rest its second word, spelt nearly so.
+    // A blank was lost: both parts of a long word are words of one name, or the second is spelt nearly so.
     const { keysOf } = indexed();
-    for (const { key: word } of words.filter((one) => one.key.length > 9)) {
-      for (let cut = 4; cut < word.length - 3; cut += 1) {
-        const start = word.slice(0, cut);
+    for (const { key: word } of words.filter((one) => one.key.length > 6)) {
+      for (let cut = 3; cut < word.length - 2; cut += 1) {
+        const [start, rest] = [word.slice(0, cut), word.slice(cut)];
         for (const key of keysOf.get(start) ?? []) {
-          if (key.startsWith(`${start} `) && distance(word.slice(cut), key.slice(cut + 1), 2) <= 2) points.set(key, (points.get(key) ?? 0) + 1.5);
+          const whole = key.split(" ").includes(rest);
+          if (whole || (key.startsWith(`${start} `) && rest.length > 3 && distance(rest, key.slice(cut + 1), 2) <= 2)) points.set(key, (points.get(key) ?? 0) + 1.5);
         }
       }
     }
@@ -359,7 +369,7 @@ const pocket = (() => {
     return found;
   }
 
-  return { data, taxa, answer, owned, former, key: nameKey, ready: indexed };
+  return { data, taxa, read, answer, owned, former, key: nameKey, ready: indexed };
 })();
 
 /* What is seen: one field, the answer below it. */
