@@ -22,7 +22,7 @@ def chromium() -> Iterator[Browser]:
     """A headless browser; the test is skipped where Debian's package ``chromium`` is not installed."""
     place = shutil.which("chromium")
     if place is None:
-        pytest.skip("Debian's package chromium is not installed")
+        pytest.skip("driven tests need a browser: apt-get install chromium (Debian)")
     as_root = ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
     with sync_playwright() as play:
         browser = play.chromium.launch(executable_path=place, args=[*_QUIET, *as_root])

@@ -222,6 +222,20 @@ class CommonName(NamedTuple):
     citation: str = ""
     verification: Verification = Verification.VERIFIED
 
+    @property
+    def recalled(self) -> bool:
+        """Whether no source was seen for it; nicknames and abbreviations of the trade stand on common practice."""
+        return self.verification is Verification.MEMORY and self.kind == "common"
+
+
+@unique
+class CautionWeight(StrEnum):
+    """How far a caution warns; its source decides, never the words of its statement."""
+
+    WARNS = ""
+    MILD = "mild"  # mild on the whole: told, and not printed
+    NONE = "none"  # a published absence
+
 
 class Caution(NamedTuple):
     """A published report or listing on a taxon; never advice."""
@@ -234,6 +248,7 @@ class Caution(NamedTuple):
     year: str
     citation: str
     verification: Verification
+    weight: CautionWeight = CautionWeight.WARNS
 
 
 class Answer(NamedTuple):

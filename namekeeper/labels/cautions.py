@@ -6,17 +6,13 @@ recorded nothing is printed; that is no statement that an animal is harmless.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum, unique
 
-from namekeeper.evidence.statements import Caution
+from namekeeper.evidence.statements import Caution, CautionWeight
 from namekeeper.labels.text import Piece, Run, Variant, clean
 
-# A published absence ("Old World: none", "None on the abdomen") is no caution, and no promise either.
-_ABSENCE = re.compile(r"(?:old world: )?none\b", re.IGNORECASE)
-_MILD = re.compile(r"\bmostly mild\b", re.IGNORECASE)
 _LISTS = {"law_cites": "CITES", "law_eu": "EU", "law_us_esa": "US Endangered Species Act"}
 _RESTRICTED = ("law_us", "law_other")
 
@@ -106,7 +102,8 @@ def warnings(cautions: Iterable[Caution], name: str, own: str = "") -> Warnings:
     counted = [caution for caution in cautions if _warns(caution)]
     topics = {_BY_TOPIC[caution.topic] for caution in counted}
     lists = _lists(counted)
-    permits = sorted({one.listed_as for one in counted if one.listed_as and one.listed_as != name})
+    listed = [one for one in counted if one.topic in _LISTS]
+    permits = sorted({one.listed_as for one in listed if one.listed_as and one.listed_as != name})
     return Warnings(
         topics=tuple(topic for topic in Topic if topic in topics),
         listings=", ".join(lists) + (f" (permits may say {', '.join(permits)})" if permits else ""),
@@ -116,11 +113,10 @@ def warnings(cautions: Iterable[Caution], name: str, own: str = "") -> Warnings:
 
 
 def _warns(caution: Caution) -> bool:
-    if caution.topic not in _BY_TOPIC or _ABSENCE.match(caution.statement):
-        return False
-    # A review of a whole family that found bites mostly mild would put "Bite" on every tarantula and blunt the word
-    # where it matters; genera and subfamilies of medical note have entries of their own.
-    return not (caution.topic == "venom_report" and _MILD.search(caution.statement))
+    # A published absence is no caution, and no promise either. A review of a whole family that found bites mostly mild
+    # would put "Bite" on every tarantula and blunt the word where it matters; genera and subfamilies of medical note
+    # have entries of their own.
+    return caution.topic in _BY_TOPIC and caution.weight is CautionWeight.WARNS
 
 
 def _lists(cautions: Sequence[Caution]) -> list[str]:

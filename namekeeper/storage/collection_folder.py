@@ -12,7 +12,7 @@ from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.files.reading import read_at_once
-from namekeeper.records.identifiers import conflict_copy_of, fault_of_id
+from namekeeper.records.identifiers import conflict_copy_of, counting_key, fault_of_id
 from namekeeper.records.specimen import Collection, Settings, Specimen
 from namekeeper.storage.digests import Digests, changed_past, read_digests
 from namekeeper.storage.journal import DIGESTS, JOURNAL, SPECIMENS, content_digest
@@ -142,9 +142,9 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
 
 
 def _stems(folder: Path, problems: list[Problem]) -> list[str]:
-    """Ids whose files are worth reading, sorted."""
+    """Ids whose files are worth reading, in the order in which a person counts."""
     try:
-        names = sorted(os.listdir(folder / SPECIMENS))  # noqa: PTH208 - names only
+        names = sorted(os.listdir(folder / SPECIMENS), key=counting_key)  # noqa: PTH208 - names only
     except FileNotFoundError:
         remedy = f"make it: namekeeper collection new {folder}"
         problems.append(Problem("there is no folder specimens here", remedy, Place(SPECIMENS)))

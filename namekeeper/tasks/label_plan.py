@@ -24,6 +24,7 @@ from namekeeper.labels.settings import PLACE, LabelSettings
 from namekeeper.labels.sheets import StickerSheet, before, free_places, used_places
 from namekeeper.labels.templates import MARKUP, LabelTemplate
 from namekeeper.outside import Outside, Progress, Work, unwatched
+from namekeeper.records.identifiers import counting_key
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tasks.desk import find_all
 from namekeeper.tasks.label_bench import FittingBench, Workshop, pads_of
@@ -277,12 +278,12 @@ def _chosen(collection: Collection, choices: Choices) -> tuple[Specimen, ...]:
 
 
 def _ordered(specimens: Sequence[Specimen], order: LabelOrder) -> list[Specimen]:
-    keys: dict[LabelOrder, Callable[[Specimen], str]] = {
+    words: dict[LabelOrder, Callable[[Specimen], str]] = {
         LabelOrder.ID: lambda one: "",
         LabelOrder.NAME: lambda one: label_name(one).casefold(),
-        LabelOrder.PLACE: lambda one: one.stands_at.casefold(),
+        LabelOrder.PLACE: lambda one: one.stands_at,
     }
-    return sorted(specimens, key=lambda one: (keys[order](one), one.id.casefold()))
+    return sorted(specimens, key=lambda one: (counting_key(words[order](one)), counting_key(one.id)))
 
 
 def _wishes(collection: Collection, settings: LabelSettings, square: str | None) -> LabelWishes:

@@ -260,6 +260,7 @@ SAID_OF_NOTES = (
     (Note(N.LIKE_COMMON, ("red bus",)), "similar to the common name red bus"),
     (Note(N.ONLY_EPITHET), "only the second word is written"),
     (Note(N.TOO_GENERAL), "one word alone, too general to name a species"),
+    (Note(N.RECALLED), "the common name is from memory, no source was seen for it"),
     (
         Note(N.WORD_NOT_HEARD, ("zorp",)),
         'leaving out "zorp", which no list here has in this name: it may be another animal',

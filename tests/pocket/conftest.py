@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 
 from namekeeper.faces.telling.pocket import pocket_page
 from namekeeper.outside import Outside
@@ -15,7 +16,6 @@ from namekeeper.sources.lists.registry import open_lists, starter
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.pocket import Pocket, fill_pocket
-from tests.chromium import chromium
 from tests.conftest import world
 
 _SAMPLE = Path(__file__).parents[2] / "sample_collection"
@@ -55,11 +55,10 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
 
 
 @pytest.fixture(scope="session")
-def page(made: Made) -> Iterator[Page]:
+def page(made: Made, browser: Browser) -> Iterator[Page]:
     """The file, open on a phone; a message of the browser's console is a fault."""
     said: list[str] = []
-    with chromium() as browser:
-        opened = browser.new_page(viewport={"width": 390, "height": 844}, color_scheme="light")
+    with closing(browser.new_page(viewport={"width": 390, "height": 844}, color_scheme="light")) as opened:
         opened.on("console", lambda message: said.append(message.text))
         opened.on("pageerror", lambda error: said.append(str(error)))
         opened.goto(made.file.as_uri())

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 
 from namekeeper.faces.telling.pocket import pocket_page
 from namekeeper.records.specimen import Collection, Left, NameEntry, Settings, Specimen
 from namekeeper.tasks.pocket import OwnAnimal, fill_pocket, own_animals
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Place
-from tests.chromium import chromium
 from tests.conftest import Outcome
 from tests.pocket.conftest import Made
 
@@ -87,15 +87,14 @@ def test_a_number_a_name_and_a_tag_are_answered(page: Page) -> None:
     assert page.input_value("#tag") == page.inner_text("#answer") == ""
 
 
-def test_what_is_typed_and_what_is_stored_is_text(made: Made, tmp_path: Path) -> None:
+def test_what_is_typed_and_what_is_stored_is_text(made: Made, browser: Browser, tmp_path: Path) -> None:
     evil = '<img src=x onerror="document.title=1">'
     file = tmp_path / "evil.html"
     animal = OwnAnimal(
         "HW-666", f"Brachypelma {evil}</script><script>document.title=1</script>", (evil,), {"note": evil}
     )
     file.write_text(pocket_page(made.pocket._replace(animals=(animal,))), encoding="utf-8")
-    with chromium() as browser:
-        opened = browser.new_page()
+    with closing(browser.new_page()) as opened:
         opened.goto(file.as_uri())
         for typed in ("HW-666", evil, f"Brachypelma smithi {evil}"):
             opened.fill("#tag", typed)
@@ -107,12 +106,11 @@ def test_what_is_typed_and_what_is_stored_is_text(made: Made, tmp_path: Path) ->
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_accessible(made: Made, scheme: str) -> None:
+def test_accessible(made: Made, browser: Browser, scheme: str) -> None:
     """No finding of axe-core (rules of WCAG 2.2) at 390 px, empty and with answers open."""
-    with chromium() as browser:
-        opened = browser.new_page(
-            viewport={"width": 390, "height": 844}, color_scheme="dark" if scheme == "dark" else "light"
-        )
+    with closing(
+        browser.new_page(viewport={"width": 390, "height": 844}, color_scheme="dark" if scheme == "dark" else "light")
+    ) as opened:
         opened.goto(made.file.as_uri())
         for typed in ("", "mex red knee (B. smithi)", "Theraphosa blondi", "HW-011"):
             opened.fill("#tag", typed)

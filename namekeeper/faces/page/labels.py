@@ -201,6 +201,7 @@ def _shown(
         on_page=tuple(_on_page(sheets, page)),
         query=_query(form),
         animals=view.collection.kept(),
+        step=request.args.get("step", ""),
     )
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
 
-from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part
+from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part, counted
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.label_memory import LabelStatus
 from namekeeper.tasks.label_plan import SMALL_NAME, LabelPlan, Refused, WaitingSheet
@@ -37,8 +37,7 @@ def printed_parts(done: Printed) -> Iterator[Part]:
     plan, written = done.plan, done.written
     if written is None:
         return
-    sheets = "1 page" if plan.pages == 1 else f"{plan.pages} pages"
-    labels = "1 label" if len(plan.placed) == 1 else f"{len(plan.placed)} labels"
+    sheets, labels = counted(plan.pages, "page"), counted(len(plan.placed), "label")
     yield Folded(f"{labels} on {sheets} of {plan.sheet.key}: {written}")
     if written.suffix.casefold() == ".pdf":
         yield Folded("Print at actual size (100 %).")
@@ -156,12 +155,13 @@ def status_document(found: Sequence[LabelStatus]) -> dict[str, object]:
 def status_parts(found: Sequence[LabelStatus]) -> Iterator[Part]:
     """What every enclosure says."""
     yield Grid(
-        ("specimen", "on the enclosure", "name in force", ""),
+        ("label", "on the enclosure", "name in force", ""),
         [(one.specimen, one.printed or "as it came", one.in_force, "print" if one.stale else "") for one in found],
     )
     stale = sum(one.stale for one in found)
     yield BLANK
-    yield Folded(f"{stale} of {len(found)} labels no longer say the name in force.")
+    labels = counted(len(found), "label no longer says", "labels no longer say")
+    yield Folded(f"{stale} of {labels} the name in force.")
 
 
 def sheets_document(workshop: Workshop) -> dict[str, object]:
@@ -176,11 +176,17 @@ def sheets_parts(workshop: Workshop) -> Iterator[Part]:
             one.key,
             f"{one.columns} x {one.rows}",
             one.measures,
-            _near_edge(one.near_edges(), one.usual_edge),
+            ", ".join(one.near_edges()),
         )
         for one in workshop.sheets.values()
     ]
-    yield Grid(("sheet", "grid", "label, mm", ""), rows)
+    yield Grid(("sheet", "grid", "label, mm", "close to the edge*"), rows)
+    white = {f"{float(one.usual_edge):g}" for one in workshop.sheets.values()}
+    yield BLANK
+    yield Folded(
+        f"* Here labels reach into the {' or '.join(sorted(white))} mm that many printers leave white; "
+        "text keeps clear of it."
+    )
 
 
 def _sheets(workshop: Workshop) -> Iterator[dict[str, object]]:
