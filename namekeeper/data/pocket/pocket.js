@@ -204,7 +204,8 @@ const pocket = (() => {
     const crossed = reading.words.some((word) => word.key === "x" && !word.taken);
     // Beside a firm scientific name a strange word says nothing, unless it may be the third word of that name.
     const parted = found.scientific && found.keys.length > 1 && strange.length;
-    const beside = found.scientific ? thirdWord(found.scientific, reading) : [...strange, ...weighed];
+    const written = found.scientific && reading.words.find((word) => word.use === found.scientific).text;
+    const beside = /^\p{Lu}/u.test(written ?? "") ? thirdWord(found.scientific, reading) : [...strange, ...weighed];
     const groups = reading.words.filter((word) => word.use?.key in data.reader.groups);
     const names = found.keys.filter((key) => !(key in data.reader.groups));
     const twice = !found.scientific && groups.length && names.some((key) => holdsGroup(key) || !key.includes(" "));
