@@ -212,7 +212,7 @@ class GenusRecord(NamedTuple):
 
 
 class CommonName(NamedTuple):
-    """A common name, nickname or trade abbreviation of a taxon."""
+    """A common name, nickname or trade abbreviation of a taxon; ``usual``: marked as the one most people say."""
 
     text: str
     language: str  # ISO 639-1, "und" if unknown
@@ -221,6 +221,7 @@ class CommonName(NamedTuple):
     edition: Edition
     citation: str = ""
     verification: Verification = Verification.VERIFIED
+    usual: bool = False
 
     @property
     def recalled(self) -> bool:

@@ -134,10 +134,14 @@ def _longer(words: list[str], text: str, found: Sequence[Candidate], lists: Sequ
         for origin in lists
         for common in origin.common_with(shared)
         if plain_key(common.taxon.name) not in known
-        and (not whole or " " in common.taxon.name)
-        and begins_or_ends(compared(common.text), shared)
+        and _holds(compared(common.text), shared, whole=whole, species=" " in common.taxon.name)
         and orders & set(common.taxon.higher)
     ]
+
+
+def _holds(listed: list[str], words: list[str], *, whole: bool, species: bool) -> bool:
+    """Whether a listed name begins or ends with the words; as a name of a whole group only where it is longer."""
+    return begins_or_ends(listed, words) and (species or (not whole and len(listed) > len(words)))
 
 
 def _general_genus(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:

@@ -15,7 +15,7 @@ from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Report, check_collection
 from namekeeper.tasks.desk import CollectionDesk, write_output
 from namekeeper.tasks.history import SpecimenHistory, histories
-from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.online import ServiceWishes

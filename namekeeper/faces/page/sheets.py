@@ -15,7 +15,8 @@ from typing import NamedTuple, TypeVar
 from namekeeper.faces.telling.labels import notices, problem
 from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.label_plan import Choices, LabelPlan
+from namekeeper.tasks.label_choices import Choices
+from namekeeper.tasks.label_plan import LabelPlan
 from namekeeper.tasks.label_run import LabelRun, page_picture
 from namekeeper.tasks.labels import LabelDesk
 from namekeeper.words.errors import FileError, NamekeeperError, Problem

@@ -10,8 +10,9 @@ from pathlib import Path
 
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part, counted
 from namekeeper.tasks.label_bench import Workshop
+from namekeeper.tasks.label_choices import WaitingSheet
 from namekeeper.tasks.label_memory import LabelStatus
-from namekeeper.tasks.label_plan import SMALL_NAME, LabelPlan, Refused, WaitingSheet
+from namekeeper.tasks.label_plan import SMALL_NAME, LabelPlan, Refused
 from namekeeper.tasks.labels import Printed, RulerSheet
 from namekeeper.words.errors import Problem
 from namekeeper.words.terms import MisfitReason
@@ -60,7 +61,7 @@ def _labels(done: LabelPlan) -> Iterator[dict[str, object]]:
             "name": one.fitted.content.printed_name,
             "name_pt": one.fitted.size_of("name"),
             "lines": list(one.fitted.lines()),
-            "dropped": list(one.fitted.left_out),
+            "dropped": [*one.fitted.left_out, *one.fitted.content.undrawn],
             "left_out": list(one.fitted.left_out),
             "shortened": list(one.fitted.shortened),
         }
@@ -109,6 +110,10 @@ def notices(done: LabelPlan) -> tuple[str, ...]:
         for words, dropped in (("dropped, no room:", True), ("in shorter words:", False))
         if (some := [one for one in cutbacks if one.dropped is dropped])
     ]
+    if undrawn := done.undrawn():
+        told = "; ".join(f"{name} ({who}, for '{sign}')" for who, name, sign in undrawn[:5])
+        more = f" and {len(undrawn) - 5} more" if len(undrawn) > 5 else ""
+        cut.append(f"left out, no shipped type has these letters: {told}{more}")
     small = done.small_names()
     if small:
         cut.append(f"names under {SMALL_NAME:g} pt, hard to read at arm's length: {_few(small)}")
