@@ -9,12 +9,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from namekeeper.reading.plain import PlainTag, plain_tag
+from namekeeper.reading.plain import MARKS, PlainTag, plain_tag
 from namekeeper.reading.reading import Span
 from namekeeper.words.spelling import plain_key
 
 TAKEN = "\x1f"  # stands in the open text for claimed characters: no rule's pattern crosses it
-WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|[♀♂⚥]+")
+WORD = re.compile(rf"[^\W\d_]+(?:[{MARKS}]+[^\W\d_]*)*(?:'[^\W\d_]+)*|[♀♂⚥]+")
 
 
 class TagWord(NamedTuple):

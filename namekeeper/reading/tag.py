@@ -42,7 +42,7 @@ def _read(draft: Draft, names: KnownNames) -> Reading:
     source_mark = rest.read_source_mark(draft)
     sex, stage = counts.read_sex_and_stage(draft, counted)
     negated = doubts.read_negation(draft)
-    locality = rest.read_locality(draft)
+    locality = rest.read_locality(draft, names, named=bool(clues or commons))
     commons += read_common(draft, names)
     names_end = max((draft.plain_place(clue.end) for clue in clues), default=-1)
     alternatives = doubts.read_alternatives(draft, commons, names_end)

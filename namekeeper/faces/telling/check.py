@@ -103,7 +103,10 @@ def news_parts(news: News) -> Iterator[Part]:
 
 def trouble(report: Report) -> tuple[str, ...]:
     """What went wrong on the way: files that could not be read, sources that could not be asked."""
-    unasked = (f"could not ask {failure.edition.title}: {failure.why}" for failure in report.failures)
+    unasked = (
+        f"could not ask {failure.edition.title}: {failure.why} (try again later; --offline asks nobody)"
+        for failure in report.failures
+    )
     return (*map(str, report.problems), *unasked)
 
 
