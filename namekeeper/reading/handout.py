@@ -34,7 +34,8 @@ class Handout(NamedTuple):
     """The reader's knowledge as plain data.
 
     ``capitals`` are abbreviations that count only as written; ``patterns`` claim what carries a number; ``signs`` are
-    characters and what they stand for; ``letters`` those that fold to something else than themselves without marks.
+    characters and what they stand for; ``letters`` those that fold to something else than themselves without marks;
+    ``kept_marks`` are marks that are parts of a letter and stay when all others are dropped.
     """
 
     phrases: tuple[TradePhrase, ...]
@@ -42,6 +43,7 @@ class Handout(NamedTuple):
     patterns: tuple[re.Pattern[str], ...]
     signs: Mapping[str, str]
     letters: Mapping[str, str]
+    kept_marks: str
 
 
 def handout() -> Handout:
@@ -60,6 +62,7 @@ def handout() -> Handout:
         ),
         SIGNS,
         dict(_folded_letters()),
+        _kept_marks(),
     )
 
 
@@ -75,3 +78,9 @@ def _folded_letters() -> Iterator[tuple[str, str]]:
             bare = "".join(c for c in unicodedata.normalize("NFKD", letter.lower()) if not unicodedata.combining(c))
             if letter.isalpha() and folded != bare:
                 yield letter.lower(), folded
+
+
+def _kept_marks() -> str:
+    """Marks without a combining class into which letters fall apart, as those of Thai."""
+    parts = {part for code in range(0xA0, 0x3000) for part in unicodedata.normalize("NFKD", chr(code))}
+    return "".join(sorted(c for c in parts if unicodedata.category(c)[0] == "M" and not unicodedata.combining(c)))

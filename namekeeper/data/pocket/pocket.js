@@ -12,6 +12,7 @@ const pocket = (() => {
 
   // --- text ---------------------------------------------------------------------------------------------------------
   const { signs, letters } = data.reader;
+  const marks = new Set(data.reader.marks);
   const TOKEN = /\p{L}+(?:'\p{L}+)*|[0-9]+|[♀♂⚥]+/gu;
   const TAKEN = "\u001f";
   const lines = (text) => (text ? text.split("\n") : []);
@@ -25,7 +26,7 @@ const pocket = (() => {
 
   function fold(word) {
     const bare = translated(word.toLowerCase()).normalize("NFKD").toLowerCase();
-    return translated(bare.replace(/\p{M}/gu, "")).replace(/'/g, "");
+    return translated(bare.replace(/\p{M}/gu, (mark) => (marks.has(mark) ? mark : ""))).replace(/'/g, "");
   }
 
   function tokens(text, open) {
@@ -161,12 +162,13 @@ const pocket = (() => {
     const firm = found.filter((one) => "os".includes(one.answer) && species(one).length);
     const all = merged(firm.length ? firm : found);
     if (!firm.length) return { answer: "g", candidates: ordered(all, true) };
-    const left = found.filter((one) => one.answer !== "g").reduce(agreeing, species(firm[0]).map((one) => one.taxon));
+    const behind = firm.find(isScientific);
+    const guessed = (one) => one.answer === "g" && !(behind && isRecalled(one));
+    const left = found.filter((one) => !guessed(one)).reduce(agreeing, species(firm[0]).map((one) => one.taxon));
     const wide = found.some((one) => species(one).length && !one.candidates.every(isSpecies)); // a species and a whole group
     const group = found.some((one) => !(one.use.key in data.reader.groups) && !species(one).length && one.candidates[0].how === COMMON);
-    const sure = left.length === 1 && !wide && !group && firm.some((one) => one.answer === "o") && found.every((one) => one.answer !== "g");
+    const sure = left.length === 1 && !wide && !group && firm.some((one) => one.answer === "o") && !found.some(guessed);
     if (!sure) return { answer: "s", candidates: ordered(left.length ? all.filter((one) => left.includes(one.taxon)) : merged(found)) };
-    const behind = firm.find((one) => isScientific(one));
     return { answer: "o", candidates: all.filter((one) => one.taxon === left[0]), scientific: behind?.use, keys: found.map((one) => one.use.key) };
   }
 
@@ -176,6 +178,11 @@ const pocket = (() => {
     const wide = species(one).length ? [] : one.candidates; // a name that stands for a species, too, means that one
     const groups = new Set(wide.map((candidate) => taxa[candidate.taxon].name));
     return left.filter((taxon) => mine.includes(taxon) || groups.has(taxa[taxon].name.split(" ")[0]) || taxa[taxon].above.some((above) => groups.has(above)));
+  }
+
+  function isRecalled(one) {
+    // A common name from memory: no firm ground by itself, and nothing against a scientific name beside it.
+    return one.candidates.every((candidate) => candidate.how === COMMON && isSpecies(candidate));
   }
 
   function isScientific(one) {
@@ -191,7 +198,7 @@ const pocket = (() => {
       const families = species(one).map(family);
       const group = one.candidates.every((candidate) => !isSpecies(candidate) && taxa[candidate.taxon].rank !== "genus");
       if (group) return false; // the word for a group adds nothing beside a name
-      const common = one.candidates.every((candidate) => candidate.how === COMMON) && one.answer !== "g";
+      const common = one.candidates.every((candidate) => candidate.how === COMMON);
       return !common || one.use.key[1] === " " || holdsGroup(one.use.key) || !families.length || families.some((each) => each === undefined || firm.includes(each));
     });
   }

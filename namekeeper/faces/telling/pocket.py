@@ -146,6 +146,7 @@ def _reader(reader: Handout) -> dict[str, object]:
         "patterns": [script_pattern(pattern) for pattern in reader.patterns],
         "signs": dict(reader.signs),
         "letters": dict(reader.letters),
+        "marks": reader.kept_marks,
     }
 
 
