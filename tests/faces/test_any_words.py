@@ -57,7 +57,7 @@ def commands(draw: st.DrawFn) -> list[str]:
 
 @pytest.fixture(scope="module")
 def home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
-    """One index of the starter list for all examples; a pocket file of two names, for all of them take half a minute."""
+    """One index of the starter list for all examples, and a pocket file of two names: all take half a minute."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("namekeeper.tasks.pocket.written_words", lambda _whole: iter(("Brachypelma smithi", "GBB")))
         yield tmp_path_factory.mktemp("home")
