@@ -11,6 +11,7 @@ from namekeeper.reading.amounts import instar_pattern, price_pattern, size_patte
 from namekeeper.reading.counts import NOTATION, TIMES
 from namekeeper.reading.lexicon import Kind, every_phrase
 from namekeeper.reading.plain import SIGNS, plain_tag
+from namekeeper.reading.rest import GENERATION
 from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS
 from namekeeper.words.spelling import plain_key
 
@@ -22,23 +23,33 @@ TOKEN = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+|[♀♂⚥]+")
 _ALPHABETS = (range(0xA0, 0x530), range(0x1E00, 0x1F00))
 
 
-class TradePhrase(NamedTuple):
-    """Words of the lexicon; ``value`` is what they stand for, for a group of animals its taxon."""
-
-    key: TokenKey
-    kind: Kind
-    value: str
+#: Words that say that the name may not be the animal's.
+_DOUBTS = frozenset(
+    {
+        Kind.QUALIFIER, Kind.HYBRID, Kind.FORM, Kind.OR, Kind.MAYBE, Kind.NEGATION, Kind.LIKENESS, Kind.UNKNOWN,
+    }
+)  # fmt: skip
+#: Words that say something of the animal and nothing of its name.
+_TRAITS = frozenset({Kind.SEX, Kind.STAGE, Kind.SIZE_KIND, Kind.PRICE, Kind.ORIGIN, Kind.COUNT})
+#: Words that may fit an animal or not.
+_WEIGHED = frozenset({Kind.PLACE, Kind.ANIMAL, Kind.NAME_WORD})
 
 
 class Handout(NamedTuple):
     """The reader's knowledge as plain data.
 
-    ``capitals`` are abbreviations that count only as written; ``patterns`` claim what carries a number; ``signs`` are
-    characters and what they stand for; ``letters`` those that fold to something else than themselves without marks;
-    ``kept_marks`` are marks that are parts of a letter and stay when all others are dropped.
+    Keys of words of the trade by what they do to an answer: ``heard`` nothing, ``doubts`` make it a guess, ``traits``
+    are those heard that speak of the animal alone, ``weighed`` fit an animal or not; ``groups``: the taxon that a word
+    for a group of animals means. ``capitals`` are abbreviations that count only as written; ``patterns`` claim what
+    carries a number; ``signs`` are characters and what they stand for; ``letters`` those that fold to something else
+    than themselves without marks; ``kept_marks`` are marks that are parts of a letter and stay when others are dropped.
     """
 
-    phrases: tuple[TradePhrase, ...]
+    heard: tuple[TokenKey, ...]
+    doubts: tuple[TokenKey, ...]
+    traits: tuple[TokenKey, ...]
+    weighed: tuple[TokenKey, ...]
+    groups: Mapping[TokenKey, str]
     capitals: tuple[str, ...]
     patterns: tuple[re.Pattern[str], ...]
     signs: Mapping[str, str]
@@ -48,21 +59,22 @@ class Handout(NamedTuple):
 
 def handout() -> Handout:
     """All of it, in a fixed order."""
-    phrases = {TradePhrase(key, kind, value) for kind, value, words in every_phrase() if (key := token_key(words))}
+    phrases = [(kind, value, key) for kind, value, words in every_phrase() if (key := token_key(words))]
+
+    def of(kinds: frozenset[Kind]) -> tuple[TokenKey, ...]:
+        return tuple(sorted({key for kind, _value, key in phrases if kind in kinds}))
+
     return Handout(
-        tuple(sorted(phrases)),
-        tuple(sorted({*ABBREVIATIONS, *ORIGINS_CAPITALS.split("|")})),
-        (
-            price_pattern(),
-            size_pattern(),
-            NOTATION,
-            instar_pattern(),
-            TIMES,
-            re.compile(r"(?<![\w.])F ?[0-9](?![\w.,])"),
-        ),
-        SIGNS,
-        dict(_folded_letters()),
-        _kept_marks(),
+        heard=of(frozenset(Kind) - _DOUBTS - _WEIGHED),
+        doubts=of(_DOUBTS),
+        traits=of(_TRAITS),
+        weighed=of(_WEIGHED),
+        groups={key: value for kind, value, key in phrases if kind is Kind.ANIMAL},
+        capitals=tuple(sorted({*ABBREVIATIONS, *ORIGINS_CAPITALS.split("|")})),
+        patterns=(price_pattern(), size_pattern(), NOTATION, instar_pattern(), TIMES, GENERATION),
+        signs=SIGNS,
+        letters=dict(_folded_letters()),
+        kept_marks=_kept_marks(),
     )
 
 

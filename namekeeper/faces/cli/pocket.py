@@ -5,15 +5,17 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from namekeeper.faces.cli.arguments import output_option
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
-from namekeeper.tasks.desk import CollectionDesk, write_output
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.output import Output, OutputKind
 from namekeeper.tasks.pocket import MAY_GO_ALONG, fill_pocket
 
 
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", help="a collection whose animals go along")
-    parser.add_argument("-o", "--output", metavar="FILE.html", type=Path, required=True, help="the file to write")
+    output_option(parser, "FILE.html", "the file to write", required=True)
     parser.add_argument(
         "--with",
         metavar="FIELDS",
@@ -26,11 +28,13 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     from namekeeper.faces.telling.pocket import pocket_page, written
 
+    file = Output(args.output, OutputKind.POCKET, outside, args.replace)
+    file.check()
     desk = CollectionDesk.at(args.folder, outside) if args.folder else None
     along = tuple(fact.strip() for fact in args.along.split(",") if fact.strip())
     pocket = fill_pocket(outside, desk, along)
     page = pocket_page(pocket)
-    write_output(args.output, page, outside)
+    file.write(page)
     for problem in pocket.problems:
         terminal.console.say(str(problem))
     for line in written(pocket, args.output, len(page.encode())):

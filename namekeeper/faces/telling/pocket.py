@@ -6,10 +6,9 @@ import base64
 import hashlib
 import json
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
 
 from namekeeper import resources
 from namekeeper.evidence.candidates import Candidate, Lookup
@@ -17,8 +16,6 @@ from namekeeper.evidence.interfaces import NameCard
 from namekeeper.faces.telling.notes import notes
 from namekeeper.faces.telling.pages import rendered
 from namekeeper.faces.telling.standings import ANSWERS, FOUND
-from namekeeper.reading.handout import Handout
-from namekeeper.reading.lexicon import Kind
 from namekeeper.tasks.pocket import OwnAnimal, Pocket
 from namekeeper.words.terms import AnswerKind, How
 
@@ -26,20 +23,6 @@ from namekeeper.words.terms import AnswerKind, How
 _LETTER_OF_ANSWER = MappingProxyType(dict(zip(AnswerKind, "osgenu", strict=True)))
 _LETTER_OF_HOW = MappingProxyType({how: chr(ord("A") + number) for number, how in enumerate(How)})
 _DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
-#: Words that say that the name may not be the animal's; all other words of the trade are read and left alone.
-_DOUBTS = (
-    Kind.QUALIFIER,
-    Kind.HYBRID,
-    Kind.FORM,
-    Kind.OR,
-    Kind.MAYBE,
-    Kind.NEGATION,
-    Kind.LIKENESS,
-    Kind.UNKNOWN,
-)
-#: Words that say something of the animal and nothing of its name.
-_TRAITS = (Kind.SEX, Kind.STAGE, Kind.SIZE_KIND, Kind.PRICE, Kind.ORIGIN, Kind.COUNT)
-_WEIGHED = (Kind.PLACE, Kind.ANIMAL, Kind.NAME_WORD)
 
 
 def pocket_page(pocket: Pocket) -> str:
@@ -73,7 +56,7 @@ def pocket_document(pocket: Pocket) -> dict[str, object]:
         "words": words,
         "taxa": tables.taxa,
         "texts": list(tables.texts),
-        "reader": _reader(pocket.reader),
+        "reader": _reader(pocket),
         "animals": [_animal(animal) for animal in pocket.animals],
     }
 
@@ -125,33 +108,20 @@ def _base36(number: int) -> str:
     return digits
 
 
-class _Phrases(NamedTuple):
-    """Words of the trade as the script needs them: keys in lines, by what they do to an answer."""
-
-    heard: str
-    doubts: str
-    weighed: str
-    groups: Mapping[str, str]
-
-
-def _reader(reader: Handout) -> dict[str, object]:
-    phrases = reader.phrases
+def _reader(pocket: Pocket) -> dict[str, object]:
+    reader = pocket.reader
     return {
-        "heard": _lines(p.key for p in phrases if p.kind not in (*_DOUBTS, *_WEIGHED)),
-        "doubts": _lines(p.key for p in phrases if p.kind in _DOUBTS),
-        "traits": _lines(p.key for p in phrases if p.kind in _TRAITS),
-        "weighed": _lines(p.key for p in phrases if p.kind in _WEIGHED),
-        "groups": {p.key: p.value for p in phrases if p.kind is Kind.ANIMAL},
+        "heard": "\n".join(reader.heard),
+        "doubts": "\n".join(reader.doubts),
+        "traits": "\n".join(reader.traits),
+        "weighed": "\n".join(reader.weighed),
+        "groups": dict(reader.groups),
         "capitals": " ".join(reader.capitals),
         "patterns": [script_pattern(pattern) for pattern in reader.patterns],
         "signs": dict(reader.signs),
         "letters": dict(reader.letters),
         "marks": reader.kept_marks,
     }
-
-
-def _lines(keys: Iterable[str]) -> str:
-    return "\n".join(sorted(set(keys)))
 
 
 def _animal(animal: OwnAnimal) -> list[object]:
