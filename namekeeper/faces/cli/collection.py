@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
-from namekeeper.faces.cli import stock
-from namekeeper.faces.cli.arguments import facts_of, json_option, pairs_of, partial_date, plain_text, sex_count
+from namekeeper.faces.cli import adding, stock
+from namekeeper.faces.cli.adding import say_changed
+from namekeeper.faces.cli.arguments import (
+    facts_of,
+    folder_path,
+    json_option,
+    output_option,
+    pairs_of,
+    partial_date,
+    plain_text,
+    sex_count,
+)
 from namekeeper.faces.telling import collection as told
-from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.transfer import (
     export_document,
     export_parts,
@@ -22,9 +31,17 @@ from namekeeper.faces.telling.transfer import (
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks import collection as task
-from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.export import KINDS, LICENCE_KEYS, WITH, ExportWishes, export, is_licensed, keep_licence
+from namekeeper.tasks.export import (
+    KINDS,
+    LICENCE_KEYS,
+    WITH,
+    ExportWishes,
+    export,
+    is_licensed,
+    keep_licence,
+    outputs_of,
+)
 from namekeeper.tasks.facts import FACTS, set_facts
 from namekeeper.tasks.transfer import IMPORT_FIELDS, Imported, ImportWishes, plan_import, write_import
 from namekeeper.words.dates import DayOrder
@@ -36,12 +53,12 @@ def options(parser: argparse.ArgumentParser) -> None:
 
     def act(name: str, help_text: str) -> argparse.ArgumentParser:
         sub = acts.add_parser(name, help=help_text, description=help_text, allow_abbrev=False)
-        sub.add_argument("folder", metavar="FOLDER", type=Path)
+        sub.add_argument("folder", metavar="FOLDER", type=folder_path, help="the collection")
         json_option(sub, "stdout")
         return sub
 
-    act("new", "make an empty collection")
-    _add_options(act("add", "add animals, or offspring of one"))
+    act("new", "make an empty collection; written at once")
+    adding.options(act("add", "add animals, or offspring of one; written at once"))
     verify = act("verify", "every problem of the files in one go")
     verify.add_argument("--accept", action="store_true", help="take changed past entries for right (with --write)")
     verify.add_argument("--write", action="store_true", help="write what --accept takes")
@@ -51,25 +68,11 @@ def options(parser: argparse.ArgumentParser) -> None:
     stock.options(act("stock", "animals and counts of each species on a day"))
 
 
-def _add_options(sub: argparse.ArgumentParser) -> None:
-    sub.add_argument("--tag", type=plain_text, default="", metavar="TEXT", help="the seller's text, verbatim")
-    sub.add_argument(
-        "--from", dest="origin", type=plain_text, action="append", default=[], metavar="ID", help="a parent or seller"
-    )
-    sub.add_argument("--count", type=int, default=1, metavar="N", help="so many animals, each with its own label")
-    sub.add_argument("--id", dest="identifier", metavar="ID", help="an id of your own")
-    sub.add_argument("--acquired", type=partial_date, metavar="DATE")
-    sub.add_argument("--sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 0.1.0")
-    sub.add_argument("--locality", type=plain_text, default="", metavar="TEXT")
-    sub.add_argument("--note", type=plain_text, default="", metavar="TEXT")
-    sub.add_argument("--write", action="store_true", help=argparse.SUPPRESS)  # adding is writing
-
-
 def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
     left = act("left", "an animal died, was sold or given away")
     left.add_argument("identifier", metavar="ID")
     left.add_argument("--how", type=plain_text, required=True, metavar="WORDS", help="died, sold, given away ...")
-    left.add_argument("--on", type=partial_date, metavar="DATE")
+    left.add_argument("--on", type=partial_date, metavar="DATE", help="the day (else today)")
     counted = act("count", "a group's count changed")
     counted.add_argument("identifier", metavar="ID")
     counted.add_argument("sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 1.2.5")
@@ -98,7 +101,7 @@ def _import_options(sub: argparse.ArgumentParser) -> None:
 
 
 def _export_options(sub: argparse.ArgumentParser) -> None:
-    sub.add_argument("-o", "--output", metavar="FILE", type=Path, required=True, help="where to write")
+    output_option(sub, "FILE", "where to write", required=True)
     sub.add_argument("--as", dest="kinds", default="csv", metavar="KIND", help=f"one or more of {','.join(KINDS)}")
     archive = sub.add_argument_group(
         "a Darwin Core archive (dwca)",
@@ -126,51 +129,24 @@ def _new(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> 
     return 0
 
 
-def _add(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
-    arrival = Arrival(
-        args.tag, args.count, args.identifier, tuple(args.origin), args.acquired, args.sex, args.locality, args.note
-    )
-    arrived = add_specimens(desk, arrival)
-    terminal.console.say_all(told.heritage(arrived))
-    return _say_changed(args, terminal, arrived.changed, "added")
-
-
 def _left(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     changed = task.leave(desk, args.identifier, args.how, args.on, write=args.write)
-    return _say_changed(args, terminal, changed, "left")
+    return say_changed(args, terminal, changed, "left")
 
 
 def _count(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
-    return _say_changed(args, terminal, task.count(desk, args.identifier, args.sex, write=args.write), "counted")
+    return say_changed(args, terminal, task.count(desk, args.identifier, args.sex, write=args.write), "counted")
 
 
 def _join(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
-    return _say_changed(args, terminal, task.join(desk, args.identifier, args.others, write=args.write), "joined")
+    return say_changed(args, terminal, task.join(desk, args.identifier, args.others, write=args.write), "joined")
 
 
 def _set(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     done = set_facts(desk, args.identifier, facts_of(args.facts), write=args.write)
     if done.turn and not args.json:
         terminal.console.say(told.turn(done.turn))
-    return _say_changed(args, terminal, done.changed, "set", told.turn_document(done.turn))
-
-
-def _say_changed(
-    args: argparse.Namespace,
-    terminal: Terminal,
-    changed: task.Changed,
-    what: str,
-    more: Mapping[str, object] = MappingProxyType({}),
-) -> int:
-    """Say what was written, or would be; 2 if something was refused."""
-    console = terminal.console
-    console.say_all(changed.messages)
-    if args.json:
-        console.json({**told.changed_document(changed), **more})
-    else:
-        console.show(told.changed_parts(changed, what))
-    console.say_all((*changed.refused, *map(outdated_line, changed.outdated)))
-    return changed.exit_code
+    return say_changed(args, terminal, done.changed, "set", told.turn_document(done.turn))
 
 
 def _verify(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
@@ -207,10 +183,11 @@ def _day_order(terminal: Terminal) -> DayOrder | None:
 
 def _export(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     """0, or 2 if specimens could not be read and are therefore not in the export."""
-    if "dwca" in _listed(args.kinds) and not args.licence and terminal.interactive and not args.json:
+    kinds = _listed(args.kinds)
+    outputs = outputs_of(desk, args.output, kinds, replace=args.replace)
+    if "dwca" in kinds and not args.licence and terminal.interactive and not args.json:
         _ask_licence(desk, terminal)
-    wishes = ExportWishes(_listed(args.kinds), args.licence, args.rights_holder, _listed(args.shared))
-    done = export(desk, args.output, wishes)
+    done = export(desk, outputs, ExportWishes(kinds, args.licence, args.rights_holder, _listed(args.shared)))
     if args.json:
         terminal.console.json(export_document(done))
     else:
@@ -239,7 +216,7 @@ def _ask_licence(desk: CollectionDesk, terminal: Terminal) -> None:
 _ACTS = MappingProxyType(
     {
         "new": _new,
-        "add": _add,
+        "add": adding.run,
         "verify": _verify,
         "left": _left,
         "count": _count,
