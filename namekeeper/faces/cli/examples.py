@@ -63,6 +63,7 @@ EXAMPLES = MappingProxyType(
         "tables": ("tables my-animals feeding.xlsx", "tables my-animals sales.csv --column Species --write"),
         "services": ("services", "services --live"),
         "browse": ("browse my-animals", "browse"),
+        "pocket": ("pocket my-animals -o pocket.html", "pocket my-animals --with place,note -o pocket.html"),
         "completion": ("completion bash", "completion fish"),
         "demo": ("demo", "demo -o my-sample"),
     }
