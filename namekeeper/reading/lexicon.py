@@ -132,7 +132,7 @@ def kinds_of(key: str) -> frozenset[Kind]:
 def index() -> Index:
     """All phrases by their first folded word, longest first."""
     entries: dict[str, list[tuple[tuple[str, ...], Kind, str]]] = {}
-    for kind, value, phrase in _all_phrases():
+    for kind, value, phrase in every_phrase():
         keys = _keys(phrase)
         if keys:
             entries.setdefault(keys[0], []).append((keys, kind, value))
@@ -150,7 +150,8 @@ def _keys(phrase: str) -> tuple[str, ...]:
     return tuple(part.lower().replace("'", "") if part.isascii() else plain_key(part) for part in parted.split())
 
 
-def _all_phrases() -> Iterator[tuple[Kind, str, str]]:
+def every_phrase() -> Iterator[tuple[Kind, str, str]]:
+    """All phrases as kind, value and words, as the vocabulary has them."""
     tables: tuple[tuple[Kind, Mapping[str, str]], ...] = (
         (Kind.SEX, v.SEXES), (Kind.STAGE, v.STAGES), (Kind.SIZE_KIND, v.SIZE_KINDS), (Kind.QUALIFIER, v.QUALIFIERS),
         (Kind.ANIMAL, v.ANIMALS), (Kind.OR, v.ALTERNATIVES), (Kind.MAYBE, v.MAYBE), (Kind.NEGATION, v.NEGATIONS),

@@ -72,7 +72,7 @@ def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
     left = act("left", "an animal died, was sold or given away")
     left.add_argument("identifier", metavar="ID")
     left.add_argument("--how", type=plain_text, required=True, metavar="WORDS", help="died, sold, given away ...")
-    left.add_argument("--on", type=partial_date, metavar="DATE", help="the day; today without")
+    left.add_argument("--on", type=partial_date, metavar="DATE", help="the day (else today)")
     counted = act("count", "a group's count changed")
     counted.add_argument("identifier", metavar="ID")
     counted.add_argument("sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 1.2.5")
