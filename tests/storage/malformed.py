@@ -156,7 +156,7 @@ def day_to_come(lines: Lines, i: int) -> tuple[Lines, int] | None:
 
 def no_count(lines: Lines, i: int) -> tuple[Lines, int] | None:
     head, key, _ = _key(lines[i])
-    return (_with(lines, i, f"{head}{key}: female"), i) if key == "sex" else None
+    return (_with(lines, i, f"{head}{key}: a few"), i) if key == "sex" else None
 
 
 def unknown_standing(lines: Lines, i: int) -> tuple[Lines, int] | None:
