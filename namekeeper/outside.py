@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager
-from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from namekeeper.files.places import Places
 
@@ -28,8 +27,7 @@ def no_progress(_what: str) -> Iterator[Progress]:
     yield unwatched
 
 
-@dataclass(frozen=True, slots=True)
-class Outside:
+class Outside(NamedTuple):
     """The world as a face sees it.
 
     ``folder`` is where relative paths count from; ``clock`` gives the time with its zone; ``notice`` says one line to

@@ -6,8 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
-from typing import TextIO
+from typing import NamedTuple, TextIO
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Part, TextLine
 from namekeeper.outside import Progress
@@ -41,15 +40,14 @@ def width_of(text: str) -> int:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Console:
+class Console(NamedTuple):
     """Writes reports to ``out`` and talk to ``err``."""
 
     out: TextIO
     err: TextIO
     width: int = 80
     styled: bool = False
-    lively: bool = field(default=False)  # whether progress may be redrawn on one line of err
+    lively: bool = False  # whether progress may be redrawn on one line of err
 
     @classmethod
     def of(cls, out: TextIO, err: TextIO, *, plain: bool = False) -> Console:

@@ -6,14 +6,12 @@ import io
 import os
 import sys
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import TextIO
+from typing import NamedTuple, TextIO
 
 from namekeeper.faces.console import Console
 
 
-@dataclass(frozen=True, slots=True)
-class Terminal:
+class Terminal(NamedTuple):
     """Streams of one command; tests hand in their own."""
 
     console: Console

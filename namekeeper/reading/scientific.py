@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from namekeeper.reading import name_patterns as p
 from namekeeper.reading.doubts import between_alternatives
 from namekeeper.reading.draft import TAKEN, TagWord
@@ -17,8 +15,6 @@ from namekeeper.words.names import ScientificName
 
 class NameFinder(ShortNames):
     """Walks once over the words of a tag; each method tries one shape of a name."""
-
-    __slots__ = ()
 
     def find(self) -> None:
         """Fills ``clues`` in the order of the tag and claims their characters."""
@@ -162,8 +158,8 @@ class NameFinder(ShortNames):
             return False
         if not could_be_epithet(word, name.genus, self.names, firm=link is ClueLink.OR):
             return False
-        other = replace(
-            name, epithet=word.text.lower(), infraspecific="", authorship=None, verbatim=word.text, rank="species"
+        other = name._replace(
+            epithet=word.text.lower(), infraspecific="", authorship=None, verbatim=word.text, rank="species"
         )
         self._add(other, word.start, word.end, link)
         self._at = number + 1
@@ -182,8 +178,7 @@ class NameFinder(ShortNames):
                 continue
             for clue in named:
                 if word.key != clue.name.epithet and self._has(clue.name.genus, word.key):
-                    other = replace(
-                        clue.name,
+                    other = clue.name._replace(
                         epithet=word.key,
                         infraspecific="",
                         authorship=None,

@@ -24,7 +24,7 @@ def read_tag(tag: str, names: KnownNames | None = None) -> Reading:
     """
     if len(tag) > LONGEST_TAG:
         return Reading(tag, leftover=tag)
-    return _read(Draft.of(tag), names or NoKnownNames())
+    return _read(Draft(tag), names or NoKnownNames())
 
 
 def _read(draft: Draft, names: KnownNames) -> Reading:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -78,7 +78,7 @@ class CollectionDesk:
 
     def quiet(self) -> CollectionDesk:
         """The same desk, at which nothing is said on the way."""
-        return CollectionDesk(self.folder, replace(self.outside, notice=lambda _text: None, progress=no_progress))
+        return CollectionDesk(self.folder, self.outside._replace(notice=lambda _text: None, progress=no_progress))
 
     def accept_history(self, specimens: Sequence[Specimen]) -> None:
         """Take the name entries as they stand now for the past of these specimens."""

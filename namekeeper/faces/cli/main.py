@@ -8,11 +8,10 @@ import importlib
 import os
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from types import MappingProxyType
-from typing import Protocol, TextIO
+from typing import NamedTuple, Protocol, TextIO
 
 from namekeeper import __version__
 from namekeeper.faces.terminal import Terminal
@@ -30,8 +29,7 @@ class VerbModule(Protocol):
         """Parse what argparse cannot, call one task, print what it came to; returns the exit code."""
 
 
-@dataclass(frozen=True, slots=True)
-class Verb:
+class Verb(NamedTuple):
     """A command: its word, which is the name of its module here, and what it is for."""
 
     word: str
@@ -128,8 +126,9 @@ def _run_verb(word: str, arguments: list[str], terminal: Terminal, outside: Call
         console.say(f"namekeeper: '{word}' is not built yet")
         return 2
     module = verb.module()
-    parser = _Parser(prog=f"namekeeper {word}", description=f"{verb.what.capitalize()}.", allow_abbrev=False)
-    parser.formatter_class = _Help
+    parser = _Parser(
+        prog=f"namekeeper {word}", description=f"{verb.what.capitalize()}.", allow_abbrev=False, formatter_class=_Help
+    )
     module.options(parser)
     try:
         parsed = parser.parse(arguments)
