@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from types import MappingProxyType
 from typing import Protocol
 
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
@@ -12,26 +10,26 @@ from namekeeper.evidence.interfaces import CommonNames
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
 from namekeeper.judging.candidates_names import genus_candidates, hits_of_name
 from namekeeper.judging.candidates_similar import TagNames, similar_genera
+from namekeeper.judging.common_words import (
+    animals_in,
+    askable,
+    begins_or_ends,
+    core_of,
+    groups_in,
+    is_other_animal,
+    is_slip,
+    looks_like_a_name,
+    same_group,
+    words_of,
+)
 from namekeeper.judging.hits import Hits
-from namekeeper.judging.nearness import close_enough, slip
-from namekeeper.reading.draft import TagWord
-from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
+from namekeeper.judging.nearness import close_enough
+from namekeeper.reading.lexicon import Kind, kinds_of
 from namekeeper.reading.reading import CommonClue
-from namekeeper.reading.vocabulary import ANIMALS
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import How
 
-# Names of places in common names, shortened or for the adjective, on tags (common practice, no source)
-_SHORTENED = MappingProxyType(
-    {
-        "mex": "mexican", "braz": "brazilian", "chil": "chilean", "venez": "venezuelan", "col": "colombian",
-        "guat": "guatemalan", "costa": "costa rican", "arg": "argentinian", "hond": "honduran", "nic": "nicaraguan",
-        "aus": "australian", "afr": "african", "orn": "ornamental", "chile": "chilean", "chili": "chilean",
-        "mexico": "mexican", "brazil": "brazilian", "peru": "peruvian", "colombia": "colombian", "honduras": "honduran",
-        "venezuela": "venezuelan", "haiti": "haitian", "costa rica": "costa rican", "guatemala": "guatemalan",
-    }
-)  # fmt: skip
 _LONGEST_CUT = 6  # letters of a genus cut short; a longer word is misspelt rather than cut
 _MOST_PARTIAL = 12  # species that a part of a name may bring; more say nothing
 _SIMILAR_SCORE = 0.8
@@ -50,7 +48,7 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
         return Hits(tuple(_never_alone(equal) if clue.generic else equal))
     if clue.generic:
         return Hits((), is_name=False)
-    words = _words(clue.text)
+    words = words_of(clue.text)
     abbreviated = _abbreviated(words, lists)
     if abbreviated:
         return Hits(tuple(abbreviated))
@@ -58,7 +56,7 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
         written = [c for origin in lists for c in _as_scientific(" ".join(words).capitalize(), clue.text, origin)]
         if written:
             return Hits(tuple(merge(written)))
-    named = (*groups, *(phrase.value for phrase in _animals(words)))
+    named = (*groups, *(phrase.value for phrase in animals_in(words)))
     part = [found for found in _part(words, clue.text, lists) if not is_other_animal(found.higher, named)]
     if part:
         return Hits(tuple(part), partial=True)
@@ -66,23 +64,23 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
     general = _general_genus(words, lists)
     if general:
         return Hits((*similar, *general))
-    return Hits(tuple(similar), is_name=_looks_like_a_name(words))
+    return Hits(tuple(similar), is_name=looks_like_a_name(words))
 
 
 def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) -> list[Candidate]:
     """Common names equal but for order, plural, hyphen, and the word for the group, which must fit the animal."""
-    askable = _askable(clue.text)
-    words = _words(askable[-1])
-    core = _core(words)
-    named = (*groups, *(phrase.value for phrase in _animals(words)))
+    asked_as = askable(clue.text)
+    words = words_of(asked_as[-1])
+    core = core_of(words)
+    named = (*groups, *(phrase.value for phrase in animals_in(words)))
     found = []
     for origin in lists:
-        equal = [common for asked in askable for common in origin.common(asked)]
+        equal = [common for asked in asked_as for common in origin.common(asked)]
         if not equal and core and not clue.generic:
             equal = [
                 common
                 for common in origin.common_with(core)
-                if sorted(_core(_words(common.text))) == sorted(core) and _same_group(clue.text, common.text)
+                if sorted(core_of(words_of(common.text))) == sorted(core) and same_group(clue.text, common.text)
             ]
         found += [_fitting(common, clue.text, origin, named) for common in equal]
     if found and not clue.generic:
@@ -112,22 +110,9 @@ def _longer(core: list[str], text: str, found: Sequence[Candidate], lists: Seque
         for origin in lists
         for common in origin.common_with(core)
         if plain_key(common.taxon.name) not in known
-        and _begins_or_ends(_core(_words(common.text)), core)
+        and begins_or_ends(core_of(words_of(common.text)), core)
         and orders & set(common.taxon.higher)
     ]
-
-
-def _begins_or_ends(listed: list[str], core: list[str]) -> bool:
-    return len(listed) > len(core) and core in (listed[: len(core)], listed[-len(core) :])
-
-
-def is_other_animal(higher: Sequence[str], groups: Sequence[str]) -> bool:
-    """Whether an animal below the taxa ``higher`` belongs to none of ``groups``, as far as its list tells."""
-    known = set(higher)
-    if "Theraphosidae" in known:
-        known.add("Araneae")
-    told = len(higher) > 1 or bool(known & ANIMALS.keys())
-    return told and any(group not in known for group in groups if group != "Arthropoda")
 
 
 def _general_genus(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:
@@ -137,46 +122,8 @@ def _general_genus(words: list[str], lists: Sequence[TagList]) -> list[Candidate
     return genus_candidates(words[0].capitalize(), lists, words[0].capitalize())
 
 
-def _same_group(one: str, other: str) -> bool:
-    """Whether the words for the group, if both names have some, speak of the same animals.
-
-    "red knee spider" may be the "red knee tarantula", but "wolf spider" is not the "tarantula wolf spider".
-    """
-    asked, listed = ([phrase.value for phrase in _animals(_words(text))] for text in (one, other))
-    alike = len(asked) == len(listed) == 1 and {*asked, *listed} <= {"Theraphosidae", "Araneae"}
-    return not asked or not listed or sorted(asked) == sorted(listed) or alike
-
-
-def _askable(text: str) -> tuple[str, ...]:
-    """The words as written, and last with what is shortened in full."""
-    words = text.replace("&", " and ").split()
-    longer = [_SHORTENED.get(plain_key(word.strip(".")), word) for word in words]
-    return tuple(dict.fromkeys((text, " ".join(words), " ".join(longer))))
-
-
 def _candidate(common: CommonName, matched: str, origin: TagList, notes: Sequence[Note] = ()) -> Candidate:
     return Candidate.of(common.taxon, How.COMMON, matched, origin.edition.source, notes)
-
-
-def _words(text: str) -> list[str]:
-    return [plain_key(word) for word in re.findall(r"[^\W_]+", text.replace("'s", ""))]
-
-
-def _core(words: Sequence[str]) -> list[str]:
-    """Words beside those that only name the animal group."""
-    named = {place for phrase in _animals(words) for place in range(phrase.first, phrase.last)}
-    return [word for place, word in enumerate(words) if place not in named]
-
-
-def groups_in(text: str) -> tuple[str, ...]:
-    """Taxa of the words for animal groups in a common name."""
-    return tuple(phrase.value for phrase in _animals(_words(text)))
-
-
-def _animals(words: Sequence[str]) -> list[Phrase]:
-    """Words for an animal group among folded words."""
-    placed = [TagWord(word, word, place, place) for place, word in enumerate(words)]
-    return list(phrases(placed, "", frozenset({Kind.ANIMAL})))
 
 
 def _never_alone(candidates: list[Candidate]) -> list[Candidate]:
@@ -212,7 +159,7 @@ def _abbreviated(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:
 
 def _part(words: list[str], text: str, lists: Sequence[TagList]) -> list[Candidate]:
     """Names that hold all the words, after words are left out that stand in no name at all."""
-    written = _core(words)
+    written = core_of(words)
     core = [word for word in written if any(origin.common_with([word]) for origin in lists)]
     if any(Kind.NAME_WORD in kinds_of(word) for word in written if word not in core):
         return []  # colours and parts of the body tell animals apart
@@ -241,7 +188,7 @@ def _similar(text: str, words: list[str], lists: Sequence[TagList]) -> list[Cand
     found = []
     for origin in lists:
         for common, score in origin.similar_common(text):
-            if score >= _SIMILAR_SCORE and len(text) >= 5 and _is_slip(words, _words(common.text)):
+            if score >= _SIMILAR_SCORE and len(text) >= 5 and is_slip(words, words_of(common.text)):
                 notes = [Note(NoteCode.LIKE_COMMON, (common.text,)), MAY_BE_REAL]
                 found.append(
                     Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes, round(0.8 * score, 2))
@@ -249,22 +196,6 @@ def _similar(text: str, words: list[str], lists: Sequence[TagList]) -> list[Cand
     if not found and len(words) == 1 and len(words[0]) >= 5:
         found = _bare_epithet(words[0], text, lists) or similar_genera(words[0].capitalize(), lists)
     return merge(found)
-
-
-def _is_slip(asked: list[str], listed: list[str]) -> bool:
-    """Whether every word of one name is within a slip of a word of the other; words for the group do not count.
-
-    "black" is no slip for "blue". Words written together or apart are compared as one.
-    """
-    written, known = _core(asked), _core(listed)
-    if not written or not known:
-        return False
-    if slip("".join(written), "".join(known)) and len(written) != len(known):
-        return True
-    # a word for the group may be misspelt itself: "orchid mantiss"
-    return all(any(slip(word, other) for other in listed) for word in written) and all(
-        any(slip(word, other) for other in asked) for word in known
-    )
 
 
 def _as_scientific(name: str, text: str, origin: TagList) -> list[Candidate]:
@@ -293,9 +224,3 @@ def _bare_epithet(word: str, text: str, lists: Sequence[TagList]) -> list[Candid
                     for taxon in statement.targets
                 ]
     return merge(found)
-
-
-def _looks_like_a_name(words: list[str]) -> bool:
-    """Whether unknown words are a common name that no list here has: two at least, one of them telling of an animal."""
-    kinds = [kinds_of(word) for word in words]
-    return len(words) >= 2 and any({Kind.NAME_WORD, Kind.ANIMAL} & found for found in kinds)

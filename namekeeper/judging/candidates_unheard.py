@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence, Set
 
 from namekeeper.evidence.interfaces import CommonNames
-from namekeeper.judging.candidates_common import groups_in
+from namekeeper.judging.common_words import groups_in
 from namekeeper.judging.hits import Hits
 from namekeeper.reading.areas import is_place, lies_within
 from namekeeper.reading.reading import CommonClue, Reading

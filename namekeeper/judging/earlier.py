@@ -11,7 +11,7 @@ from typing import Protocol
 
 from namekeeper.evidence.interfaces import NameSearch, ScientificNames
 from namekeeper.evidence.statements import Answer, Edition, Match, NameStatus, Successor, TaxonName
-from namekeeper.judging.votes import Superseded
+from namekeeper.judging.ballot import Superseded
 from namekeeper.words.spelling import plain_key
 
 _MOST_OF_A_GENUS = 2000  # names of one genus that are compared one by one

@@ -18,9 +18,10 @@ from namekeeper.evidence.statements import (
     Statement,
     TaxonName,
 )
+from namekeeper.judging.ballot import Ballot, Trust, covers, hold_ballot
 from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
 from namekeeper.judging.question import Question, genus_in_force, is_open
-from namekeeper.judging.votes import Ballot, Trust, View, Vote, covers, hold_ballot
+from namekeeper.judging.votes import View, Vote
 from namekeeper.judging.windows import Usage, begins_later, divides, usage
 from namekeeper.words.spelling import EndingKey
 from namekeeper.words.terms import Standing

@@ -10,9 +10,10 @@ from dataclasses import dataclass
 
 from namekeeper.evidence.verdicts import ReasonCode
 from namekeeper.judging import conclusions as then
+from namekeeper.judging.ballot import covers
 from namekeeper.judging.conclusions import Outcome
 from namekeeper.judging.facts import LabelFacts, change_of
-from namekeeper.judging.votes import View, covers
+from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
 from namekeeper.words.terms import Standing
 

@@ -13,13 +13,14 @@ from hashlib import blake2b
 
 from namekeeper.evidence.statements import Match, NameStatus, Reply, Statement, TaxonName
 from namekeeper.evidence.verdicts import Reason, ReasonCode, Said, Silence, Verdict
+from namekeeper.judging.ballot import Trust
 from namekeeper.judging.change import genus_of, kind_of_change, name_key
 from namekeeper.judging.choices import described_forms, merged, of_misuse
 from namekeeper.judging.conclusions import Outcome, strict_sense
 from namekeeper.judging.facts import LabelFacts, gather
 from namekeeper.judging.question import Question, is_open
 from namekeeper.judging.rules import decide
-from namekeeper.judging.votes import Trust, View
+from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
 from namekeeper.words.terms import Standing, Verification
 

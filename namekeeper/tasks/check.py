@@ -12,7 +12,7 @@ from pathlib import Path
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
 from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Verdict
-from namekeeper.judging.votes import Trust
+from namekeeper.judging.ballot import Trust
 from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.sources.lists.registry import earlier_editions, open_lists

@@ -9,6 +9,7 @@ from datetime import date
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Reply
 from namekeeper.evidence.verdicts import Verdict
+from namekeeper.judging.ballot import Trust, hold_ballot
 from namekeeper.judging.earlier import is_silent, successors
 from namekeeper.judging.facts import group_of
 from namekeeper.judging.question import (
@@ -20,7 +21,6 @@ from namekeeper.judging.question import (
     what_to_ask,
 )
 from namekeeper.judging.verdict import judge
-from namekeeper.judging.votes import Trust, hold_ballot
 from namekeeper.records.specimen import NameEntry, Specimen
 
 #: Asks sources beyond this machine for names, each with the authorship on its labels ("" where they give none or

@@ -12,10 +12,10 @@ from dataclasses import dataclass, field, replace
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer
 from namekeeper.evidence.verdicts import Verdict
+from namekeeper.judging.ballot import Trust
 from namekeeper.judging.change import last_epithet, name_key, same_stem
 from namekeeper.judging.question import genera_of, question_of
 from namekeeper.judging.verdict import judge
-from namekeeper.judging.votes import Trust
 from namekeeper.records.specimen import NameEntry
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing

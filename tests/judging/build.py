@@ -19,9 +19,9 @@ from namekeeper.evidence.statements import (
     TaxonName,
 )
 from namekeeper.evidence.verdicts import ReasonCode, Verdict
+from namekeeper.judging.ballot import Trust
 from namekeeper.judging.question import Question
 from namekeeper.judging.verdict import judge
-from namekeeper.judging.votes import Trust
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Verification
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from namekeeper.evidence.statements import FailureKind, Match, NameStatus, Statement
 from namekeeper.evidence.verdicts import ReasonCode
+from namekeeper.judging.ballot import Trust
 from namekeeper.judging.question import Question
 from namekeeper.judging.verdict import judge
-from namekeeper.judging.votes import Trust
 from namekeeper.words.terms import Standing
 from tests.judging.build import TODAY, accepted, act, answer, codes, edition, failure, says, verdict
 

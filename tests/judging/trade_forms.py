@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.verdicts import Verdict
+from namekeeper.judging.ballot import Trust
 from namekeeper.judging.change import name_key
 from namekeeper.judging.question import question_for, what_to_ask
 from namekeeper.judging.verdict import judge
-from namekeeper.judging.votes import Trust
 from namekeeper.records.specimen import NameEntry, Specimen
 from namekeeper.words.errors import Place
 from tests.judging.build import TODAY, day

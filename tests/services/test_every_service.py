@@ -7,7 +7,7 @@ import re
 import pytest
 
 from namekeeper.evidence.statements import Edition
-from namekeeper.judging.votes import GENERAL, Trust
+from namekeeper.judging.ballot import GENERAL, Trust
 from namekeeper.sources.services.registry import KEYS, SERVICES
 from namekeeper.sources.services.service import Profile
 from tests import conftest

@@ -12,9 +12,9 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Match, Statement
 from namekeeper.evidence.verdicts import ReasonCode
 from namekeeper.faces.telling.evidence import says
+from namekeeper.judging.ballot import Trust
 from namekeeper.judging.question import question_of
 from namekeeper.judging.verdict import judge
-from namekeeper.judging.votes import Trust
 from namekeeper.records.specimen import NameEntry
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import Standing
