@@ -124,7 +124,7 @@ class NameFinder(ShortNames):
     def _others(self) -> None:
         """Alternatives and partners behind the last name: ``regalis/ornata?``, ``boehmei x vagans``."""
         end = self._doubt(self._end)
-        while True:
+        while end < len(self._text()):
             crossed = p.CROSS.match(self._text(), end)
             found = crossed or between_alternatives().match(self._text(), end)
             number = self._next_word(found.end()) if found else None
