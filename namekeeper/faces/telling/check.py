@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from types import MappingProxyType
 
-from namekeeper.faces.telling.ages import ages
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.sources import ages, unreached
 from namekeeper.faces.telling.standings import MEANING, TO_DO
 from namekeeper.faces.telling.verdicts import SourceLine, grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
@@ -96,8 +96,7 @@ def news_parts(news: News) -> Iterator[Part]:
 
 def trouble(report: Report) -> tuple[str, ...]:
     """What went wrong on the way: files that could not be read, sources that could not be asked."""
-    unasked = (f"could not ask {failure.edition.title}: {failure.why}" for failure in report.failures)
-    return (*map(str, report.problems), *unasked)
+    return (*map(str, report.problems), *map(unreached, report.failures))
 
 
 def _offer(finding: Finding) -> str:

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from namekeeper.faces.telling.ages import ages
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.sources import ages
 from namekeeper.tasks.lists import Added, Compared, ListState
 
 RowNote = tuple[int, str, str]  # line (0: none can be named), why, file

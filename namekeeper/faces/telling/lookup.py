@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from types import MappingProxyType
 
 from namekeeper.evidence.candidates import Candidate
-from namekeeper.evidence.statements import Failure
 from namekeeper.faces.telling.notes import notes
 from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
 from namekeeper.tasks.lookup import Looked
@@ -35,11 +34,6 @@ _HOW = MappingProxyType(
         How.SIMILAR: "similar",
     }
 )
-
-
-def unreached(failure: Failure) -> str:
-    """A service that was meant to be asked and could not be."""
-    return f"{failure.edition.title} could not be asked: {failure.why}"
 
 
 def lookup_document(results: Iterable[Looked]) -> dict[str, object]:

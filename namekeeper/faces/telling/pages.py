@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from namekeeper import resources
-from namekeeper.faces.telling.ages import ages
+from namekeeper.faces.telling.sources import ages
 from namekeeper.faces.telling.standings import MEANING
 from namekeeper.faces.telling.verdicts import grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
