@@ -165,7 +165,7 @@ class ReasonCode(StrEnum):
     MARKS_ONLY = "marks-only"
     ENDING_ONLY = "ending-only"
     LETTERS_ONLY = "letters-only"
-    TAG_ONLY = "tag-only"
+    TAG_ONLY = "tag-only"  # how far the tag leads (AnswerKind); a guess where the tag itself is not sure
     HYBRID = "hybrid"
     PARENT = "parent"  # the parent, its standing; about the reason of its verdict
     # beside every row

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from typing import NamedTuple, TextIO
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Part, TextLine
-from namekeeper.outside import Progress
+from namekeeper.outside import Progress, Work
 
 _RESET = "\x1b[0m"
 _STYLES = {"strong": "\x1b[1m", "faint": "\x1b[2m", "name": "\x1b[3m"}
@@ -122,7 +122,7 @@ class Console(NamedTuple):
                 self.out.write(_GAP.join("-" * width for width in widths) + "\n")
 
     @contextmanager
-    def progress(self, what: str) -> Iterator[Progress]:
+    def progress(self, work: Work) -> Iterator[Progress]:
         """Progress on the talk stream; on a terminal one line that is redrawn, elsewhere nothing."""
         drawn = 0
 
@@ -131,7 +131,7 @@ class Console(NamedTuple):
             if not self.lively:
                 return
             bar = "" if not total else "[" + "=" * (20 * done // total) + " " * (20 - 20 * done // total) + "] "
-            line = printable(f"{what} {bar}{done}{'/' + str(total) if total else ''} {note}".replace("\n", " "))
+            line = printable(f"{work} {bar}{done}{'/' + str(total) if total else ''} {note}".replace("\n", " "))
             self.err.write("\r" + line.ljust(drawn))
             self.err.flush()
             drawn = len(line)

@@ -20,6 +20,7 @@ from namekeeper.labels.markup import FONT_SCHEME
 from namekeeper.labels.pages import VIEWER_WISHES
 from namekeeper.labels.qr import square_operators
 from namekeeper.labels.text import Face
+from namekeeper.outside import Progress, unwatched
 from namekeeper.words.errors import InputError, MissingLibraryError, Place
 
 _REMEDY = (
@@ -63,7 +64,7 @@ def frugal_collection() -> Iterator[Callable[[], None]]:
             gc.enable()
 
 
-def render_pdf(job: RenderJob) -> bytes:
+def render_pdf(job: RenderJob, step: Progress = unwatched) -> bytes:
     """The PDF of a document; the same bytes for the same input.
 
     :raises MissingLibraryError: if a library of the system is missing.
@@ -75,7 +76,7 @@ def render_pdf(job: RenderJob) -> bytes:
         misdrawn: InputError | None = None
         fetcher = _fonts_only(job.fonts, engine, refused)
         try:
-            pdf = _drawn_by(engine, job, fetcher, put_by)
+            pdf = _drawn_by(engine, job, fetcher, put_by, step)
         except InputError as fault:
             misdrawn = fault
         except Exception as fault:  # a template of the keeper's own can make the engine fail in any way
@@ -86,14 +87,15 @@ def render_pdf(job: RenderJob) -> bytes:
     return pdf
 
 
-def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], None]) -> bytes:
+def _drawn_by(engine: Any, job: RenderJob, fetcher: Any, put_by: Callable[[], None], step: Progress) -> bytes:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # of no fonts on this system: ours are all we use
         configuration = engine.text.fonts.FontConfiguration()
     documents: list[Any] = []
     misdrawn: InputError | None = None
     checked = 0
-    for html in job.parts:
+    for number, html in enumerate(job.parts):
+        step(number, len(job.parts))
         style = engine.CSS(string=job.css, font_config=configuration, url_fetcher=fetcher)
         page = engine.HTML(string=html, url_fetcher=fetcher)
         documents.append(page.render(font_config=configuration, stylesheets=[style]))

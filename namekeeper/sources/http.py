@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     import requests
 
 _CHUNK = 65_536
+_BREATH = 0.2  # seconds of waiting between two looks at whether the keeper wishes to stop
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +69,22 @@ def checked_base(base: str, variable: str) -> str:
     return base.rstrip("/")
 
 
+def nobody_stops() -> None:
+    """For questions that nobody wishes to stop."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wire:
-    """Limits, clock and chance of all questions of a run; tests hand in a clock that does not wait."""
+    """Limits, clock and chance of all questions of a run; tests hand in a clock that does not wait.
+
+    ``breathe`` is called several times a second while a reply is waited for, and raises what ends the wait.
+    """
 
     settings: HttpSettings = field(default_factory=HttpSettings)
     monotonic: Callable[[], float] = time.monotonic
     sleep: Callable[[float], None] = time.sleep
     chance: Callable[[], float] = random.random
+    breathe: Callable[[], None] = nobody_stops
 
 
 class Http:
@@ -107,18 +116,20 @@ class Http:
         :raises UnansweredError: for everything that is not a JSON document of status 200, or unchanged.
         """
         wire = self._wire
-        started = wire.monotonic()
         attempt = 0
+        spent = 0.0
         while True:
             attempt += 1
-            self._pacer.wait()
+            self._pacer.wait()  # for the sake of others, so it is no time of this question
+            started = wire.monotonic()
             try:
                 return self._attempt(question, body, secret, known)
             except UnansweredError as fault:
-                retry = decide(fault, attempt, wire.monotonic() - started, wire.settings, wire.chance())
+                retry = decide(fault, attempt, spent + wire.monotonic() - started, wire.settings, wire.chance())
                 if not retry.again:
                     raise
                 wire.sleep(retry.wait)
+                spent += wire.monotonic() - started
 
     def _attempt(
         self, question: WebQuestion, body: object, secret: tuple[tuple[str, str], ...], known: Marks
@@ -136,7 +147,7 @@ class Http:
 
         threading.Thread(target=job, name="namekeeper-question", daemon=True).start()
         try:
-            outcome = box.get(timeout=self._settings.attempt_seconds)
+            outcome = self._outcome(box)
         except Empty:
             self._session = None  # still in use by the attempt that is left behind
             why = "it did not answer in time"
@@ -146,6 +157,20 @@ class Http:
         if isinstance(outcome, BaseException):
             raise outcome
         return outcome
+
+    def _outcome(self, box: SimpleQueue[WebReply | BaseException]) -> WebReply | BaseException:
+        """What the attempt came to.
+
+        :raises Empty: if it takes too long.
+        """
+        left = self._settings.attempt_seconds
+        while left > _BREATH:
+            self._wire.breathe()
+            try:
+                return box.get(timeout=_BREATH)
+            except Empty:
+                left -= _BREATH
+        return box.get(timeout=left)
 
     def _new_session(self) -> requests.Session:
         import requests

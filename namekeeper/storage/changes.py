@@ -97,7 +97,7 @@ def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: Wr
     if not os.path.isdir(root):  # noqa: PTH112 - says no where Path would raise
         remedy = f"make one: namekeeper collection new {folder}"
         raise FileError("no such folder", remedy=remedy, place=Place(str(folder)))
-    with writing(places, root, clock(), rim.patience) as said:
+    with writing(places, root, clock(), rim.patience, rim.pause) as said:
         yield _Writer(rim, root, clock(), [*said, *recover(rim.files, root)])
 
 

@@ -78,6 +78,9 @@ def commit(
     ]
     try:
         _stage(files, root, steps, contents, step)
+    except KeyboardInterrupt:  # between two files: the change does not yet count as made
+        _unstage(files, root, steps)
+        raise
     except OSError as error:
         _unstage(files, root, steps)
         what = f"nothing was written: {error.strerror or error}"

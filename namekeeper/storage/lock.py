@@ -28,6 +28,10 @@ PATIENCE_SECONDS = 10.0
 _PAUSE_SECONDS = 0.05
 
 
+class BusyError(FileError):
+    """Another process is writing to the collection; what it is said to be is in the text."""
+
+
 @dataclass(frozen=True, slots=True)
 class Holder:
     """Who holds a lock: machine, process, when that process started (as its system tells it), since when."""
@@ -66,8 +70,8 @@ def writing(
 ) -> Iterator[tuple[str, ...]]:
     """Hold the collection's lock; yields messages about a stale one taken over.
 
-    :raises FileError: if another process holds it for longer than ``patience`` seconds, or the state folder cannot
-        be written.
+    :raises BusyError: if another process holds it for longer than ``patience`` seconds.
+    :raises FileError: if the state folder cannot be written.
     """
     path = lock_path(places, folder)
     try:
@@ -118,14 +122,14 @@ def _read(descriptor: int) -> Holder | None:
         return None  # empty, or cut short by a power cut: nobody's
 
 
-def _busy(holder: Holder | None, path: Path) -> FileError:
+def _busy(holder: Holder | None, path: Path) -> BusyError:
     if holder is None:
-        return FileError("another process is writing to this collection", remedy="try again when it is done")
+        return BusyError("another process is writing to this collection", remedy="try again when it is done")
     who = f"process {holder.pid} on {holder.host} since {holder.since}"
     remedy = "try again when it is done"
     if holder.host != socket.gethostname():
         remedy += f"; if that machine is off for good, delete {path}"
-    return FileError(f"another process is writing to this collection: {who}", remedy=remedy)
+    return BusyError(f"another process is writing to this collection: {who}", remedy=remedy)
 
 
 if sys.platform == "win32":

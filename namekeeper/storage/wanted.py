@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
@@ -92,8 +93,9 @@ class Written:
 
 @dataclass(frozen=True, slots=True)
 class WriterParts:
-    """The outside world of a writer: files, how long to wait for another one, whom to tell how far it is."""
+    """The outside world of a writer: files, how long and how to wait for another one, whom to tell how far it is."""
 
     files: FileLayer = field(default_factory=DiskFiles)
     patience: float = PATIENCE_SECONDS
+    pause: Callable[[float], None] = time.sleep
     step: Callable[[int, int], None] = nothing_told

@@ -13,7 +13,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
 from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Verdict
 from namekeeper.judging.ballot import Trust
-from namekeeper.outside import Progress, unwatched
+from namekeeper.outside import Progress, Work, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.sources.lists.registry import earlier_editions, open_lists
 from namekeeper.tasks.desk import CollectionDesk, find_all
@@ -23,7 +23,7 @@ from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.online import ServiceWishes, ask_online
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Problem
-from namekeeper.words.terms import Standing
+from namekeeper.words.terms import AnswerKind, Standing
 
 #: Exit code where a source that was meant to be asked failed.
 UNREACHED = 3
@@ -49,10 +49,14 @@ class Finding:
         return self.entry.authorship if self.entry else ""
 
     @property
-    def kept(self) -> bool:
-        """Whether the keeper has kept this name in sight of just this verdict, and did not take that back."""
+    def keeping(self) -> Decision | None:
+        """The keeper's decision to keep this name in sight of just this verdict, unless it was taken back."""
         about = [d for d in self._decisions("kept", "undone") if d.digest == self.verdict.digest]
-        return bool(about) and about[-1].kind == "kept"
+        return about[-1] if about and about[-1].kind == "kept" else None
+
+    @property
+    def kept(self) -> bool:
+        return self.keeping is not None
 
     @property
     def postponed(self) -> bool:
@@ -134,7 +138,7 @@ def check_opened(
 ) -> Report:
     """Check a collection that is read already, with lists that are open."""
     outside = desk.outside
-    with outside.progress("checking") as step:
+    with outside.progress(Work.CHECKING) as step:
         ask = ask_online(outside, collection.settings, wishes, lists)
         with earlier_editions(outside.places) as earlier:
             kept = KeptVerdicts.open(desk, collection.settings, (*lists, *earlier))
@@ -197,7 +201,8 @@ def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Verdict:
         Choice(found.name, found.authorship, (Ground(GroundCode.CLUE, about=found),), found.range)
         for found in looked.lookup.candidates
     )
-    reasons = (Reason(ReasonCode.TAG_ONLY),)
+    firm = looked.lookup.answer if not looked.reading.uncertain else AnswerKind.GUESS
+    reasons = (Reason(ReasonCode.TAG_ONLY, (str(firm),)),)
     offered = "\n".join(sorted(choice.name for choice in choices))  # a tag that was kept returns with other candidates
     digest = hashlib.sha256(offered.encode("utf-8")).hexdigest()[:16]
     return Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), reasons, (), digest)

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Work
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Report, check_collection
 from namekeeper.tasks.desk import CollectionDesk, write_output
@@ -69,7 +69,7 @@ class Demo:
         return tuple(look_up(TAGS, self.lists))
 
     def check(self) -> Report:
-        with self.desk.outside.progress("checking") as step:
+        with self.desk.outside.progress(Work.CHECKING) as step:
             return check_collection(self.desk.load(), self.lists, self.desk.today, step=step)
 
     def take_safe(self, report: Report) -> Settled:

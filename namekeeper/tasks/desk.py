@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Sequence
-from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -15,6 +14,7 @@ from namekeeper.records.specimen import Collection, Settings, Specimen
 from namekeeper.storage.changes import accept_history, apply_changes, recover_collection
 from namekeeper.storage.collection_folder import load_collection, load_settings, specimen_file
 from namekeeper.storage.journal import JOURNAL, SPECIMENS
+from namekeeper.storage.lock import BusyError
 from namekeeper.storage.wanted import ChangesChosen, FileChange, JudgeNow, WriterParts, Written, nobody_judges
 from namekeeper.words.errors import NOWHERE, FileError, InputError
 
@@ -50,11 +50,18 @@ class CollectionDesk:
 
         :raises FileError: if there is no such folder.
         """
-        if self._interrupted():
-            with suppress(FileError):  # another process is at it, or the medium is read-only: the load tells
-                places, clock, rim = self.outside.places, self.outside.clock, WriterParts(patience=_READERS_PATIENCE)
-                for message in recover_collection(self.folder, places, clock, rim):
-                    self.outside.notice(message)
+        if not self._interrupted():
+            return self.load()
+        outside = self.outside
+        rim = WriterParts(patience=_READERS_PATIENCE, pause=outside.pause)
+        try:
+            for message in recover_collection(self.folder, outside.places, outside.clock, rim):
+                outside.notice(message)
+        except BusyError as busy:
+            outside.notice(f"{busy.what}; what it has not written yet is not in here")
+            return _without_journal(self.load())
+        except FileError:
+            pass  # such as a medium that is read-only: the load tells
         return self.load()
 
     def apply(
@@ -67,7 +74,7 @@ class CollectionDesk:
         step: Callable[[int, int], None] = unwatched,
     ) -> Written:
         """Carry out changes; see :func:`namekeeper.storage.changes.apply_changes`."""
-        places, clock, rim = self.outside.places, self.outside.clock, WriterParts(step=step)
+        places, clock, rim = self.outside.places, self.outside.clock, WriterParts(step=step, pause=self.outside.pause)
         return apply_changes(
             self.folder, changes, places, clock, judge=judge, together=together, rehearse=rehearse, rim=rim
         )
@@ -78,7 +85,7 @@ class CollectionDesk:
 
     def quiet(self) -> CollectionDesk:
         """The same desk, at which nothing is said on the way."""
-        return CollectionDesk(self.folder, self.outside._replace(notice=lambda _text: None, progress=no_progress))
+        return CollectionDesk(self.folder, self.outside._replace(notice=lambda _text: None, shown=no_progress))
 
     def accept_history(self, specimens: Sequence[Specimen]) -> None:
         """Take the name entries as they stand now for the past of these specimens."""
@@ -90,6 +97,11 @@ class CollectionDesk:
         both = (self.folder, self.folder / SPECIMENS)
         places = [place for place in both if os.path.isdir(place)]  # noqa: PTH112 - never raises
         return any(name.endswith(NEW) for place in places for name in DiskFiles().names(place))
+
+
+def _without_journal(collection: Collection) -> Collection:
+    """A change that its writer is about to finish is no problem of the keeper's."""
+    return replace(collection, problems=tuple(one for one in collection.problems if one.place.file != JOURNAL))
 
 
 def find(collection: Collection, identifier: str) -> Specimen:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from namekeeper.evidence.interfaces import NameList, NameSource, UsageNotes
 from namekeeper.evidence.statements import Answer, Caution, CommonName, Failure, TaxonName
 from namekeeper.labels.content import SpeciesFacts
+from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import NameEntry, Specimen
 from namekeeper.words.errors import InputError
 from namekeeper.words.names import ScientificName
@@ -39,7 +40,10 @@ class _Meanings:
 
 
 def gather_facts(
-    specimens: Sequence[Specimen], lists: Sequence[NameList], collection: Sequence[Specimen] = ()
+    specimens: Sequence[Specimen],
+    lists: Sequence[NameList],
+    collection: Sequence[Specimen] = (),
+    step: Progress = unwatched,
 ) -> NameFacts:
     """Common names and cautions for the specimens; ``collection`` holds their parents as far as they are in it.
 
@@ -54,7 +58,7 @@ def gather_facts(
     cautions: dict[frozenset[str], tuple[Caution, ...]] = {}
     common: dict[str, tuple[CommonName, ...]] = {}
     known = {}
-    for specimen in specimens:
+    for number, specimen in enumerate(specimens, 1):
         taxa = set(_above(recorded[specimen.id]))
         for name in recorded[specimen.id]:
             taxa |= meanings.taxa.get(name, set())
@@ -68,6 +72,7 @@ def gather_facts(
         if name and name not in common:
             common[name] = next((card.common for one in lists if (card := one.card(name))), ())
         known[specimen.id] = SpeciesFacts(common.get(name, ()), cautions[key])
+        step(number, len(specimens), specimen.id)
     return NameFacts(known, tuple(meanings.failures))
 
 

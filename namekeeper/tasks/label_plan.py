@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import islice
@@ -23,7 +23,7 @@ from namekeeper.labels.render import RenderJob, frugal_collection, render_pdf
 from namekeeper.labels.settings import PLACE, LabelSettings
 from namekeeper.labels.sheets import StickerSheet, before, free_places, used_places
 from namekeeper.labels.templates import MARKUP, LabelTemplate
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Progress, Work, unwatched
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tasks.desk import find_all
 from namekeeper.tasks.label_bench import FittingBench, Workshop, pads_of
@@ -124,11 +124,11 @@ class LabelPlan:
         fitted = {one.fitted.content.specimen: one.fitted.size_of("name") for one in self.placed}
         return tuple(specimen for specimen, size in fitted.items() if size < SMALL_NAME)
 
-    def pdf(self) -> bytes:
+    def pdf(self, step: Progress = unwatched) -> bytes:
         """The PDF: drawn directly, or by way of HTML where the template has its own or that was asked for."""
         if self.html or self.template.markup is not None:
-            return render_pdf(self.job())
-        return pages_to_pdf(self.drawn(), self.workshop.measure, self._markings())
+            return render_pdf(self.job(), step)
+        return pages_to_pdf(self._watched(step), self.workshop.measure, self._markings())
 
     def drawn(self) -> tuple[PageDrawing, ...]:
         """The pages as they are drawn directly."""
@@ -142,6 +142,12 @@ class LabelPlan:
             symbols=self.symbols,
             drop=self.workshop.measure.drop,
         )
+
+    def _watched(self, step: Progress) -> Iterator[PageDrawing]:
+        """The pages, each told when the one before it is in the PDF."""
+        for number, page in enumerate(self.drawn()):
+            step(number, self.pages)
+            yield page
 
     def job(self) -> RenderJob:
         """The pages as HTML, with what the layout engine needs."""
@@ -184,11 +190,13 @@ def plan_labels(
     settings = workshop.settings
     used = _used(choices, workshop.sheet(choices.sheet or settings.sheet), outside)
     specimens = _ordered(_chosen(collection, choices), choices.order or settings.order)
+    wishes = _wishes(collection, settings, choices.square)
     with frugal_collection():
-        facts = gather_facts(specimens, lists, collection.specimens)
+        with outside.progress(Work.GATHERING) as step:
+            facts = gather_facts(specimens, lists, collection.specimens, step)
         animals = [(specimen, facts.known[specimen.id]) for specimen in specimens]
-        wishes = _wishes(collection, settings, choices.square)
-        plan = plan_of(animals, workshop, choices, wishes, outside.today, used=used)
+        with outside.progress(Work.FITTING) as step:
+            plan = plan_of(animals, workshop, choices, wishes, outside.today, used=used, step=step)
     return replace(plan, failures=facts.failures)
 
 
@@ -200,6 +208,7 @@ def plan_of(
     today: date,
     *,
     used: frozenset[int] = frozenset(),
+    step: Progress = unwatched,
 ) -> LabelPlan:
     """Fill, fit and place the labels of animals of whom all is known; ``used`` are places of the first sheet.
 
@@ -211,12 +220,13 @@ def plan_of(
     bench = FittingBench(workshop, template, sheet)
     fitted: list[Fitted] = []
     refused: list[Refused] = []
-    for specimen, known in animals:
+    for number, (specimen, known) in enumerate(animals, 1):
         found = bench.fit(make_content(specimen, known, wishes))
         if isinstance(found, Fitted):
             fitted.extend([found] * (choices.copies or settings.copies))
         else:
             refused.append(_refused(specimen, found, bench))
+        step(number, len(animals), specimen.id)
     spots = islice(free_places(sheet, used), len(fitted))
     placed = tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
     correction = _correction(choices, settings, sheet, template)

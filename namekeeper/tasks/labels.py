@@ -9,7 +9,7 @@ from namekeeper.labels.pages import Correction, Markings
 from namekeeper.labels.pdf_pages import pages_to_pdf
 from namekeeper.labels.ruler_page import instructions, ruler_pages
 from namekeeper.labels.sheets import StickerSheet
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Work
 from namekeeper.records.differences import Outdated
 from namekeeper.records.specimen import Collection, Decision
 from namekeeper.sources.lists.registry import open_lists
@@ -106,7 +106,9 @@ class LabelDesk:
 
         :raises NamekeeperError: if the labels cannot be drawn or written.
         """
-        outside, pdf = self.desk.outside, plan.pdf()
+        outside = self.desk.outside
+        with outside.progress(Work.DRAWING) as step:
+            pdf = plan.pdf(step)
         if to.picture:
             from namekeeper.labels.preview import page_png
 

@@ -9,8 +9,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from namekeeper.evidence.statements import Edition, ListWishes, Match, Statement
-from namekeeper.files.places import Places
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Progress, Work, unwatched
 from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists import fetch as fetching
 from namekeeper.sources.lists.adding import build, edition_of, formats, open_source
@@ -115,7 +114,7 @@ def add_list(file: Path, key: str, wishes: ListWishes, outside: Outside, *, swit
     store = ListStore(outside.places.data)
     store.place(key, "edition")
     store.sweep(key)
-    with outside.progress("adding") as step, open_source(outside.folder / file, wishes, skips) as source:
+    with outside.progress(Work.ADDING) as step, open_source(outside.folder / file, wishes, skips) as source:
         edition = edition_of(key, source.list.described(), wishes)
         slug = slug_of(edition.edition or f"added-{outside.today}")
         names = build(source.list, edition, store.place(key, slug), skips, step)
@@ -137,11 +136,11 @@ def fetch_list(taxon: str, key: str, wishes: ListWishes, outside: Outside, get_j
         from namekeeper.tasks.contact import tell_nobody_to_reach
 
         tell_nobody_to_reach(outside)
-    with outside.progress("fetching") as step:
+    with outside.progress(Work.FETCHING) as step:
         store = ListStore(outside.places.data)
         store.place(key, "edition")
         folder = outside.places.cache / "fetched" / key
-        subtree = fetching.fetch(taxon, get_json or catalogue(outside.environ), folder, step)
+        subtree = fetching.fetch(taxon, get_json or catalogue(outside), folder, step)
         counted = subtree.counted()
         wishes = wishes._replace(
             complete_for=wishes.complete_for or (() if counted.missing else (subtree.plan.taxon,)),
@@ -162,7 +161,7 @@ def compare_editions(old: str, new: str, outside: Outside, folder: Path | None =
     :param folder: a collection, to tell which of its animals are touched.
     :raises NamekeeperError: if there is no such edition, file or collection.
     """
-    with two_editions(old, new, outside.folder, outside.places) as (before, after):
+    with outside.progress(Work.COMPARING) as step, two_editions(old, new, outside, step) as (before, after):
         found = tuple(compare(before, after))
         specimens = None
         if folder is not None:
@@ -173,25 +172,25 @@ def compare_editions(old: str, new: str, outside: Outside, folder: Path | None =
 
 
 @contextmanager
-def two_editions(old: str, new: str, here: Path, places: Places) -> Iterator[tuple[Path, Path]]:
+def two_editions(old: str, new: str, outside: Outside, step: Progress = unwatched) -> Iterator[tuple[Path, Path]]:
     """Indexes of two editions: each ``KEY``, ``KEY@EDITION``, ``starter``, or a file, built for this once."""
     with ExitStack() as opened:
         folder = Path(opened.enter_context(TemporaryDirectory(prefix="namekeeper-")))
         yield tuple(  # type: ignore[misc]
-            _edition(text, places, here, folder / f"{number}.sqlite", opened) for number, text in enumerate((old, new))
+            _edition(text, outside, folder / f"{number}.sqlite", opened, step) for number, text in enumerate((old, new))
         )
 
 
-def _edition(text: str, places: Places, here: Path, place: Path, opened: ExitStack) -> Path:
-    file = here / text
+def _edition(text: str, outside: Outside, place: Path, opened: ExitStack, step: Progress) -> Path:
+    file = outside.folder / text
     if text == "starter":
         # Where it was compiled for this once, its file goes with it.
-        return opened.enter_context(closing(starter(places, lambda _notice: None))).place
+        return opened.enter_context(closing(starter(outside.places, lambda _notice: None))).place
     if not file.is_file():
-        return ListStore(places.data).find(text)
+        return ListStore(outside.places.data).find(text)
     skips = Skips()
     with open_source(file, ListWishes(), skips) as source:
-        build(source.list, edition_of("compared", source.list.described(), ListWishes()), place, skips)
+        build(source.list, edition_of("compared", source.list.described(), ListWishes()), place, skips, step)
     return place
 
 

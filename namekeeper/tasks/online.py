@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
 from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Work
 from namekeeper.words.errors import InputError
 
 if TYPE_CHECKING:
@@ -57,7 +57,7 @@ def ask_online(
 
     def ask(names: Mapping[str, str]) -> Mapping[str, tuple[Reply, ...]]:
         known.labelled |= names
-        with outside.progress("asking") as step:
+        with outside.progress(Work.ASKING) as step:
             return ask_services(services, names, step)
 
     return ask
@@ -117,7 +117,7 @@ class TagNamesOnline:
             opened = _opened(self.outside, None, self.wishes)
             self._for_names = _name_services(opened, self.outside, self.wishes)
         new = [name for name in names if name not in self._names]
-        with self.outside.progress("asking services") as step:
+        with self.outside.progress(Work.ASKING) as step:
             self._names |= ask_services(self._for_names, new, step) if new else {}
         replies = {name: self._names.get(name, ()) for name in names}
         self._note(reply for own in replies.values() for reply in own if not isinstance(reply, Answer))
@@ -130,7 +130,7 @@ class TagNamesOnline:
         if self._for_commons is None:
             opened = _opened(self.outside, None, self.wishes)
             self._for_commons = [service for service in opened if isinstance(service, CommonNameService)]
-        with self.outside.progress("asking services") as step:
+        with self.outside.progress(Work.ASKING) as step:
             step(0, None, words)
             answers = ask_common_names(self._for_commons, words)
         failed = self._note(answers.failures)

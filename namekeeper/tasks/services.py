@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from namekeeper.evidence.statements import Failure
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Work
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.kept_answers import Freshness
 from namekeeper.sources.services import registry
@@ -45,7 +45,7 @@ def service_states(outside: Outside, *, live: bool) -> tuple[ServiceState, ...]:
     services = registry.open_services(outside, Settings(), registry.KEYS, Freshness())
     on = {kind.profile.key for kind in registry.chosen((), Settings(), outside.environ)}
     states = []
-    with outside.progress("asking") as progress:
+    with outside.progress(Work.ASKING) as progress:
         for number, service in enumerate(services):
             progress(number, len(services), service.profile.key)
             states.append(_state(service, on=service.profile.key in on, live=live))

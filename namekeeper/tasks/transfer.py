@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from namekeeper.files.memory import recall, remember
 from namekeeper.files.reading import read_named
+from namekeeper.outside import Work
 from namekeeper.records.identifiers import free_ids
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.storage.collection_folder import specimen_file, taken_ids, write_output
@@ -108,7 +109,7 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
     taken = {stem.casefold() for stem in stems}
     importer = RowImporter(columns, desk.today, wishes.order, taken, free_ids(stems | written), specimen_file)
     read_rows = []
-    with desk.outside.progress("reading") as step:
+    with desk.outside.progress(Work.READING) as step:
         for number, row in enumerate(sheet.rows, 1):
             read_rows.append((row.number, importer.read(row)))
             step(number, len(sheet.rows))
@@ -131,7 +132,7 @@ def write_import(desk: CollectionDesk, plan: ImportPlan) -> Imported:
         rows = _renumbered(plan, taken)
         return [NewSpecimen(specimen.id, specimen_text(specimen)) for _, specimen in rows]
 
-    with desk.outside.progress("writing") as step:
+    with desk.outside.progress(Work.WRITING) as step:
         written = desk.apply(chosen, step=step)
         if plan.key:
             remember(desk.folder / _COLUMNS, {**_kept(desk.folder), plan.key: dict(plan.headers)})

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.faces.console import Console, fold, printable, width_of
+from namekeeper.outside import Work
 
 
 class Terminal(io.StringIO):
@@ -71,7 +72,7 @@ def test_colour_and_redrawing_only_on_a_terminal() -> None:
     terminal, talk = Terminal(), Terminal()
     lively = Console.of(terminal, talk)
     lively.heading("Names")
-    with lively.progress("checking") as step:
+    with lively.progress(Work.CHECKING) as step:
         step(1, 4, "HW-001")
     assert terminal.getvalue() == "\n\x1b[1mNames\x1b[0m\n"
     assert "checking [=====               ] 1/4 HW-001" in talk.getvalue()
@@ -79,7 +80,7 @@ def test_colour_and_redrawing_only_on_a_terminal() -> None:
 
     console, out, err = plain()
     console.heading("Names")
-    with console.progress("checking") as step:
+    with console.progress(Work.CHECKING) as step:
         step(1, 4)
     assert (out.getvalue(), err.getvalue()) == ("\nNames\n", "")
 

@@ -39,7 +39,7 @@ from namekeeper.evidence.verdicts import (
 from namekeeper.faces.telling.evidence import failed, parts, says
 from namekeeper.faces.telling.notes import SENTENCES, notes
 from namekeeper.faces.telling.notes import sentence as note_sentence
-from namekeeper.faces.telling.verdicts import GROUNDS, REASONS, grounds, in_short, lines, sentence, why
+from namekeeper.faces.telling.verdicts import GROUNDS, REASONS, grounds, in_short, in_words, lines, sentence, why
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import How, Standing, Verification
 
@@ -69,16 +69,16 @@ UNSEEN = "not to be taken unseen: "
 C, G, N = ReasonCode, GroundCode, NoteCode
 
 SAID_OF_REASONS = (
-    (Reason(C.GENUS_MOVED, ("Aus", "Cus")), "the whole genus Aus is now Cus; what the animal is stays open"),
-    (Reason(C.GENUS_DIVIDED, ("Aus",)), "the genus Aus went to more than one: please choose"),
+    (Reason(C.GENUS_MOVED, ("Aus", "Cus")), "the whole genus Aus is now Cus; which species the animal is stays open"),
+    (Reason(C.GENUS_DIVIDED, ("Aus",)), "the genus Aus went to more than one genus: please choose"),
     (
         Reason(C.OPEN, ("aff.",)),
-        "open nomenclature (aff.): the label names no species, only its genus is followed",
+        '"aff." on a label names no species: only its genus is followed',
     ),
-    (Reason(C.OPEN_FORM), "open nomenclature (a trade form): the label names no species, only its genus is followed"),
+    (Reason(C.OPEN_FORM), "a trade form names no species: only its genus is followed"),
     (
         Reason(C.OPEN_GENUS),
-        "open nomenclature (no species named): the label names no species, only its genus is followed",
+        "the label names no species: only its genus is followed",
     ),
     (Reason(C.FORM_DESCRIBED, about=FORM), 'the form "Red" is given as Cus bus: offered, not taken'),
     (
@@ -101,11 +101,11 @@ SAID_OF_REASONS = (
     (Reason(C.DISPUTE, about=SIDES), "published sources differ on Aus bus (Brown 2001)"),
     (
         Reason(C.UNKNOWN, ("Aus nullus",), Claims((LIST, LIST._replace(edition=None), LIST._replace(title="Third")))),
-        "My list 2024, My list and Third 2024 claims every name of the group and does not list Aus nullus",
+        "Aus nullus is not in My list 2024, My list and Third 2024, said to have every name of its group",
     ),
     (
         Reason(C.COMPUTED, ("Aus bus", "Cus bum", "Cus")),
-        "no source gives Aus bus; Cus bum is computed: the whole genus went to Cus",
+        "no source has Aus bus; Cus bum is only worked out, since the whole genus went to Cus",
     ),
     (
         Reason(C.TAKEN, ("Cus",), NEW),
@@ -114,7 +114,7 @@ SAID_OF_REASONS = (
     ),
     (
         Reason(C.NO_COMPLETE_SOURCE, ("Aus bus",)),
-        "no source that is complete for the group of Aus bus was asked: nobody was fit to say no",
+        "Aus bus is in none of the lists asked, and none of them has every name of its group: the name may be right",
     ),
     (
         Reason(C.NO_LONGER_LISTED, ("Aus bus", "My list 2020"), LIST),
@@ -133,7 +133,7 @@ SAID_OF_REASONS = (
     ),
     (
         Reason(C.OTHERS_SILENT, ("Aus bus",), LIST),
-        "My list 2024 is newer, claims every name of the group and does not list Aus bus",
+        "My list 2024 is newer, said to have every name of the group, and does not list Aus bus",
     ),
     (Reason(C.ABBREVIATED), "the genus is abbreviated: write it out, or look the name up as a tag"),
     (Reason(C.FAILED, about=LOST), "My list 2024 could not be reached: no route"),
@@ -142,7 +142,7 @@ SAID_OF_REASONS = (
         Reason(C.CONTRADICTION, about=HELD),
         f"{HELD_WORDS}: the same spelling stands for more than one name, none is picked",
     ),
-    (Reason(C.DIFFER), "trusted sources differ on the name in force"),
+    (Reason(C.DIFFER), "the sources you trust differ on the name in force"),
     *(
         (Reason(code, about=HELD), HELD_WORDS)
         for code in (
@@ -167,7 +167,7 @@ SAID_OF_REASONS = (
     (Reason(C.LETTERS_ONLY, ("Aus bum",)), "other letters of one name: the source prints Aus bum"),
     (Reason(C.TAG_ONLY), "nothing was settled yet: only the tag"),
     (Reason(C.HYBRID), "a hybrid: each parent is judged, nothing is changed unseen"),
-    (Reason(C.PARENT, ("Aus bus", "moved"), Reason(C.DIFFER)), f"Aus bus: moved; {REASONS[C.DIFFER]}"),
+    (Reason(C.PARENT, ("Aus bus", "moved"), Reason(C.DIFFER)), f"Aus bus: moved to another genus; {REASONS[C.DIFFER]}"),
     (
         Reason(C.MISUSE_GOES_ON, about=MISUSE),
         "Aus bus is still sold for Cus bus and Aus bus (cleared up 2001): please settle once which it is",
@@ -177,12 +177,12 @@ SAID_OF_REASONS = (
         '"cf.": the name follows the species, the identification is uncertain',
     ),
     (Reason(C.LINE_KEEPS_NAME, ("ex bus",)), "the line keeps its name: ex bus"),
-    (Reason(C.LAGGING, about=HELD), f"lagging, not dated after the act: {HELD_WORDS}"),
+    (Reason(C.LAGGING, about=HELD), f"not counted, since its edition is older than the change: {HELD_WORDS}"),
     (
         Reason(C.LISTED_AS, about=LISTED),
         "papers may carry Aus bus: Appendix II (Brown 2001); local rules decide",
     ),
-    (Reason(C.UNSAFE_TYPE), f"{UNSEEN}only a moved or respelled name keeps its type"),
+    (Reason(C.UNSAFE_TYPE), f"{UNSEEN}more happened than a move to another genus or another spelling"),
     (Reason(C.UNSAFE_MEANING), f"{UNSEEN}the name may mean another species"),
     (
         Reason(C.UNSAFE_OTHER_DATE, about=MISUSE),
@@ -206,11 +206,11 @@ SAID_OF_REASONS = (
     ),
     (
         Reason(C.UNSAFE_UNFOUNDED),
-        f"{UNSEEN}no verified, fresh statement gives this name for the spelling on the label",
+        f"{UNSEEN}no source that was checked and is up to date gives this name for the spelling on the label",
     ),
 )  # fmt: skip
 SAID_OF_GROUNDS = (
-    (Ground(G.CLUE, about=FOUND), "former: Aus bus; listed as Aus bus"),
+    (Ground(G.CLUE, about=FOUND), 'former name "Aus bus"; listed as Aus bus'),
     (Ground(G.BY_SOURCE, about=LIST), "by My list 2024"),
     (Ground(G.MEANT_BY, about=LIST), "meant, by My list 2024"),
     (Ground(G.ONE_READING, about=LIST), "one reading of My list 2024"),
@@ -221,7 +221,7 @@ SAID_OF_GROUNDS = (
     (Ground(G.COVERED, about=SPLIT), "Aus bus covered it before the split since 2001 (Brown 2001)"),
     (Ground(G.DESCRIBED_FORM, about=FORM), 'given as the described species behind "Red" (Brown 2001)'),
     (Ground(G.FOLLOWS_GENUS), "where the whole genus went"),
-    (Ground(G.COMPUTED), "computed from the move of the whole genus; no source gives this name"),
+    (Ground(G.COMPUTED), "only worked out from the move of the whole genus; no source gives this name"),
     (Ground(G.STANDS_THERE), "stands where the genus went; the same species only if the author is the same"),
     (Ground(G.GENUS_PART, about=GENUS), "part of Aus moved here (Brown 2001)"),
     (Ground(G.GENUS_REST), "the rest of the genus stays"),
@@ -234,9 +234,15 @@ SAID_OF_NOTES = (
     (Note(N.CROSS_PARENT), "parent of a cross"),
     (
         Note(N.TRADE_FORM, about=FORM),
-        'the trade form "Red" is given as this species (by recollection); a trade form is no identification',
+        (
+            'the trade form "Red" is given as this species (from memory, no source seen);'
+            " a trade form is no identification"
+        ),
     ),
-    (Note(N.TRADE_USE, about=MISUSE), "the trade has used Aus bus for Cus bus or Aus bus (by recollection)"),
+    (
+        Note(N.TRADE_USE, about=MISUSE),
+        "the trade has used Aus bus for Cus bus or Aus bus (from memory, no source seen)",
+    ),
     (Note(N.STILL_IN_USE, about=MISUSE), "cleared up in 2001, still in use"),
     (Note(N.DIVIDED, about=SPLIT), "Aus bus was divided in 2001"),
     (Note(N.DISPUTED, ("Aus bus",)), "sources differ on Aus bus"),
@@ -299,7 +305,7 @@ def test_every_code_has_a_sentence_that_is_tried_above() -> None:
         (NameStatus.REPLACED, (NEW,), "Aus bus Smith, 1900 was replaced by Cus bus (Smith, 1900)"),
         (NameStatus.REPLACED, (), "Aus bus Smith, 1900 leads to no name in force"),
         (NameStatus.OBJECTIVE_SYNONYM, (NEW,),
-         "Aus bus Smith, 1900 is a objective synonym of Cus bus (Smith, 1900)"),
+         "Aus bus Smith, 1900 is a synonym (by the same type) of Cus bus (Smith, 1900)"),
     ],
 )  # fmt: skip
 def test_statements(status: NameStatus, targets: tuple[TaxonName, ...], words: str) -> None:
@@ -331,6 +337,7 @@ def test_what_is_said_twice_is_shown_once() -> None:
     assert grounds(Choice("Aus bus", "", (*twice, twice[0]))) == "by My list 2024; meant, by My list 2024"
     assert notes(FOUND._replace(notes=(Note(N.SOURCE_REMARK, ("a; b",)), Note(N.SOURCE_REMARK, ("b",))))) == ("a", "b")
     assert in_short(verdict) == "unasked: My list 2024 could not be reached: no route"
+    assert in_words(verdict, "Aus bus") == "Nobody could be asked: My list 2024 could not be reached: no route"
 
 
 def test_a_line_has_the_link_of_the_statement_else_of_the_source() -> None:

@@ -137,7 +137,7 @@ def test_an_interrupted_fetch_goes_on_too(outside: Outside) -> None:
         if done == 2000:
             raise KeyboardInterrupt
 
-    watched = outside._replace(progress=lambda what: nullcontext(stopped))
+    watched = outside._replace(shown=lambda what: nullcontext(stopped))
     with pytest.raises(KeyboardInterrupt):
         fetch_list("Theraphosidae", "col", ListWishes(), watched, Catalogue(many(2500)))
     whole = Catalogue(many(2500))
@@ -315,10 +315,10 @@ def test_the_command_says_how_many_former_names_came(command: Command) -> None:
     assert "hardly any former names" in told(many(30))
 
 
-def test_a_slow_first_byte_is_waited_for(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_slow_first_byte_is_waited_for(monkeypatch: pytest.MonkeyPatch, outside: Outside) -> None:
     """A page is put together before its first byte is sent; one answer on one name never takes so long."""
     settings: list[Any] = []
     monkeypatch.setattr("namekeeper.sources.http.Http.__init__", lambda self, base, wire, **more: settings.append(wire))
-    fetching.catalogue({})
+    fetching.catalogue(outside)
     (wire,) = settings
     assert 60 <= wire.settings.read_seconds < wire.settings.attempt_seconds < wire.settings.budget_seconds

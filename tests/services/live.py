@@ -203,8 +203,8 @@ def _updates(service: SpiderCatalog, day: datetime) -> str:
     return f"{len(updates.changed)} since {updates.since}"
 
 
-def _fetched(environ: Mapping[str, str], folder: Path, replies: Replies) -> str:
-    get_json = catalogue(environ)
+def _fetched(outside: Outside, folder: Path, replies: Replies) -> str:
+    get_json = catalogue(outside)
 
     def noting(path: str, params: Sequence[tuple[str, str]]) -> object:
         document = get_json(path, params)
@@ -235,9 +235,7 @@ def all_requests(
             replies.watch(key, one.desk.http)
         yield from requests_of(service, written, outside.clock())
         if key == "checklistbank":
-            yield Request(
-                key, "page of lists fetch", "names", lambda: _fetched(outside.environ, scratch / "pages", replies)
-            )
+            yield Request(key, "page of lists fetch", "names", lambda: _fetched(outside, scratch / "pages", replies))
 
 
 def line_of(request: Request) -> tuple[bool, str]:

@@ -106,9 +106,9 @@ def test_a_change_that_the_verdict_may_rest_on_says_what_comes_of_it(command: Co
     undated = OWN.replace("  since: 2014-05-03\n", "").replace("Brachypelma vagans", "Achrioptera fallax")
     (animals / "specimens" / "A1.yaml").write_text(undated)
     same = command("collection", "set", "animals", "A1", "acquired=2015")
-    assert "the verdict stays: misapplied" in same.err
+    assert "what is known of the name stays: Used for several species" in same.err
     other = command("collection", "set", "animals", "A1", "acquired=2022")
-    assert "this changes the verdict: misapplied, then current" in other.err
+    assert "this changes what is known of the name: Used for several species, then Name in force" in other.err
     told = json.loads(command("collection", "set", "animals", "A1", "acquired=2022", "--json").out)["verdict"]
     assert told == {"before": "misapplied", "after": "current", "changed": True}
     assert json.loads(command("collection", "set", "animals", "A1", "place=x", "--json").out)["verdict"] is None

@@ -515,9 +515,13 @@ class TestLock:
 
     def test_a_writer_at_work_blocks_no_reader(self, folder: Path, places: Places) -> None:
         interrupt(folder, places)  # as one finds the folder while another is in the middle of it
-        desk = CollectionDesk(folder, Outside(folder, places, {}, clock, lambda _text: None))
+        said: list[str] = []
+        desk = CollectionDesk(folder, Outside(folder, places, {}, clock, said.append))
         with writing(places, folder, NOW):
-            assert len(desk.open().specimens) == 3
+            opened = desk.open()
+        assert len(opened.specimens) == 3
+        assert opened.problems == (), "what its writer is about to finish is no problem"
+        assert f"process {os.getpid()} on" in said[0], "and the keeper is told who it is"
         assert len(desk.open().specimens[0].names) == 2, "and afterwards the change is completed"
 
     def test_a_lock_cut_short_by_a_power_cut_is_nobodys(self, folder: Path, places: Places) -> None:

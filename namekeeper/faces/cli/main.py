@@ -84,8 +84,10 @@ def run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outs
     except NamekeeperError as error:
         console.say(f"namekeeper: {error}")
         return error.exit_code
-    except KeyboardInterrupt:
-        console.say("namekeeper: stopped; what was finished is kept")
+    except KeyboardInterrupt as stop:
+        from namekeeper.faces.telling.stopped import stopped_line
+
+        console.say(f"namekeeper: {stopped_line(stop)}")
         return 130
     except BrokenPipeError:
         # The reader of our output went away (a pager, `head`): nothing is wrong, and nothing more can be said.
@@ -156,7 +158,10 @@ class _Parser(argparse.ArgumentParser):
         """As ``parse_args``, which fails on a second ``--`` or hands on an empty list where a word belongs."""
         if arguments.count("--") > 1:
             self.error("'--' can stand only once")
-        return self.parse_args(arguments)
+        has_acts = any(action.nargs == argparse.PARSER for action in self._get_positional_actions())
+        if has_acts or "--" in arguments:
+            return self.parse_args(arguments)
+        return self.parse_intermixed_args(arguments)  # Python before 3.12 reads no ID behind an option otherwise
 
     def error(self, message: str) -> None:  # type: ignore[override]
         usage = f"{self.format_usage().strip()}\n{self.prog}: {message}"

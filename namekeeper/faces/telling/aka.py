@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.standings import done
 from namekeeper.tasks.aka import KnownName
 from namekeeper.words.authorship import short_citation
 
@@ -61,7 +62,7 @@ def aka_parts(known: KnownName) -> Iterator[Part]:
     if aka.former:
         yield Heading("Former names")
         rows = [
-            [f"{old.name} {old.authorship}".strip(), old.year, str(old.standing), short_citation(old.source)]
+            [f"{old.name} {old.authorship}".strip(), old.year, done(old.standing), short_citation(old.source)]
             for old in aka.former
         ]
         yield Grid(["name", "until", "what happened", "source"], rows)

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from types import MappingProxyType
 
 from namekeeper.faces.telling.outdated import outdated_line
-from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.sources import ages, unreached
-from namekeeper.faces.telling.standings import MEANING, TO_DO
+from namekeeper.faces.telling.standings import MEANING, STATES, TO_DO, beside, done, state, tally
 from namekeeper.faces.telling.verdicts import SourceLine, grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
 from namekeeper.tasks.settle import Planned
@@ -18,7 +18,11 @@ from namekeeper.words.terms import Standing
 
 _MOST_CHOICES = 4
 _WITHOUT_OFFER = MappingProxyType(
-    {Standing.UNASKED: "ask a larger list", Standing.UNKNOWN: "not in the lists", Standing.UNNAMED: "no species found"}
+    {
+        Standing.UNASKED: "nothing alike found",
+        Standing.UNKNOWN: "nothing alike found",
+        Standing.UNNAMED: "no species found",
+    }
 )
 
 
@@ -73,16 +77,14 @@ def check_parts(report: Report) -> Iterator[Part]:
         yield Grid(("label", "name on it", "name in force"), safe)
     if report.to_decide:
         yield Heading("For you to decide")
-        rows = [(f.specimen.id, f.label, str(f.verdict.standing), _offer(f)) for f in report.to_decide]
-        yield Grid(("label", "name on it", "standing", "what it may be"), rows)
+        rows = [(f.specimen.id, f.label, state(f.verdict, f.label), _offer(f)) for f in report.to_decide]
+        yield Grid(("label", "name on it", "what is known", "what it may be"), rows)
         present = {finding.verdict.standing for finding in report.to_decide}
         yield BLANK
-        explained = [(str(standing), MEANING[standing], TO_DO[standing]) for standing in MEANING if standing in present]
-        yield Grid(("standing", "what happened", "what you can do"), explained)
-    tally = ", ".join(f"{count} {word}" for word, count in report.summary.items())
+        yield Grid(("what is known", "what you can do"), [(STATES[s], TO_DO[s]) for s in STATES if s in present])
+    counts = tally(report.summary)
     yield BLANK
-    labels = "1 label" if len(report.findings) == 1 else f"{len(report.findings)} labels"
-    yield Folded(f"{labels} on {report.checked_on}{': ' if tally else ''}{tally}.")
+    yield Folded(f"{counted(len(report.findings), 'label')} on {report.checked_on}{': ' if counts else ''}{counts}.")
     for line in ages(report.editions, report.checked_on):
         yield Folded(line)
 
@@ -106,8 +108,8 @@ def _offer(finding: Finding) -> str:
         names = [verdict.proposed.name]
     shown = ", ".join(names[:_MOST_CHOICES])
     more = f" and {len(names) - _MOST_CHOICES} more" if len(names) > _MOST_CHOICES else ""
-    later = " (later)" if finding.postponed else ""
-    return (shown + more or _WITHOUT_OFFER.get(verdict.standing, "no name in force")) + later
+    said = "; ".join(beside(finding))
+    return (shown + more or _WITHOUT_OFFER.get(verdict.standing, "no name in force")) + (f" ({said})" if said else "")
 
 
 def changes_document(changes: Sequence[Planned]) -> dict[str, object]:
@@ -123,10 +125,10 @@ def settled_parts(settled: Settled, folder: str, *, write: bool) -> Iterator[Par
     """The changes, or where nothing was ordered what is left to decide; ``folder`` as the keeper typed it."""
     if settled.changes:
         rows = [
-            (c.specimen, c.old or "", c.new or "", str(c.standing), "yes" if c.written else "no")
+            (c.specimen, c.old or "", c.new or "", done(c.standing), "yes" if c.written else "no")
             for c in settled.changes
         ]
-        yield Grid(("label", "name on it", "new name", "standing", "written"), rows)
+        yield Grid(("label", "name on it", "new name", "what happened", "written"), rows)
         if not write:
             yield TextLine("Nothing is written without --write.")
         return
@@ -143,7 +145,9 @@ def outdated(settled: Settled) -> Iterator[str]:
 def already(changes: Sequence[Planned]) -> Iterator[str]:
     """Orders that were carried out before."""
     return (
-        f"{one.specimen}: {one.standing} already; there is nothing to write" for one in changes if not one.insertion
+        f"{one.specimen}: {done(one.standing)} already; there is nothing to write"
+        for one in changes
+        if not one.insertion
     )
 
 
@@ -153,7 +157,7 @@ def question_parts(finding: Finding, place: str) -> Iterator[Part]:
     offer = verdict.proposed.name if verdict.proposed else f"{len(verdict.choices)} to choose from"
     yield BLANK
     yield TextLine(f"{place}  {finding.specimen.id}  {finding.label}  ->  {offer}")
-    yield TextLine(f"  {verdict.standing}: {MEANING[verdict.standing]}")
+    yield Folded(f"{state(verdict, finding.label)}. {MEANING[verdict.standing]}", 2)
 
 
 def reason_parts(finding: Finding) -> Iterator[Part]:
@@ -174,5 +178,5 @@ def choice_parts(finding: Finding) -> Iterator[Part]:
 def decided_parts(changes: Sequence[Planned]) -> Iterator[Part]:
     """What was just decided."""
     for change in (one for one in changes if one.written):
-        renamed = f"{change.old} -> {change.new} ({change.standing})"
-        yield TextLine(f"  {renamed if change.new != change.old else change.standing}")
+        renamed = f"{change.old} -> {change.new} ({done(change.standing)})"
+        yield TextLine(f"  {renamed if change.new != change.old else done(change.standing)}")

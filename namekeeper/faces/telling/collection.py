@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.standings import STATES, done
 from namekeeper.records.specimen import DatedEntry
 from namekeeper.tasks.arrivals import Arrived, HeritageCode
 from namekeeper.tasks.collection import Changed, Verified
@@ -59,23 +60,24 @@ def heritage(arrived: Arrived) -> Iterator[str]:
     yield f"{young}: {_HERITAGE[arrived.heritage.code].format(parents=parents, names=names)}"
 
 
-def turn(done: Turn) -> str:
+def turn(told: Turn) -> str:
     """Whether the verdict on the label is another with the changed facts."""
-    if done.same:
-        return f"the verdict stays: {done.after.standing}"
-    return f"this changes the verdict: {_verdict(done.before)}, then {_verdict(done.after)}"
+    if told.same:
+        return f"what is known of the name stays: {_verdict(told.after)}"
+    return f"this changes what is known of the name: {_verdict(told.before)}, then {_verdict(told.after)}"
 
 
-def turn_document(done: Turn | None) -> dict[str, object]:
+def turn_document(told: Turn | None) -> dict[str, object]:
     """The same for programs; null where no fact was changed that the verdict may rest on."""
-    if done is None:
+    if told is None:
         return {"verdict": None}
-    before, after = str(done.before.standing), str(done.after.standing)
-    return {"verdict": {"before": before, "after": after, "changed": not done.same}}
+    before, after = str(told.before.standing), str(told.after.standing)
+    return {"verdict": {"before": before, "after": after, "changed": not told.same}}
 
 
 def _verdict(verdict: Verdict) -> str:
-    return f"{verdict.standing} ({verdict.proposed.name})" if verdict.proposed else str(verdict.standing)
+    told = STATES[verdict.standing]
+    return f"{told} ({verdict.proposed.name})" if verdict.proposed else told
 
 
 def verified_document(verified: Verified) -> dict[str, object]:
@@ -147,15 +149,15 @@ def history_parts(history: SpecimenHistory, *, by_day: bool = False) -> Iterator
     if by_day:
         yield TextLine(f"on {history.on}: {history.label or 'only the tag'}")
     rows = [_history_row(dated, printed) for dated, printed in history.rows()]
-    yield Grid(("since", "recorded", "name", "standing", "why"), rows)
+    yield Grid(("since", "recorded", "name", "what happened", "why"), rows)
     if specimen.left:
         yield TextLine(f"left {specimen.left.date or ''}: {specimen.left.how}")
 
 
 def _history_row(dated: DatedEntry, printed: str) -> tuple[str, ...]:
     entry = dated.entry
-    standing = entry.standing + (" (undone)" if dated.undone else "")
+    happened = done(entry.standing) + ("; taken back later" if dated.undone else "")
     if entry.undoes:
-        standing += f" entry {entry.undoes}"
+        happened += f" (name {entry.undoes} of this list)"
     why = "; ".join(text for text in (entry.according_to, entry.source, entry.form, entry.note, entry.link) if text)
-    return (str(entry.since or ""), str(entry.recorded or ""), f"{printed} {entry.authorship}".strip(), standing, why)
+    return (str(entry.since or ""), str(entry.recorded or ""), f"{printed} {entry.authorship}".strip(), happened, why)

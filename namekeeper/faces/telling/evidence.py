@@ -23,7 +23,7 @@ from namekeeper.evidence.statements import (
     TradeForm,
 )
 from namekeeper.evidence.verdicts import Claims, Position
-from namekeeper.faces.telling.notes import notes
+from namekeeper.faces.telling.notes import FOUND, notes
 from namekeeper.words.authorship import short_citation
 from namekeeper.words.terms import Verification
 
@@ -76,8 +76,10 @@ def _says(statement: Statement) -> str:
             return f"{subject} now means any of {targets}"
         case NameStatus.REPLACED if targets:
             return f"{subject} was replaced by {targets}"
+        case NameStatus.OBJECTIVE_SYNONYM if targets:
+            return f"{subject} is a synonym (by the same type) of {targets}"
         case _ if targets:
-            return f"{subject} is a {statement.status.value} of {targets}"
+            return f"{subject} is a synonym of {targets}"
         case _:
             return f"{subject} leads to no name in force"
 
@@ -101,7 +103,7 @@ def parts(about: _Told | _Recorded | None) -> Mapping[str, object]:
         case Act():
             return {"act": _act(about)}
         case Candidate():
-            return {"clue": "; ".join((f"{about.how}: {about.matched}", *notes(about)))}
+            return {"clue": "; ".join((f'{FOUND[about.how]} "{about.matched}"', *notes(about)))}
         case TaxonName():
             return {"taxon": _full(about)}
         case None:

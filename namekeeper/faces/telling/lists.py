@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.sources import ages
+from namekeeper.faces.telling.standings import done
 from namekeeper.tasks.lists import Added, Compared, ListState
 
 RowNote = tuple[int, str, str]  # line (0: none can be named), why, file
@@ -143,21 +144,22 @@ def compare_document(found: Compared) -> dict[str, object]:
 def compare_parts(found: Compared) -> Iterator[Part]:
     """Counts, the specimens first, then every change."""
     tally = Counter(change.kind for change in found.changes).most_common()
-    counts = ", ".join(f"{count} {kind}" for kind, count in tally)
-    yield TextLine(f"{len(found.changes)} changes: {counts}" if found.changes else "No name has changed.")
+    counts = ", ".join(f"{count} {done(kind)}" for kind, count in tally)
+    changes = counted(len(found.changes), "change")
+    yield TextLine(f"{changes}: {counts}" if found.changes else "No name has changed.")
     if found.specimens is not None:
         yield Heading("Specimens it touches")
         if not found.specimens:
             yield TextLine("None.")
         yield Grid(
             ("specimen", "label", "before", "now", "what happened"),
-            [(one.specimen, one.label, one.old, one.new, one.kind) for one in found.specimens],
+            [(one.specimen, one.label, one.old, one.new, done(one.kind)) for one in found.specimens],
         )
     if found.changes:
         yield Heading("Names")
         yield Grid(
             ("before", "now", "what happened", "identifier"),
-            [(change.old, change.new, change.kind, change.id) for change in found.changes],
+            [(change.old, change.new, done(change.kind), change.id) for change in found.changes],
         )
 
 
@@ -167,4 +169,6 @@ def compare_page(old: str, new: str, found: Compared) -> str:
 
     tally = dict(Counter(change.kind for change in found.changes).most_common())
     specimens = found.specimens or ()
-    return rendered("compare.html.j2", old=old, new=new, changes=found.changes, specimens=specimens, tally=tally)
+    return rendered(
+        "compare.html.j2", old=old, new=new, changes=found.changes, specimens=specimens, tally=tally, done=done
+    )

@@ -3,37 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from types import MappingProxyType
 
 from namekeeper.evidence.candidates import Candidate
-from namekeeper.faces.telling.notes import notes
+from namekeeper.faces.telling.notes import ANSWERS, FOUND, notes
 from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
 from namekeeper.tasks.lookup import Looked
-from namekeeper.words.terms import AnswerKind, How
-
-_ANSWERS = MappingProxyType(
-    {
-        AnswerKind.ONE: "one species",
-        AnswerKind.SEVERAL: "may be any of these: you choose",
-        AnswerKind.GUESS: "no list has all of this; guesses only",
-        AnswerKind.GENUS: "the species is not known from this tag",
-        AnswerKind.NONE: "names no animal that the lists know",
-        AnswerKind.UNASKED: "not in the lists asked; none of them has every name of this group",
-    }
-)
-_HOW = MappingProxyType(
-    {
-        How.ACCEPTED: "name in force",
-        How.FORMER: "former name",
-        How.EQUIVALENT: "same name, other ending or letters",
-        How.ABBREVIATED: "shortened name",
-        How.COMMON: "common name",
-        How.MISAPPLIED: "trade usage",
-        How.DOUBTFUL: "no name in force",
-        How.GENUS: "genus",
-        How.SIMILAR: "similar",
-    }
-)
+from namekeeper.words.terms import How
 
 
 def lookup_document(results: Iterable[Looked]) -> dict[str, object]:
@@ -112,7 +87,7 @@ def _answer(looked: Looked) -> str:
     doubt = f"; the tag itself is not sure ({qualifier})" if qualifier else "; the tag itself is not sure"
     if looked.is_cross:
         doubt = "; the tag says that it is a cross"
-    return _sentence(_ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
+    return _sentence(ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
 
 
 def _sentence(text: str) -> str:
@@ -138,7 +113,7 @@ def _candidate_parts(candidate: Candidate, said_below: Sequence[str]) -> Iterato
 
 def _why(candidate: Candidate) -> str:
     how = (
-        _HOW[candidate.how]
+        FOUND[candidate.how]
         if candidate.is_species or candidate.how is not How.COMMON
         else f"{candidate.rank}, common name"
     )

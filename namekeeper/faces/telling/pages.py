@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from namekeeper import resources
 from namekeeper.faces.telling.sources import ages
-from namekeeper.faces.telling.standings import MEANING
+from namekeeper.faces.telling.standings import LAGGING, MEANING, STALE_ANSWER, beside, counts, state
 from namekeeper.faces.telling.verdicts import grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
 
@@ -25,7 +25,7 @@ def check_page(report: Report, *, offline: bool) -> str:
         title=report.title,
         report=report,
         offline=offline,
-        summary=report.summary,
+        summary=counts(report.summary),
         decide=report.to_decide,
         safe=report.safe,
         quiet=report.quiet,
@@ -33,6 +33,8 @@ def check_page(report: Report, *, offline: bool) -> str:
         editions=report.editions,
         ages=tuple(ages(report.editions, report.checked_on)),
         meaning=MEANING,
+        state=state,
+        beside=beside,
         sayings=_sayings,
         why=why,
         grounds=grounds,
@@ -42,7 +44,7 @@ def check_page(report: Report, *, offline: bool) -> str:
 def _sayings(finding: Finding) -> list[Saying]:
     sayings = []
     for said in lines(finding.verdict):
-        marks = [mark for mark, on in (("behind the act", said.lagging), ("an old answer", said.stale)) if on]
+        marks = [mark for mark, on in ((LAGGING, said.lagging), (STALE_ANSWER, said.stale)) if on]
         text = f"{said.source} {said.edition or ''}: {said.says}" + (f" ({', '.join(marks)})" if marks else "")
         sayings.append(Saying(text, said.link))
     return sayings

@@ -39,5 +39,10 @@ class Grid(NamedTuple):
     rows: Sequence[Sequence[str]]
 
 
+def counted(number: int, what: str, several: str = "") -> str:
+    """ "1 row", "2 rows"; ``several`` where an s is not enough."""
+    return f"{number} {what if number == 1 else several or what + 's'}"
+
+
 Part = Heading | TextLine | Folded | NameItem | Grid
 BLANK = TextLine()

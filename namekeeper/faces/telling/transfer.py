@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
+from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.lists import guess_document
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine
-from namekeeper.faces.telling.verdicts import in_short
+from namekeeper.faces.telling.verdicts import in_short, in_words
 from namekeeper.tasks.tables import CellLeft, Rewritten
 from namekeeper.tasks.transfer import Exported, Imported, ImportPlan
 
@@ -71,8 +73,8 @@ def tables_document(done: Rewritten) -> dict[str, object]:
     return {"changes": changes, "left": left}
 
 
-def _why(left: CellLeft) -> str:
-    return left.why if isinstance(left.why, str) else in_short(left.why)
+def _why(left: CellLeft, tell: Callable[[Verdict], str] = in_short) -> str:
+    return left.why if isinstance(left.why, str) else tell(left.why)
 
 
 def tables_parts(done: Rewritten) -> Iterator[Part]:
@@ -81,7 +83,10 @@ def tables_parts(done: Rewritten) -> Iterator[Part]:
     yield Grid(("row", "column", "old", "new"), [(str(c.row), c.column, c.old, c.new) for c in plan.changes])
     if plan.left:
         yield Heading("Cells that stay as they are")
-        yield Grid(("row", "column", "value", "why"), [(str(c.row), c.column, c.value, _why(c)) for c in plan.left])
+        yield Grid(
+            ("row", "column", "value", "why"),
+            [(str(c.row), c.column, c.value, _why(c, partial(in_words, label=c.value))) for c in plan.left],
+        )
     if not plan.changes:
         yield TextLine("No cell changes.")
     elif done.written is not None:

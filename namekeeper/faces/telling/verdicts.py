@@ -9,6 +9,7 @@ from typing import NamedTuple
 from namekeeper.evidence.statements import Statement
 from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Said, Silence, Verdict
 from namekeeper.faces.telling.evidence import failed, parts, says
+from namekeeper.faces.telling.standings import done, state
 
 _R, _G = ReasonCode, GroundCode
 _UNSEEN = "not to be taken unseen: "
@@ -16,11 +17,11 @@ _UNSEEN = "not to be taken unseen: "
 #: One sentence a code: numbers stand for the words of the reason, names for parts of what it is about.
 REASONS = MappingProxyType(
     {
-        _R.GENUS_MOVED: "the whole genus {0} is now {1}; what the animal is stays open",
-        _R.GENUS_DIVIDED: "the genus {0} went to more than one: please choose",
-        _R.OPEN: "open nomenclature ({0}): the label names no species, only its genus is followed",
-        _R.OPEN_FORM: "open nomenclature (a trade form): the label names no species, only its genus is followed",
-        _R.OPEN_GENUS: "open nomenclature (no species named): the label names no species, only its genus is followed",
+        _R.GENUS_MOVED: "the whole genus {0} is now {1}; which species the animal is stays open",
+        _R.GENUS_DIVIDED: "the genus {0} went to more than one genus: please choose",
+        _R.OPEN: '"{0}" on a label names no species: only its genus is followed',
+        _R.OPEN_FORM: "a trade form names no species: only its genus is followed",
+        _R.OPEN_GENUS: "the label names no species: only its genus is followed",
         _R.FORM_DESCRIBED: 'the form "{form}" is given as {described}: offered, not taken',
         _R.MISUSE: "{name} on a label written {0}: the trade used it for {meant}{cited}",
         _R.MISUSE_UNDATED: "{name} on a label of unknown date: the trade used it for {meant}{cited}",
@@ -30,23 +31,23 @@ REASONS = MappingProxyType(
             "{name} means several species by {kind} {since}{cited}; when this label was written is not known"
         ),
         _R.DISPUTE: "published sources differ on {name}{cited}",
-        _R.UNKNOWN: "{sources} claims every name of the group and does not list {0}",
-        _R.COMPUTED: "no source gives {0}; {1} is computed: the whole genus went to {2}",
+        _R.UNKNOWN: "{0} is not in {sources}, said to have every name of its group",
+        _R.COMPUTED: "no source has {0}; {1} is only worked out, since the whole genus went to {2}",
         _R.TAKEN: "the whole genus went to {0}, which has a {taxon}: whether that is the same species, no source says",
         _R.NO_COMPLETE_SOURCE: (
-            "no source that is complete for the group of {0} was asked: nobody was fit to say no"
+            "{0} is in none of the lists asked, and none of them has every name of its group: the name may be right"
         ),
         _R.NO_LONGER_LISTED: "{0} is no longer in {source}; {1} had it",
         _R.SUCCESSOR: "{source} has {2} under the identifier that {0} had in {1}: a proposal, not a statement",
         _R.NAMESAKE_EPITHET: (
             "{source} has {2}, new since {1} and of the same epithet and family as {0}: a proposal, not a statement"
         ),
-        _R.OTHERS_SILENT: "{source} is newer, claims every name of the group and does not list {0}",
+        _R.OTHERS_SILENT: "{source} is newer, said to have every name of the group, and does not list {0}",
         _R.ABBREVIATED: "the genus is abbreviated: write it out, or look the name up as a tag",
         _R.FAILED: "{source} {failure}",
         _R.BROKEN: "{position}",
         _R.CONTRADICTION: "{position}: the same spelling stands for more than one name, none is picked",
-        _R.DIFFER: "trusted sources differ on the name in force",
+        _R.DIFFER: "the sources you trust differ on the name in force",
         _R.POSITION: "{position}",
         _R.DOUBTFUL: "{position}",
         _R.UNAVAILABLE: "{position}",
@@ -77,10 +78,10 @@ REASONS = MappingProxyType(
         ),
         _R.UNCERTAIN: '"{0}": the name follows the species, the identification is uncertain',
         _R.LINE_KEEPS_NAME: "the line keeps its name: {0}",
-        _R.LAGGING: "lagging, not dated after the act: {position}",
+        _R.LAGGING: "not counted, since its edition is older than the change: {position}",
         _R.DOUBTED: "{position}",
         _R.LISTED_AS: "papers may carry {listed_as}: {statement} ({cited}); local rules decide",
-        _R.UNSAFE_TYPE: _UNSEEN + "only a moved or respelled name keeps its type",
+        _R.UNSAFE_TYPE: _UNSEEN + "more happened than a move to another genus or another spelling",
         _R.UNSAFE_MEANING: _UNSEEN + "the name may mean another species",
         _R.UNSAFE_OTHER_DATE: (
             _UNSEEN + "recorded for this name, though not for the date of this label: {recorded}"
@@ -93,7 +94,7 @@ REASONS = MappingProxyType(
         _R.UNSAFE_OUTDATED: _UNSEEN + "the status is as of {0}, and the genus was revised in {1}",
         _R.UNSAFE_NO_AUTHORSHIP: _UNSEEN + "no source gives an authorship of {0}",
         _R.UNSAFE_UNFOUNDED: (
-            _UNSEEN + "no verified, fresh statement gives this name for the spelling on the label"
+            _UNSEEN + "no source that was checked and is up to date gives this name for the spelling on the label"
         ),
     }
 )  # fmt: skip
@@ -111,7 +112,7 @@ GROUNDS = MappingProxyType(
         _G.COVERED: "{name} covered it before the {kind}{when} ({citation})",
         _G.DESCRIBED_FORM: 'given as the described species behind "{form}" ({citation})',
         _G.FOLLOWS_GENUS: "where the whole genus went",
-        _G.COMPUTED: "computed from the move of the whole genus; no source gives this name",
+        _G.COMPUTED: "only worked out from the move of the whole genus; no source gives this name",
         _G.STANDS_THERE: "stands where the genus went; the same species only if the author is the same",
         _G.GENUS_PART: "part of {genus} moved here{cited}",
         _G.GENUS_REST: "the rest of the genus stays",
@@ -142,15 +143,25 @@ def why(verdict: Verdict) -> tuple[str, ...]:
 
 
 def in_short(verdict: Verdict) -> str:
-    """The standing with the deciding reason."""
-    return f"{verdict.standing}: {sentence(verdict.reasons[0]) if verdict.reasons else 'decide it first'}"
+    """The standing with the deciding reason, for JSON."""
+    return f"{verdict.standing}: {_deciding(verdict)}"
+
+
+def in_words(verdict: Verdict, label: str) -> str:
+    """The same for a keeper's eyes."""
+    return f"{state(verdict, label)}: {_deciding(verdict)}"
+
+
+def _deciding(verdict: Verdict) -> str:
+    return sentence(verdict.reasons[0]) if verdict.reasons else "decide it first"
 
 
 def sentence(reason: Reason) -> str:
     """One reason."""
     about = reason.about
-    told = {"reason": sentence(about)} if isinstance(about, Reason) else parts(about)
-    return REASONS[reason.code].format(*reason.words, **told)
+    if isinstance(about, Reason):  # of a parent, whose standing is the last word
+        return REASONS[reason.code].format(*map(done, reason.words), reason=sentence(about))
+    return REASONS[reason.code].format(*reason.words, **parts(about))
 
 
 def grounds(choice: Choice) -> str:

@@ -18,6 +18,7 @@ from typing import Any
 
 from namekeeper.files.file_layer import write_own
 from namekeeper.files.lenient_json import json_of, list_in, mapping_in, text_in
+from namekeeper.outside import Outside
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.lists.fetched_rows import id_of, is_animal, is_named, plain_text, usage_row
 from namekeeper.sources.lists.incoming import CommonRow, UsageRow
@@ -263,7 +264,7 @@ class UnansweredFetchError(NamekeeperError):
         )
 
 
-def catalogue(environ: Mapping[str, str]) -> GetJson:
+def catalogue(outside: Outside) -> GetJson:
     """A function that asks ChecklistBank one path; it raises :class:`UnansweredFetchError` where nobody answers.
 
     :raises InputError: for an unsafe address in the environment.
@@ -273,6 +274,7 @@ def catalogue(environ: Mapping[str, str]) -> GetJson:
     from namekeeper.sources.http_limits import HttpSettings, contact_in
     from namekeeper.sources.services.checklistbank import ChecklistBank
 
+    environ = outside.environ
     base = checked_base(environ.get(_VARIABLE) or ChecklistBank.profile.base, _VARIABLE)
     settings = HttpSettings(
         contact=contact_in(environ),
@@ -281,7 +283,7 @@ def catalogue(environ: Mapping[str, str]) -> GetJson:
         attempt_seconds=_PAGE_SECONDS,
         budget_seconds=_BUDGET_SECONDS,
     )
-    http = Http(base, Wire(settings=settings), spacing=_SPACING)
+    http = Http(base, Wire(settings=settings, sleep=outside.pause, breathe=outside.breathe), spacing=_SPACING)
 
     def get_json(path: str, params: Sequence[tuple[str, str]]) -> object:
         try:

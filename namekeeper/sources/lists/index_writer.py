@@ -20,6 +20,8 @@ from namekeeper.sources.lists.name_rows import NameRows, Progress
 from namekeeper.words.errors import FileError, InputError, Place
 
 _BATCH = 10_000
+_LOOK_UP_AFTER = 1_000_000  # steps of the database's machine between two looks at whether the keeper wishes to stop
+_LINKING = "names, linking and indexing"
 _Row = TypeVar("_Row")
 
 
@@ -38,6 +40,8 @@ class IndexWriter:
         self.skips = Skips() if skips is None else skips
         self._progress = progress
         self._part = part_of(place)
+        self._done = 0
+        self._stopped: BaseException | None = None
 
     def __enter__(self) -> Self:
         try:
@@ -47,6 +51,7 @@ class IndexWriter:
             self._database.execute("PRAGMA synchronous = OFF")
             self._database.execute("PRAGMA locking_mode = EXCLUSIVE")
             self._database.execute("PRAGMA cache_size = -32768")
+            self._database.set_progress_handler(self._still_wished, _LOOK_UP_AFTER)
             self._database.execute("BEGIN")
             for statement in filter(str.strip, schema.TABLES.split(";\n")):
                 self._database.execute(statement)
@@ -61,6 +66,8 @@ class IndexWriter:
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         self._discard()
+        if isinstance(error, sqlite3.Error) and (self._stopped or str(error) == "interrupted"):
+            raise self._stopped or KeyboardInterrupt from None
         if isinstance(error, sqlite3.Error | OSError):
             raise self._not_written(error) from error
 
@@ -126,7 +133,8 @@ class IndexWriter:
         :param similar: False leaves out what only similar spelling needs.
         :raises InputError: if nothing in the list can be used.
         """
-        self._progress(0, None, "linking and indexing")
+        self._done = self._names.count
+        self._progress(self._done, None, _LINKING)
         count = linking.link(self._database, self.skips, self._names.columns, similar=similar)
         self._require_animals(count)
         self._database.executemany("INSERT INTO meta VALUES (?, ?)", _meta(edition, origin, count))
@@ -167,6 +175,16 @@ class IndexWriter:
             yield row
             if done % _BATCH == 0:
                 self._progress(done, None, what)
+
+    def _still_wished(self) -> int:
+        """Asked by the database amid a long statement; anything but 0 ends it, and what is raised here it swallows."""
+        try:
+            if self._done:
+                self._progress(self._done, None, _LINKING)
+        except BaseException as stop:
+            self._stopped = stop
+            return 1
+        return 0
 
     def _discard(self) -> None:
         if hasattr(self, "_database"):

@@ -76,7 +76,7 @@ def open_services(
     :raises InputError: for a key that no service has, or an address that is not safe.
     """
     known = known or NothingKnown()
-    wire = _with_contact(wire or Wire(), settings, outside.environ)
+    wire = _with_contact(wire or Wire(sleep=outside.pause, breathe=outside.breathe), settings, outside.environ)
     opened = []
     for kind in chosen(keys, settings, outside.environ):
         profile = kind.profile
