@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import ExitStack
 from pathlib import Path
 
@@ -26,13 +26,12 @@ from namekeeper.sources.lists import schema, values
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
 from namekeeper.sources.lists.folding import folded, split_name
+from namekeeper.sources.lists.grading import by_word, endings_of, grade, graded_epithets, ordered
 from namekeeper.sources.lists.notes import Notes, chain_keys
 from namekeeper.words.errors import FileError
 from namekeeper.words.spelling import (
-    Likeness,
     epithet_ending_key,
     epithet_letter_key,
-    match_of,
     plain_keys,
 )
 
@@ -130,7 +129,7 @@ class IndexList(NameList):
         genus, rest = split_name(name)
         same = self._database.execute(_EQUAL, (genus, rest)).fetchall()
         if same or not rest:
-            return self._chains.statements(name, _ordered([(Match.SAME, NameRow._make(row)) for row in same]))
+            return self._chains.statements(name, ordered([(Match.SAME, NameRow._make(row)) for row in same]))
         readings = [reading.partition(" ") for reading in plain_keys(name)]
         for query, key, match in (
             (_BY_ENDING, epithet_ending_key, Match.ENDING),
@@ -139,18 +138,18 @@ class IndexList(NameList):
             rows = [
                 row
                 for genus, _, rest in readings
-                for row in self._database.execute(query, (genus, _by_word(key, rest))).fetchall()
+                for row in self._database.execute(query, (genus, by_word(key, rest))).fetchall()
             ]
             if rows:
                 found = [NameRow._make(row) for row in dict.fromkeys(rows)]
-                return self._chains.statements(name, _ordered([(_grade(name, row, match), row) for row in found]))
+                return self._chains.statements(name, ordered([(grade(name, row, match), row) for row in found]))
         return ()
 
     def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
         start = folded(genus_start.rstrip("."))
         asked = f"{genus_start.rstrip('.')}. {epithet}"
         rows = [row for row in self._with_ending(epithet) if row.genus.startswith(start)]
-        return self._chains.statements(asked, _graded_epithets(epithet, rows))
+        return self._chains.statements(asked, graded_epithets(epithet, rows))
 
     def clipped(self, genus_start: str, epithet_start: str, limit: int = 20) -> tuple[Statement, ...]:
         genus, rest = folded(genus_start), folded(epithet_start)
@@ -163,14 +162,14 @@ class IndexList(NameList):
         return tuple(self._chains.statement(asked, Match.SAME, NameRow._make(row)) for row in rows)
 
     def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
-        return self._chains.statements(epithet, _graded_epithets(epithet, self._with_ending(epithet)))
+        return self._chains.statements(epithet, graded_epithets(epithet, self._with_ending(epithet)))
 
     def knows_epithet(self, epithet: str) -> bool:
-        found = self._database.execute("SELECT 1 FROM epithet WHERE ending = ? LIMIT 1", (_endings(folded(epithet)),))
+        found = self._database.execute("SELECT 1 FROM epithet WHERE ending = ? LIMIT 1", (endings_of(folded(epithet)),))
         return found.fetchone() is not None or bool(not epithet.isascii() and self.with_epithet(epithet))
 
     def _with_ending(self, epithet: str) -> list[NameRow]:
-        keys = dict.fromkeys(_endings(reading) for reading in plain_keys(epithet))
+        keys = dict.fromkeys(endings_of(reading) for reading in plain_keys(epithet))
         rows = [row for key in keys for row in self._database.execute(_ANY_GENUS, (key,)).fetchall()]
         return [NameRow._make(row) for row in dict.fromkeys(rows)]
 
@@ -288,29 +287,3 @@ def _checked(database: sqlite3.Connection, place: Path) -> sqlite3.Connection:
     database.execute("PRAGMA cache_size = -8192")
     database.execute("PRAGMA query_only = ON")
     return database
-
-
-def _by_word(key: Callable[[str], str], rest: str) -> str:
-    return " ".join(map(key, rest.split(" ")))
-
-
-def _endings(rest: str) -> str:
-    return _by_word(epithet_ending_key, rest)
-
-
-def _grade(asked: str, row: NameRow, match: Match) -> Match:
-    """``match``, or the same name where only a mark was read in another way (Art. 32.5.2)."""
-    if asked.isascii() and row.name.isascii():
-        return match
-    return Match.SAME if match_of(asked, row.name) is Likeness.SAME else match
-
-
-def _graded_epithets(epithet: str, rows: Sequence[NameRow]) -> list[tuple[Match, NameRow]]:
-    keys = plain_keys(epithet)
-    return _ordered([(Match.SAME if row.rest in keys else Match.ENDING, row) for row in rows])
-
-
-def _ordered(graded: list[tuple[Match, NameRow]]) -> list[tuple[Match, NameRow]]:
-    return sorted(
-        graded, key=lambda pair: (pair[0] is not Match.SAME, pair[1].status != NameStatus.ACCEPTED, pair[1].name)
-    )
