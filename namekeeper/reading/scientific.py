@@ -8,7 +8,7 @@ from namekeeper.reading.draft import TAKEN, TagWord
 from namekeeper.reading.latin import could_be_epithet, could_be_genus, is_blocked
 from namekeeper.reading.lexicon import Kind, kinds_of
 from namekeeper.reading.name_walk import joined_words
-from namekeeper.reading.reading import HYBRID, ClueLink
+from namekeeper.reading.reading import HYBRID, Clue, ClueLink
 from namekeeper.reading.short_names import ShortNames
 from namekeeper.words.names import ScientificName
 
@@ -16,8 +16,8 @@ from namekeeper.words.names import ScientificName
 class NameFinder(ShortNames):
     """Walks once over the words of a tag; each method tries one shape of a name."""
 
-    def find(self) -> None:
-        """Fills ``clues`` in the order of the tag and claims their characters."""
+    def find(self) -> list[Clue]:
+        """The names in the order of the tag, whose characters are claimed."""
         self.words = list(joined_words(self.draft.words(), self.draft.open_text, self.names))
         while self._at < len(self.words):
             if self.draft.owner[self.words[self._at].start]:
@@ -27,6 +27,7 @@ class NameFinder(ShortNames):
             elif not (self._undetermined() or self._genus_alone() or self._clipped()):
                 self._at += 1
         self._epithets_ahead()
+        return self.clues
 
     def _undetermined(self) -> bool:
         """``Phormictopus sp.``, ``Euathlus spec. cf. truculentus``; any word may stand before the sign."""
