@@ -151,18 +151,18 @@ class ServiceDesk:
             raise fault from None
 
     def ask_many(
-        self, questions: Sequence[WebQuestion], read: Callable[[object], T], batch: Batch
+        self, questions: Mapping[WebQuestion, Callable[[object], T]], batch: Batch
     ) -> dict[WebQuestion, Told[T] | UnansweredError]:
-        """Many questions in one POST, which answers with a list.
+        """Many questions, each with its reader, in one POST, which answers with a list.
 
         Every answer is kept under its own question. A service that does not take the POST is asked one by one, and so
         is every question whose answer cannot be told from the others.
         """
         if self.lacks_secret:
-            return {question: self._asked(question, read) for question in questions}
+            return {question: self._asked(question, read) for question, read in questions.items()}
         told: dict[WebQuestion, Told[T] | UnansweredError] = {}
         waiting: list[WebQuestion] = []
-        for question in dict.fromkeys(questions):
+        for question, read in questions.items():
             kept = self._kept(question, read)
             if kept is not None and kept.reading.use:
                 told[question] = replace(kept.told, stale=kept.reading.stale)
@@ -171,6 +171,7 @@ class ServiceDesk:
         together = len(waiting) > 1 and not (self.wish.offline or self.health.one_by_one)
         answers = self._send_many(waiting, batch) if together else {}
         for question in waiting:
+            read = questions[question]
             if question in answers:
                 with suppress(UnansweredError):
                     told[question] = self._keep(question, WebReply(answers[question]), read)

@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-import json
 import random
 import threading
 import time
@@ -19,6 +18,7 @@ from urllib.parse import urlencode, urljoin, urlsplit
 from namekeeper.evidence.statements import FailureKind
 from namekeeper.sources.http_faults import UnansweredError, refused, unreachable
 from namekeeper.sources.http_limits import HttpSettings, Pacer, decide
+from namekeeper.sources.json_text import document_of
 from namekeeper.sources.replies import NO_MARKS, Marks, WebReply
 from namekeeper.words.errors import InputError
 
@@ -249,10 +249,9 @@ class Http:
         except UnicodeDecodeError:
             raise UnansweredError(FailureKind.BAD_REPLY, "its reply is in another encoding than it promises") from None
         try:
-            return json.loads(text)
-        except (ValueError, RecursionError):
+            return document_of(text)
+        except ValueError as error:
             start = text.lstrip("\ufeff \r\n\t")[:1]
-            kinds = {"": "nothing", "<": "a web page instead of data (a login page of this network?)"}
-            raise UnansweredError(
-                FailureKind.BAD_REPLY, f"it sent {kinds.get(start, 'data that are cut off or damaged')}"
-            ) from None
+            kinds = {"": "it sent nothing", "<": "it sent a web page instead of data (a login page of this network?)"}
+            unusable = f"its reply {error}" if str(error) else "it sent data that are cut off or damaged"
+            raise UnansweredError(FailureKind.BAD_REPLY, kinds.get(start, unusable)) from None

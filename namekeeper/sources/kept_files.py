@@ -20,7 +20,8 @@ from requests_cache.serializers import SerializerPipeline, Stage
 from requests_cache.serializers.preconf import json_preconf_stage
 
 from namekeeper.files.file_layer import write_own
-from namekeeper.files.lenient_json import json_of, mapping_in
+from namekeeper.files.lenient_json import mapping_in
+from namekeeper.sources.json_text import document_of
 from namekeeper.sources.replies import Held, Marks
 
 _JSON = {"Content-Type": "application/json"}
@@ -33,8 +34,13 @@ def _to_bytes(plain: object) -> bytes:
         raise ValueError(str(error)) from None
 
 
+def _from_bytes(content: bytes) -> object:
+    """:raises ValueError: for what could not have come from a service today, whatever was kept before."""
+    return document_of(content.decode("utf-8"))
+
+
 _SERIALIZER = SerializerPipeline(
-    [json_preconf_stage, Stage(dumps=_to_bytes, loads=json_of)], name="json", is_binary=True
+    [json_preconf_stage, Stage(dumps=_to_bytes, loads=_from_bytes)], name="json", is_binary=True
 )
 
 
@@ -56,7 +62,7 @@ class AnswerFiles(FileDict):
         To make a whole response of it takes longer than to read it, and puts now where the date is missing.
         """
         try:
-            return mapping_in(json_of(value))
+            return mapping_in(_from_bytes(value))
         except ValueError:
             return {}
 

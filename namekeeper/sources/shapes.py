@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from namekeeper.evidence.statements import FailureKind
 from namekeeper.sources.http_faults import UnansweredError
+from namekeeper.words.forms import has_control
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,13 +25,13 @@ class Node:
         return cls(document, path)
 
     def text(self, key: str) -> str:
-        """Text or number as text, without blanks around it; "" if absent or null."""
+        """Text or number as text in one line, without blanks around it; "" if absent or null."""
         value = self.record.get(key)
         if value is None:
             return ""
         if isinstance(value, bool) or not isinstance(value, str | int | float):
             raise self.wrong(key, "text")
-        return str(value).strip()
+        return self._line(key, str(value))
 
     def needed(self, key: str) -> str:
         """Like :meth:`text`, but it must be there."""
@@ -74,7 +75,13 @@ class Node:
         for value in self._list(key, needed=False):
             if isinstance(value, bool) or not isinstance(value, str | int):
                 raise self.wrong(key, "a list of texts")
-            yield str(value).strip()
+            yield self._line(key, str(value))
+
+    def _line(self, key: str, text: str) -> str:
+        line = text if text.isprintable() else " ".join(text.split())
+        if has_control(line):
+            raise self.wrong(key, "text without signs that nobody sees")
+        return line.strip()
 
     def _list(self, key: str, needed: bool) -> list[object]:
         value = self.record.get(key)

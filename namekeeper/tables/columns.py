@@ -2,48 +2,63 @@
 
 from __future__ import annotations
 
+import difflib
 import hashlib
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from namekeeper.files.headers import column_named, columns_guessed
+from namekeeper.files.header_words import HEADER_WORDS
+from namekeeper.files.headers import column_named, columns_understood, header_key
+from namekeeper.records.identifiers import fault_of_id
+from namekeeper.records.sexes import read_sex
 from namekeeper.tables.grid import TableSheet
+from namekeeper.words.date_reading import AmbiguousDateError, read_date
 from namekeeper.words.errors import InputError
 
-FIELDS = ("id", "tag", "name", "since", "acquired", "sex", "locality", "from", "place", "note")
-
-# Headers as keepers write them, by their keys (files.headers), in English, German, French and Spanish; the first that
-# fits wins. Common practice.
-_HEADERS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+#: Fields of an import with what their columns mean (files.header_words); an earlier field takes its column first.
+MEANINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        field: tuple(words.split())
-        for field, words in {
-            "id": "id nr no number nummer inventory inventar inv code label numero boxid specimen specimenid animalid",
-            "tag": "tag soldas sellerstext sellertag boughtas gekauftals verkauftals venducomme vendidocomo "
-            "labeltext etikett description beschreibung",
-            "name": "name scientificname species latinname taxon art wissenschaftlichername spezies espece "
-            "nomscientifique especie nombrecientifico spider animal",
-            "since": "since namesince namedon seit identified dateidentified depuis desde",
-            "acquired": "acquired bought date purchasedate purchased gekauft kaufdatum datum got acquisitiondate "
-            "erworben dateofpurchase achat datedachat fecha arrived",
-            "sex": "sex gender geschlecht sexe sexo mf",
-            "locality": "locality origin locale herkunft fundort provenance localite procedencia localidad",
-            "from": "from seller breeder source von zuchter verkaufer vendeur eleveur vendedor handler shop dealer",
-            "place": "place shelf room enclosure regal standort terrarium box rack emplacement estante location tank",
-            "note": "note notes remark remarks comment comments notiz notizen bemerkung bemerkungen remarque "
-            "remarques notas observaciones",
-        }.items()
+        "id": ("specimen id",),
+        "tag": ("tag",),
+        "name": ("name",),
+        **{one: (one,) for one in ("genus", "subgenus", "epithet", "infraspecific", "authorship")},
+        **{one: (one,) for one in ("author", "year", "brackets")},
+        "qualifier": ("qualifier",),
+        "since": ("since",),
+        "decided_by": ("decided by",),
+        "acquired": ("acquired", "observed"),
+        **{one: (one,) for one in ("died", "sold", "sex", "males", "females", "unsexed", "count")},
+        **{one: (one,) for one in ("locality", "municipality", "province", "country")},
+        **{one: (one,) for one in ("from", "place", "note", "common", "stage", "size", "price")},
     }
 )
+FIELDS = tuple(MEANINGS)
+#: Rows by whose content a column is judged.
+_LOOK_AT = 200
+
+
+@dataclass(frozen=True, slots=True)
+class UnreadColumn:
+    """A column that holds something and is not read: its header or letter, its first text, and what it may be.
+
+    ``field`` is empty where nothing suggests itself.
+    """
+
+    header: str
+    sample: str
+    cells: int
+    field: str
 
 
 @dataclass(frozen=True, slots=True)
 class ColumnMap:
-    """Field -> index of its column, and the same as the keeper reads it."""
+    """Field -> index of its column, the same as the keeper reads it, and the columns of which nothing is read."""
 
     columns: Mapping[str, int]
     headers: Mapping[str, str]
+    unread: tuple[UnreadColumn, ...] = ()
+    old_ids: Mapping[str, int] = field(default_factory=dict)  # columns of ids that cannot be ids here, by header
 
 
 def map_columns(
@@ -54,18 +69,24 @@ def map_columns(
     :raises InputError: for an unknown field, a header that is not there, or a table with neither tag nor name.
     """
     columns: dict[str, int] = {}
-    for field, header in told.items():
-        columns[field] = _told(sheet, field, header)
-    for field, header in kept.items():
+    old_ids: dict[str, int] = {}
+    for name, header in told.items():
+        columns[name] = _told(sheet, name, header)
+    for name, header in kept.items():
         index = column_named(sheet.headers, header)
-        if index is not None and field not in columns and index not in columns.values():
-            columns[field] = index
+        if index is not None and name not in columns and index not in columns.values() and name in FIELDS:
+            columns[name] = index
     if not kept:
-        columns = _with_ids(sheet, columns_guessed(sheet.headers, _HEADERS, columns), ids)
-    if "tag" not in columns and "name" not in columns:
-        what = f"no column with tags or names was found among: {', '.join(sheet.headers) or 'nothing'}"
+        columns, old_ids = _guessed(sheet, columns)
+        columns = _with_ids(sheet, columns, ids)
+    if not {"tag", "name", "genus"} & columns.keys():
+        what = (
+            f"no column with tags or names was found among: {', '.join(filter(str.strip, sheet.headers)) or 'nothing'}"
+        )
         raise InputError(what, remedy="say which it is: --column tag=HEADER or --column name=HEADER")
-    return ColumnMap(columns, {field: sheet.title(columns[field]) for field in FIELDS if field in columns})
+    headers = {name: sheet.title(columns[name]) for name in FIELDS if name in columns}
+    used = {*columns.values(), *old_ids.values()}
+    return ColumnMap(columns, headers, tuple(_unread(sheet, used, columns)), old_ids)
 
 
 def signature(sheet: TableSheet) -> str:
@@ -73,15 +94,40 @@ def signature(sheet: TableSheet) -> str:
     return hashlib.sha256("\x1f".join(sheet.headers).encode("utf-8", "surrogatepass")).hexdigest()[:16]
 
 
-def _told(sheet: TableSheet, field: str, header: str) -> int:
-    if field not in FIELDS:
-        what = f"unknown field '{field}'"
+def _told(sheet: TableSheet, name: str, header: str) -> int:
+    if name not in FIELDS:
+        what = f"unknown field '{name}'"
         raise InputError(what, remedy="fields: " + ", ".join(FIELDS))
     index = column_named(sheet.headers, header)
     if index is None:
         what = f"the table has no column '{header}'"
         raise InputError(what, remedy="its columns: " + ", ".join(text for text in sheet.headers if text.strip()))
     return index
+
+
+def _guessed(sheet: TableSheet, told: Mapping[str, int]) -> tuple[dict[str, int], dict[str, int]]:
+    """Columns by their headers; a column of ids most of which cannot be ids of specimens is told apart, by header."""
+    headers = list(sheet.headers)
+    old_ids: dict[str, int] = {}
+    columns = columns_understood(headers, MEANINGS, told)
+    while "id" in columns and "id" not in told and not _may_be_ids(sheet, columns["id"]):
+        index = columns["id"]
+        if any(row.cell(index).strip() for row in sheet.rows):
+            old_ids[sheet.title(index)] = index
+        headers[index] = ""
+        columns = columns_understood(headers, MEANINGS, told)
+    if "author" not in columns:
+        columns.pop("year", None)  # a year alone may be that of anything
+    if not {"tag", "name", "genus"} & columns.keys() and "common" in columns:
+        columns["tag"] = columns.pop("common")  # what the animal is called is all there is
+    return columns, old_ids
+
+
+def _may_be_ids(sheet: TableSheet, index: int) -> bool:
+    """Whether most cells of a column can be ids, and most are there once only."""
+    texts = [text for row in sheet.rows[:_LOOK_AT] if (text := row.cell(index).strip())]
+    sound = {text.casefold() for text in texts if fault_of_id(text) is None}
+    return bool(texts) and 2 * len(sound) >= len(texts)
 
 
 def _with_ids(sheet: TableSheet, columns: Mapping[str, int], ids: Collection[str]) -> dict[str, int]:
@@ -93,3 +139,50 @@ def _with_ids(sheet: TableSheet, columns: Mapping[str, int], ids: Collection[str
     if best is None or held[best] * 2 <= len(sheet.rows) or best in columns.values():
         return dict(columns)
     return {**columns, "id": best}
+
+
+def _unread(sheet: TableSheet, used: Collection[int], columns: Mapping[str, int]) -> list[UnreadColumn]:
+    width = max([len(sheet.headers), *(len(row.cells) for row in sheet.rows)])
+    found = []
+    for index in range(width):
+        texts = [text for row in sheet.rows if (text := row.cell(index).strip())] if index not in used else []
+        if texts:
+            found.append(
+                UnreadColumn(sheet.title(index), texts[0], len(texts), _suggested(sheet, index, texts, columns))
+            )
+    return found
+
+
+def _suggested(sheet: TableSheet, index: int, texts: list[str], columns: Mapping[str, int]) -> str:
+    """The field that a header or its cells suggest, of those that have no column yet; else the note, if it is free."""
+    free = [name for name in FIELDS if name not in columns]
+    key = header_key(sheet.headers[index]) if index < len(sheet.headers) else ""
+    by_word = {
+        header_key(word): name for name in reversed(free) for one in MEANINGS[name] for word in HEADER_WORDS[one]
+    }
+    near = difflib.get_close_matches(key, [word for word in by_word if len(word) > 3], n=1, cutoff=0.84)
+    inside = max((word for word in by_word if len(word) > 4 and word in key), key=len, default="")
+    if near or inside:
+        return by_word[near[0] if near else inside]
+    some = texts[:_LOOK_AT]
+    for name, reads in (("acquired", _is_date), ("sex", _is_sex)):
+        if name in free and 2 * sum(map(reads, some)) > len(some):
+            return name
+    return "note" if "note" in free else ""
+
+
+def _is_date(text: str) -> bool:
+    try:
+        read_date(text)
+    except AmbiguousDateError:
+        return True
+    except ValueError:
+        return False
+    return not text.isdigit()
+
+
+def _is_sex(text: str) -> bool:
+    try:
+        return read_sex(text) is not None
+    except ValueError:
+        return False

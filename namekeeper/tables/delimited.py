@@ -8,11 +8,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from namekeeper.files.delimited import TableStyle, style_of
-from namekeeper.tables.grid import CellSpot, EditableTable, Edits, Row, SheetSpots, Table, sheet_of
+from namekeeper.tables.grid import FORMULA, CellSpot, EditableTable, Edits, Row, SheetSpots, Table
+from namekeeper.tables.layout import sheet_of
 from namekeeper.words.errors import InputError, Place
 
 # Signs by which spreadsheet programs take a cell for a formula (OWASP, CSV Injection; CWE-1236).
 _FORMULA = re.compile(r"'*[=+\-@\t\r\n]")
+
+
+#: What a spreadsheet calculates in a text table: an equals sign and a function, a cell or a text in quotes.
+_CALCULATED = re.compile(r"=\s*(?:[A-Za-z.]+\(|\$?[A-Z]{1,3}\$?\d|\")")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +68,7 @@ class DelimitedFile(EditableTable):
 
     def sheets(self) -> tuple[SheetSpots, ...]:
         spots = (
-            CellSpot(number, column, field.text)
+            CellSpot(number, column, field.text, FORMULA if _formula(field.text) else "", _formula(field.text))
             for number, record in enumerate(self._file.records, 1)
             for column, field in enumerate(record)
         )
@@ -74,6 +79,10 @@ class DelimitedFile(EditableTable):
 
     def replaced(self, edits: Mapping[str, Edits]) -> bytes:
         return self._file.replaced(edits.get("", {}))
+
+
+def _formula(text: str) -> str:
+    return text if _CALCULATED.match(text) else ""
 
 
 def take_apart(content: bytes) -> Delimited:

@@ -11,7 +11,7 @@ import csv
 import io
 import json
 import zipfile
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from xml.sax.saxutils import escape
@@ -66,19 +66,33 @@ def as_archive(collection: Collection, today: date) -> bytes:
     return target.getvalue()
 
 
-def from_archive(content: bytes) -> tuple[Specimen, ...]:
-    """Specimens of :func:`as_archive`.
+def own_records(content: bytes) -> tuple[Specimen, ...] | None:
+    """Specimens of :func:`as_archive`; None for anything else, such as an archive of others.
 
-    :raises InputError: for an archive that namekeeper did not write.
+    :raises InputError: for an archive of ours in which a record is damaged.
     """
     try:
-        core = Zipped(content).part("occurrence.csv")
-        rows = csv.DictReader(io.StringIO(core.decode("utf-8"), newline=""))
-        return tuple(from_record(mapping_in(json_of(row["dynamicProperties"]))[_KEY]) for row in rows)
-    except (InputError, KeyError, ValueError, TypeError, AttributeError, csv.Error) as error:
-        what = f"this archive is no export of a collection: {error.what if isinstance(error, InputError) else error}"
-        remedy = "give one of namekeeper collection export --as dwca; lists of names go to namekeeper lists add"
-        raise InputError(what, remedy=remedy) from None
+        zipped = Zipped(content)
+        core = zipped.part("occurrence.csv").decode("utf-8") if "occurrence.csv" in zipped.names() else ""
+        reader = csv.DictReader(io.StringIO(core, newline=""))
+        records = [_record(row) for row in reader]
+    except (InputError, ValueError, csv.Error):
+        return None
+    if tuple(reader.fieldnames or ()) != OCCURRENCE and not any(record is not None for record in records):
+        return None
+    try:
+        return tuple(from_record(mapping_in(record)) for record in records)
+    except (ValueError, TypeError, AttributeError) as error:
+        what = f"this archive is a damaged export of a collection: {error}"
+        raise InputError(what, remedy="export the collection again") from None
+
+
+def _record(row: Mapping[str, str]) -> object:
+    """Our record within dynamicProperties, None where there is none."""
+    try:
+        return mapping_in(json_of(row["dynamicProperties"])).get(_KEY)
+    except (KeyError, ValueError, TypeError):
+        return None
 
 
 def _occurrence(specimen: Specimen) -> Sequence[str]:

@@ -5,8 +5,21 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import StrEnum, unique
 
 from namekeeper.files.encodings import Encoding
+
+
+@unique
+class RowKind(StrEnum):
+    """What a row is that holds no animal."""
+
+    TITLE = "title"  # above the header
+    HEADER = "header"  # the header again
+    HEADING = "heading"  # one text over several columns, between the rows
+    TOTAL = "total"
+    EMPTY = "empty"
+    BROKEN = "broken"  # cells that stand in no certain column
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,12 +35,33 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
+class RowSkipped:
+    """A row that is no animal and no header, and why it was passed over; ``sample`` is its first text."""
+
+    row: int
+    sample: str
+    why: RowKind
+
+
+@dataclass(frozen=True, slots=True)
+class Merge:
+    """Cells made one: rows from 1, columns from 0, both ends included."""
+
+    top: int
+    left: int
+    bottom: int
+    right: int
+
+
+@dataclass(frozen=True, slots=True)
 class TableSheet:
-    """One sheet: its first row that holds anything is the header."""
+    """One sheet: its header, the rows below it, and what was passed over or filled in on the way."""
 
     name: str
     headers: tuple[str, ...]
     rows: tuple[Row, ...]
+    skipped: tuple[RowSkipped, ...] = ()
+    merged: int = 0  # cells that took the text of the merged cell they belong to
 
     def title(self, index: int) -> str:
         """The header of a column, or its letter where it has none."""
@@ -42,12 +76,6 @@ class Table:
     sheets: tuple[TableSheet, ...]
     told: str = ""
     encoding: Encoding | None = None
-
-
-def sheet_of(name: str, rows: list[Row]) -> TableSheet:
-    """A sheet from its rows; empty ones are left out."""
-    filled = [row for row in rows if any(cell.strip() for cell in row.cells)]
-    return TableSheet(name, filled[0].cells, tuple(filled[1:])) if filled else TableSheet(name, (), ())
 
 
 def column_letter(index: int) -> str:
@@ -68,6 +96,7 @@ class CellSpot:
     column: int
     text: str
     fixed: str = ""  # empty, or the reason
+    formula: str = ""  # as it stands in the file, where there is one
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,26 +6,32 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from types import MappingProxyType
 
 from namekeeper.records.identifiers import fault_of_id
-from namekeeper.records.specimen import NameEntry, Sex, Specimen
+from namekeeper.records.sexes import read_sex, sex_of_count
+from namekeeper.records.specimen import Left, Sex, Specimen
 from namekeeper.tables.columns import ColumnMap
-from namekeeper.tables.dates import AmbiguousDateError, read_date
 from namekeeper.tables.grid import Row
+from namekeeper.tables.import_names import named_entry, written_name
+from namekeeper.words.date_reading import AmbiguousDateError, read_date
 from namekeeper.words.dates import DayOrder, PartialDate
 from namekeeper.words.errors import InputError, Place
-from namekeeper.words.parsing import parse_name
+from namekeeper.words.name_parts import NOTHING
 
-# How keepers write one animal's sex (common practice, no source); signs of Unicode U+2642, U+2640.
-_SEXES = MappingProxyType(
-    {
-        **dict.fromkeys(("m", "male", "männlich", "maennlich", "macho", "mâle", "männchen", "♂", "1.0"), "1.0.0"),
-        **dict.fromkeys(("f", "female", "w", "weiblich", "hembra", "femelle", "weibchen", "♀", "0.1"), "0.1.0"),
-        **dict.fromkeys(("u", "unsexed", "unknown", "?", "unbestimmt", "n/a", "-", "0.0.1", "unsex", "us"), "0.0.1"),
-        **dict.fromkeys(("pair", "paar", "couple", "pareja", "1.1"), "1.1.0"),
-    }
-)
+#: What stands for a date that nobody knows (common practice, no source).
+_UNKNOWN = NOTHING | {
+    "?",
+    "??",
+    "unknown",
+    "unbekannt",
+    "inconnu",
+    "inconnue",
+    "desconocido",
+    "desconocida",
+    "nieznana",
+}
+_NOT_SO = frozenset({"no", "n", "nein", "non", "nie", "0", "false", "alive", "lebt", "vivant", "vivo"})
+_COUNT = re.compile(r"(\d{1,6})(?:[.,]0+)?(?:\s*(?:x|st[kü]?[a-z]*\.?|pcs?|szt\.?|ex\.?))?", re.IGNORECASE | re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +61,10 @@ class RowImporter:
     def read(self, row: Row) -> Specimen | RowLeft:
         """The row as a specimen, its tag verbatim."""
         cells = {name: row.cell(index) for name, index in self.columns.columns.items()}
+        old_ids = [f"{title}: {text}" for title, at in self.columns.old_ids.items() if (text := row.cell(at).strip())]
         try:
             identifier = self._identifier(cells.get("id", "").strip())
-            specimen = self._specimen(identifier, cells)
+            specimen = self._specimen(identifier, cells, old_ids)
         except ValueError as error:
             return RowLeft(row.number, str(error), isinstance(error, AmbiguousDateError))
         except InputError as error:
@@ -79,18 +86,19 @@ class RowImporter:
             raise ValueError(message)
         return text
 
-    def _specimen(self, identifier: str, cells: Mapping[str, str]) -> Specimen:
+    def _specimen(self, identifier: str, cells: Mapping[str, str], notes: list[str]) -> Specimen:
         acquired, since = self._date(cells, "acquired"), self._date(cells, "since")
-        tag, written = cells.get("tag", ""), cells.get("name", "").strip()
+        tag, written = cells.get("tag", ""), written_name(cells)
         entry = None
         if written:
             try:
-                entry = self._entry(written, since or acquired)
+                entry = named_entry(written, cells, since or acquired, self.today)
             except InputError:
                 if tag.strip():
                     message = f"'{written}' cannot be read as a name; move what is none to the tag's column"
                     raise ValueError(message) from None
-                tag = cells["name"]  # what cannot be read as a name is a tag, verbatim
+                tag = cells.get("name", "") or written  # what cannot be read as a name is a tag, verbatim
+        tag = tag if tag.strip() or entry else cells.get("common", "")
         if not tag.strip() and entry is None:
             raise ValueError("neither a tag nor a name")
         return Specimen(
@@ -98,33 +106,22 @@ class RowImporter:
             Place(self.placed(identifier), 1, identifier),
             tag=tag,
             acquired=acquired,
-            sex=read_sex(cells.get("sex", "")),
-            locality=cells.get("locality", "").strip(),
+            sex=_sex(cells),
+            locality=_locality(cells),
+            common=cells.get("common", "").strip(),
+            stage=cells.get("stage", "").strip(),
             origin=(cells["from"].strip(),) if cells.get("from", "").strip() else (),
             stands_at=cells.get("place", "").strip(),
-            note=cells.get("note", "").strip(),
+            note="; ".join(filter(None, (cells.get("note", "").strip(), *notes))),
+            size=cells.get("size", "").strip(),
+            price=cells.get("price", "").strip(),
+            left=self._left(cells),
             names=(entry,) if entry else (),
-        )
-
-    def _entry(self, written: str, since: PartialDate | None) -> NameEntry:
-        name = parse_name(written)
-        unread = _words(written) - _words(str(name))
-        if unread:
-            what = f"'{written}': what is '{' '.join(sorted(unread))}'?"
-            raise InputError(what)
-        return NameEntry(
-            name.canonical,
-            str(name.authorship) if name.authorship else "",
-            since,
-            PartialDate.of(self.today),
-            qualifier=name.qualifier,
-            trade_form=name.trade_form,
-            note="" if str(name) == written else f"as written in the table: {written}",
         )
 
     def _date(self, cells: Mapping[str, str], key: str) -> PartialDate | None:
         text = cells.get(key, "")
-        if not text.strip():
+        if not text.strip() or text.strip().casefold() in _UNKNOWN:
             return None
         found = read_date(text, self.order)
         if found.earliest > self.today:
@@ -132,17 +129,40 @@ class RowImporter:
             raise ValueError(message)
         return found
 
+    def _left(self, cells: Mapping[str, str]) -> Left | None:
+        for how in ("died", "sold"):
+            if cells.get(how, "").strip().casefold() not in _NOT_SO and (when := self._date(cells, how)):
+                return Left(when, how)
+        return None
 
-def _words(text: str) -> set[str]:
-    return set(re.findall(r"\w+", text.casefold()))
+
+def _sex(cells: Mapping[str, str]) -> Sex | None:
+    """The sex of one animal or the counts, from one column or several."""
+    parts = [_count(cells.get(key, "")) for key in ("males", "females", "unsexed")]
+    if any(part is not None for part in parts):
+        counts = [part or 0 for part in parts]
+        if any(counts):
+            return Sex(".".join(map(str, counts)), *counts)
+    sex, count = read_sex(cells.get("sex", "")), _count(cells.get("count", ""))
+    return sex if not count or (sex is None and count == 1) else sex_of_count(sex, count)
 
 
-def read_sex(text: str) -> Sex | None:
-    """Counts, or a word or sign for the sex of one animal.
+def _count(text: str) -> int | None:
+    """A number of animals; None where there is none.
 
-    :raises ValueError: for anything else.
+    :raises ValueError: for what is no number.
     """
     clean = text.strip()
-    if not clean:
+    if not clean or clean.casefold() in _UNKNOWN:
         return None
-    return Sex.parse(_SEXES.get(clean.casefold(), clean))
+    found = _COUNT.fullmatch(clean)
+    if found is None:
+        message = f"'{clean}' is no number of animals"
+        raise ValueError(message)
+    return int(found[1])
+
+
+def _locality(cells: Mapping[str, str]) -> str:
+    """From the place to the country, each once."""
+    parts = (cells.get(key, "").strip() for key in ("locality", "municipality", "province", "country"))
+    return ", ".join(dict.fromkeys(filter(None, parts)))

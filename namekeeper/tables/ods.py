@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from namekeeper.tables.grid import FORMULA, RUNS, CellSpot, EditableTable, Edits, Row, SheetSpots, Table, sheet_of
+from namekeeper.tables.grid import FORMULA, RUNS, CellSpot, EditableTable, Edits, Merge, Row, SheetSpots, Table
+from namekeeper.tables.layout import sheet_of
 from namekeeper.tables.xml_parts import Element, Zipped, apply_edits, each, text_edits
 from namekeeper.words.errors import InputError
 
@@ -69,8 +70,15 @@ class OdsFile(EditableTable):
             for spot in sheet.spots:
                 rows.setdefault(spot.row, {})[spot.column] = spot.text
             made = [Row(n, tuple(cells.get(i, "") for i in range(max(cells) + 1))) for n, cells in sorted(rows.items())]
-            sheets.append(sheet_of(sheet.name, made))
+            sheets.append(sheet_of(sheet.name, made, self._merges(sheet.name)))
         return Table(tuple(sheets), "ODS")
+
+    def _merges(self, sheet: str) -> Iterator[Merge]:
+        for cell in self._cells[sheet]:
+            down = _count(cell.element, "number-rows-spanned", _MOST_ROWS)
+            across = _count(cell.element, "number-columns-spanned", _MOST_COLUMNS)
+            if down > 1 or across > 1:
+                yield Merge(cell.row, cell.column, cell.row + down - 1, cell.column + across - 1)
 
     def unsafe(self, sheet: str, edits: Edits) -> Mapping[tuple[int, int], str]:
         refused: dict[tuple[int, int], str] = {}
@@ -100,7 +108,7 @@ class OdsFile(EditableTable):
     def _spots(self, cells: list[_Cell]) -> Iterator[CellSpot]:
         for cell in cells:
             for row, column in _places(cell):
-                yield CellSpot(row, column, cell.text(), cell.fixed())
+                yield CellSpot(row, column, cell.text(), cell.fixed(), _attribute(cell.element, "formula"))
 
     def _take(self, table: Element) -> None:
         cells = self._cells.setdefault(_attribute(table, "name"), [])

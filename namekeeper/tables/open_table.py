@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import NoReturn
+
 from namekeeper.tables.delimited import DelimitedFile, take_apart
 from namekeeper.tables.grid import EditableTable, Table
 from namekeeper.tables.ods import OdsFile
+from namekeeper.tables.packed import packed_archive, packed_table
 from namekeeper.tables.xlsx import XlsxFile, read_xlsx
 from namekeeper.tables.xml_parts import Zipped
 from namekeeper.words.errors import InputError
@@ -14,11 +17,17 @@ _OLD_OFFICE = b"\xd0\xcf\x11\xe0"  # compound file: the binary formats before 20
 
 
 def read_table(content: bytes) -> Table:
-    """A CSV, XLSX or ODS table with its values.
+    """A CSV, XLSX or ODS table with its values, alone or packed, or the specimens of a Darwin Core archive.
 
     :raises InputError: if it is none of them.
     """
-    kind = _kind(content)
+    kind = _kind(content, packed=True)
+    if kind == "zip":
+        archive = packed_archive(content)
+        inner = None if archive else packed_table(content)
+        if archive is not None:
+            return archive
+        return take_apart(inner).table() if inner is not None else _no_table()
     if kind == "xlsx":
         return read_xlsx(content)
     return OdsFile(content).table() if kind == "ods" else take_apart(content).table()
@@ -35,7 +44,7 @@ def editable(content: bytes) -> EditableTable:
     return OdsFile(content) if kind == "ods" else DelimitedFile(content)
 
 
-def _kind(content: bytes) -> str:
+def _kind(content: bytes, *, packed: bool = False) -> str:
     if content.startswith(_OLD_OFFICE):
         raise InputError("an old or locked spreadsheet format", remedy="save it as XLSX, ODS or CSV without password")
     if not content.startswith(_ZIP):
@@ -45,4 +54,8 @@ def _kind(content: bytes) -> str:
         return "xlsx"
     if "content.xml" in names:
         return "ods"
+    return "zip" if packed else _no_table()
+
+
+def _no_table() -> NoReturn:
     raise InputError("this zip file is no XLSX or ODS table", remedy="give a CSV, XLSX or ODS table")

@@ -6,16 +6,18 @@ import io
 import posixpath
 import re
 import warnings
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from xml.sax.saxutils import quoteattr
 
-from namekeeper.tables.grid import FORMULA, RUNS, CellSpot, EditableTable, Edits, Row, SheetSpots, Table, sheet_of
+from namekeeper.tables.grid import FORMULA, RUNS, CellSpot, EditableTable, Edits, Merge, Row, SheetSpots, Table
+from namekeeper.tables.layout import sheet_of
 from namekeeper.tables.xml_parts import Element, Zipped, apply_edits, each, text_edits
 from namekeeper.words.errors import InputError
 
 _STRINGS = "xl/sharedStrings.xml"
+_MERGED = re.compile(rb"<(?:\w+:)?mergeCell\s[^>]*ref=\"([A-Z]{1,3}\d{1,7}):([A-Z]{1,3}\d{1,7})\"")
 _ADDRESS = re.compile(r"([A-Z]{1,3})([1-9]\d{0,6})", re.ASCII)
 
 
@@ -35,7 +37,7 @@ class XlsxFile(EditableTable):
         if _STRINGS in self._zipped.names():
             self._strings_part = self._zipped.part(_STRINGS)
             each(self._strings_part, frozenset({"si"}), self._strings.append)
-        self._parts = self._worksheets()
+        self._parts = worksheets(self._zipped)
 
     def sheets(self) -> tuple[SheetSpots, ...]:
         return tuple(
@@ -59,25 +61,6 @@ class XlsxFile(EditableTable):
             parts[self._parts[sheet]] = apply_edits(part, spans)
         return self._zipped.with_parts(parts)
 
-    def _worksheets(self) -> Mapping[str, str]:
-        """Name of each worksheet and the part that holds it, in the keeper's order."""
-        targets: dict[str, str] = {}
-        found: dict[str, str] = {}
-
-        def relation(element: Element) -> None:
-            target = element.attributes.get("Target", "")
-            path = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
-            targets[element.attributes.get("Id", "")] = posixpath.normpath(path)
-
-        def sheet(element: Element) -> None:
-            identifier = next((v for k, v in element.attributes.items() if k.endswith(":id")), "")
-            if "worksheets/" in targets.get(identifier, ""):
-                found[element.attributes.get("name", "")] = targets[identifier]
-
-        each(self._zipped.part("xl/_rels/workbook.xml.rels"), frozenset({"Relationship"}), relation)
-        each(self._zipped.part("xl/workbook.xml"), frozenset({"sheet"}), sheet)
-        return found
-
     def _cells(self, part: bytes) -> dict[tuple[int, int], _Cell]:
         cells: dict[tuple[int, int], _Cell] = {}
 
@@ -91,11 +74,12 @@ class XlsxFile(EditableTable):
 
     def _spot(self, place: tuple[int, int], cell: _Cell) -> CellSpot:
         fixed = ""
-        if cell.element.find("f"):
+        formulas = cell.element.find("f")
+        if formulas:
             fixed = FORMULA
         elif cell.element.attributes.get("t") not in ("s", "inlineStr"):
             fixed = "not a text"
-        return CellSpot(*place, self._text(cell), fixed)
+        return CellSpot(*place, self._text(cell), fixed, "".join(formula.text() for formula in formulas))
 
     def _text(self, cell: _Cell) -> str:
         return "".join(piece.text() for piece in self._pieces(cell))
@@ -135,6 +119,26 @@ class XlsxFile(EditableTable):
         return apply_edits(source[whole.inner : end], moved)
 
 
+def worksheets(zipped: Zipped) -> Mapping[str, str]:
+    """Name of each worksheet and the part that holds it, in the keeper's order."""
+    targets: dict[str, str] = {}
+    found: dict[str, str] = {}
+
+    def relation(element: Element) -> None:
+        target = element.attributes.get("Target", "")
+        path = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
+        targets[element.attributes.get("Id", "")] = posixpath.normpath(path)
+
+    def sheet(element: Element) -> None:
+        identifier = next((v for k, v in element.attributes.items() if k.endswith(":id")), "")
+        if "worksheets/" in targets.get(identifier, ""):
+            found[element.attributes.get("name", "")] = targets[identifier]
+
+    each(zipped.part("xl/_rels/workbook.xml.rels"), frozenset({"Relationship"}), relation)
+    each(zipped.part("xl/workbook.xml"), frozenset({"sheet"}), sheet)
+    return found
+
+
 def _prefix(part: bytes, element: Element) -> bytes:
     """The namespace prefix of a tag with its colon, or nothing."""
     name = part[element.start + 1 : element.inner].split(None, 1)[0].rstrip(b">/")
@@ -148,23 +152,38 @@ def read_xlsx(content: bytes) -> Table:
     """
     import openpyxl
 
-    Zipped(content).part("xl/workbook.xml")
+    merges = _merges(content)
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # about features that openpyxl does not keep; we only read
             book = openpyxl.load_workbook(io.BytesIO(content), read_only=True, data_only=True)
             sheets = []
             for sheet in book.worksheets:
+                # Some programs write a wrong extent, by which the reader would leave rows out.
+                sheet.reset_dimensions()
                 rows = [
                     Row(number, tuple(_shown(value) for value in values))
                     for number, values in enumerate(sheet.iter_rows(values_only=True), 1)
                 ]
-                sheets.append(sheet_of(sheet.title, rows))
+                sheets.append(sheet_of(sheet.title, rows, merges.get(sheet.title, ())))
             book.close()
     except Exception as error:
         what = f"the table cannot be read: {type(error).__name__}"
         raise InputError(what, remedy="open it, save it again and try once more") from None
     return Table(tuple(sheets), "XLSX")
+
+
+def _merges(content: bytes) -> Mapping[str, tuple[Merge, ...]]:
+    """Merged cells by worksheet; the reader of values does not tell them."""
+    zipped = Zipped(content)
+    return {name: tuple(_merges_in(zipped.part(part))) for name, part in worksheets(zipped).items()}
+
+
+def _merges_in(part: bytes) -> Iterator[Merge]:
+    for first, last in _MERGED.findall(part):
+        top, left = _place(first.decode()) or (0, 0)
+        bottom, right = _place(last.decode()) or (0, 0)
+        yield Merge(top, left, bottom, right)
 
 
 def _shown(value: object) -> str:

@@ -5,12 +5,16 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameSource, ScientificNames
 from namekeeper.evidence.statements import CommonName, Failure, Match, Reply, TaxonName
 from namekeeper.judging.change import same_author
 from namekeeper.outside import Progress
 from namekeeper.sources.services.service import DetailService, Service
+from namekeeper.tasks.guarded import ask_guarded, mistake
+
+_Said = TypeVar("_Said")
 
 
 def no_progress(done: int, total: int | None, note: str = "") -> None:
@@ -34,7 +38,7 @@ def ask_services(
     replies: dict[str, dict[int, Reply]] = {name: {} for name in distinct}
     tally = _Tally([_Count(source.edition.source, len(distinct)) for source in asked], monotonic)
     progress(0, tally.total, tally.note())
-    for number, reply in _in_turn([source.ask(distinct) for source in asked]):
+    for number, reply in _in_turn([ask_guarded(source, distinct) for source in asked]):
         name = distinct[tally.counts[number].done]
         replies[name][number] = reply
         tally.counts[number].add(_trouble(asked[number]))
@@ -55,7 +59,7 @@ def ask_common_names(services: Sequence[CommonNameSource], words: str) -> Common
     names: list[CommonName] = []
     failures: list[Failure] = []
     for service in services:
-        answer = service.ask_common(words)
+        answer = _guarded(service, words, service.ask_common)
         if isinstance(answer, Failure):
             failures.append(answer)
         else:
@@ -73,7 +77,7 @@ class CardAnswers:
 
 def ask_cards(services: Sequence[NameSource], name: str) -> CardAnswers:
     """Synonyms, common names and range by every service that lists them; ``name`` is canonical."""
-    answers = [service.about(name) for service in services if isinstance(service, DetailService)]
+    answers = [_guarded(service, name, service.about) for service in services if isinstance(service, DetailService)]
     return CardAnswers(
         tuple(one for one in answers if isinstance(one, NameCard)),
         tuple(one for one in answers if isinstance(one, Failure)),
@@ -103,6 +107,13 @@ class NamesAtHand:
     def _listed(self, name: str) -> Iterator[TaxonName]:
         for listed in self.lists:
             yield from (said.subject for said in listed.named(name) if said.match is Match.SAME)
+
+
+def _guarded(source: NameSource | CommonNameSource, asked: str, ask: Callable[[str], _Said]) -> _Said | Failure:
+    try:
+        return ask(asked)
+    except Exception as error:
+        return mistake(source.edition, asked, error)
 
 
 def _trouble(source: NameSource) -> str | None:

@@ -11,12 +11,13 @@ from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
-from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Verdict
+from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Said, Verdict
 from namekeeper.judging.ballot import Trust
 from namekeeper.outside import Progress, Work, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.sources.lists.registry import earlier_editions, open_lists
 from namekeeper.tasks.desk import CollectionDesk, find_all
+from namekeeper.tasks.guarded import mistake
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.kept_verdicts import KeptVerdicts
 from namekeeper.tasks.lookup import look_up
@@ -27,6 +28,8 @@ from namekeeper.words.terms import AnswerKind, Standing
 
 #: Exit code where a source that was meant to be asked failed.
 UNREACHED = 3
+_MISTAKE = "mistake"  # the rule of a verdict that could not be reached
+_SELF = Edition("namekeeper", "namekeeper", "namekeeper")
 _NOTHING_TO_DO = (Standing.CURRENT,)
 
 
@@ -178,8 +181,8 @@ def check_collection(
     for number, (specimen, entry) in enumerate(labels, 1):
         verdict = known.get(specimen.id)
         if verdict is None:
-            verdict = judge.verdict(specimen, entry) if entry else _unnamed(specimen, lists)
-            if kept:
+            verdict = _verdict(specimen, entry, judge, lists)
+            if kept and verdict.rule != _MISTAKE:
                 kept.keep(specimen, heard[specimen.id], verdict)
         label = entry.name if entry else specimen.tag
         findings.append(Finding(specimen, entry, label, specimen.label_date(), verdict))
@@ -193,6 +196,16 @@ def check_collection(
 
 def _entries(specimens: Iterable[Specimen]) -> Iterator[NameEntry]:
     return (entry for specimen in specimens if (entry := specimen.entry_in_force()))
+
+
+def _verdict(specimen: Specimen, entry: NameEntry | None, judge: LabelJudge, lists: Sequence[NameList]) -> Verdict:
+    """The verdict on one specimen; a mistake of ours with one is no reason not to judge the others."""
+    try:
+        return judge.verdict(specimen, entry) if entry else _unnamed(specimen, lists)
+    except Exception as error:
+        failure = mistake(_SELF, entry.name if entry else specimen.tag, error)
+        said = (Reason(ReasonCode.FAILED, about=failure),)
+        return Verdict(Standing.UNASKED, _MISTAKE, None, False, (), (Said(failure),), said, (_SELF.source,), _MISTAKE)
 
 
 def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Verdict:

@@ -22,6 +22,7 @@ from namekeeper.judging.question import (
 )
 from namekeeper.judging.verdict import judge
 from namekeeper.records.specimen import NameEntry, Specimen
+from namekeeper.tasks.guarded import ask_guarded
 
 #: Asks sources beyond this machine for names, each with the authorship on its labels ("" where they give none or
 #: several); every name gets its replies, in any number.
@@ -124,7 +125,7 @@ class LabelJudge:
     def _ask_lists(self, names: Sequence[str]) -> None:
         self._listed |= dict.fromkeys(names, ())
         for source in self.lists if names else ():
-            for reply in source.ask(names):
+            for reply in ask_guarded(source, names):
                 self._listed[reply.asked] += (reply,)
         self.replies |= {name: self._listed[name] + self._heard.get(name, ()) for name in names}
 

@@ -20,6 +20,9 @@ from namekeeper.sources.lists.list_file import Skips
 from namekeeper.sources.lists.registry import indexes_in_use, starter
 from namekeeper.sources.lists.store import ListStore, slug_of
 
+#: Share of the rows of which a keeper should know that they were left out.
+_MUCH = 0.05
+
 
 def known_formats() -> str:
     """What a list may come in, in the words of its readers."""
@@ -39,6 +42,11 @@ class Added:
     in_use: bool
     guessed_encoding: str | None = None  # of a table; None where it is certain
     fetched: Counted | None = None  # of a list that was fetched
+
+    @property
+    def exit_code(self) -> int:
+        """0, or 1 if so much was left out that the keeper should look at it."""
+        return 1 if self.skips.count > _MUCH * (self.names + self.skips.count) else 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -15,19 +14,12 @@ from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.files.reading import read_named
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
 from namekeeper.sources.lists.registry import open_lists
-from namekeeper.tables.grid import CellSpot, EditableTable, SheetSpots, column_letter
+from namekeeper.tables.grid import EditableTable
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.renaming import (
-    CollectionNames,
-    Judged,
-    by_name,
-    by_short_name,
-    by_specimen,
-    carried_keys,
-    mentioned,
-)
+from namekeeper.tasks.renaming import CollectionNames, Judged
+from namekeeper.tasks.table_view import SheetView
 from namekeeper.words.errors import NOWHERE, InputError, Problem
 from namekeeper.words.terms import Standing
 
@@ -58,12 +50,30 @@ class CellLeft:
 
 
 @dataclass(frozen=True, slots=True)
+class IdsFound:
+    """By which column of a sheet the animals are found, and in how many rows it holds an id of the collection."""
+
+    sheet: str
+    column: str
+    rows: int
+
+
+@dataclass(frozen=True, slots=True)
 class TablePlan:
     """What would change in a table, what would not, and the file with the changes made."""
 
     changes: tuple[CellChange, ...]
     left: tuple[CellLeft, ...]
     content: bytes
+    ids: tuple[IdsFound, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TableWishes:
+    """Headers the keeper names: the column to look into and that of the ids; None: found out here."""
+
+    column: str | None = None
+    id_column: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +92,7 @@ class Rewritten:
 
 
 def rewrite_table(
-    desk: CollectionDesk, table: Path, column: str | None = None, target: Path | None = None, *, write: bool
+    desk: CollectionDesk, table: Path, wishes: TableWishes, target: Path | None = None, *, write: bool
 ) -> Rewritten:
     """Find outdated names in a table, and with ``write`` make a new one beside it or at ``target``.
 
@@ -92,7 +102,7 @@ def rewrite_table(
     outside, collection = desk.outside, desk.open()
     place = outside.folder / table
     with open_lists(outside.places, outside.notice) as lists:
-        plan = plan_table(collection, read_named(place), column, judge_with(lists, collection, desk.today))
+        plan = plan_table(collection, read_named(place), wishes, judge_with(lists, collection, desk.today))
     path = new_path(place, outside.folder / target if target else None)
     made = write and bool(plan.changes)
     if made:
@@ -101,7 +111,7 @@ def rewrite_table(
 
 
 def plan_table(
-    collection: Collection, content: bytes, column: str | None, judge_others: JudgeOthers = lambda names: {}
+    collection: Collection, content: bytes, wishes: TableWishes, judge_others: JudgeOthers = lambda names: {}
 ) -> TablePlan:
     """Find outdated names in a CSV, XLSX or ODS table: by the specimen's id in the row, else by the name.
 
@@ -112,10 +122,9 @@ def plan_table(
     changes: list[CellChange] = []
     left: list[CellLeft] = []
     edits: dict[str, dict[tuple[int, int], str]] = {}
-    sheets = [SheetView.of(sheet, known, column) for sheet in file.sheets()]
-    if column is not None and not any(view.searched for view in sheets):
-        what = f"the table has no column '{column}'"
-        raise InputError(what, remedy="its columns: " + ", ".join(dict.fromkeys(t for v in sheets for t in v.titles())))
+    sheets = [SheetView.of(sheet, known, wishes.column, wishes.id_column) for sheet in file.sheets()]
+    _require(wishes.column, sheets, [view for view in sheets if view.searched])
+    _require(wishes.id_column, sheets, [view for view in sheets if view.id_column is not None])
     others = judge_others(tuple(dict.fromkeys(name for view in sheets for name in view.unknown_names(known))))
     for view in sheets:
         found = [(spot, view.outcome(spot, known, others)) for spot in view.candidates()]
@@ -129,7 +138,14 @@ def plan_table(
             elif new:
                 changes.append(CellChange(spot.row, view.title(spot.column), spot.text, new, view.name))
         edits[view.name] = {place: new for place, new in wanted.items() if place not in unsafe}
-    return TablePlan(tuple(changes), tuple(left), _made(file, edits, content))
+    ids = tuple(IdsFound(v.name, v.title(v.id_column), len(v.ids)) for v in sheets if v.id_column is not None)
+    return TablePlan(tuple(changes), tuple(left), _made(file, edits, content), ids)
+
+
+def _require(header: str | None, sheets: Sequence[SheetView], having: Sequence[SheetView]) -> None:
+    if header is not None and not having:
+        what = f"the table has no column '{header}'"
+        raise InputError(what, remedy="its columns: " + ", ".join(dict.fromkeys(t for v in sheets for t in v.titles())))
 
 
 def judge_with(lists: Sequence[NameList], collection: Collection, today: date) -> JudgeOthers:
@@ -171,75 +187,3 @@ def new_path(table: Path, given: Path | None) -> Path:
 def _made(file: EditableTable, edits: Mapping[str, Mapping[tuple[int, int], str]], content: bytes) -> bytes:
     wanted = {sheet: cells for sheet, cells in edits.items() if cells}
     return file.replaced(wanted) if wanted else content
-
-
-@dataclass(frozen=True, slots=True)
-class SheetView:
-    """A sheet with its header row, the column of ids, and the columns to search."""
-
-    name: str
-    spots: tuple[CellSpot, ...]
-    headers: Mapping[int, str]
-    first_row: int
-    ids: Mapping[int, str]  # row -> id of the specimen it is about
-    id_column: int | None
-    searched: frozenset[int] = field(default_factory=frozenset)
-
-    @classmethod
-    def of(cls, sheet: SheetSpots, known: CollectionNames, column: str | None) -> SheetView:
-        filled = [spot for spot in sheet.spots if spot.text.strip()]
-        first = min((spot.row for spot in filled), default=1)
-        headers = {spot.column: spot.text.strip() for spot in filled if spot.row == first}
-        id_column = _id_column(filled, first, known)
-        ids = {s.row: s.text.strip() for s in filled if s.column == id_column and s.text.strip() in known.by_id}
-        columns = {spot.column for spot in filled}
-        if column is not None:
-            columns = {i for i, title in headers.items() if title.casefold() == column.strip().casefold()}
-        searched = frozenset(columns - {id_column})
-        return cls(sheet.name, tuple(filled), headers, first, ids, id_column, searched)
-
-    def title(self, column: int) -> str:
-        return self.headers.get(column) or column_letter(column)
-
-    def titles(self) -> list[str]:
-        return [title for _, title in sorted(self.headers.items())]
-
-    def candidates(self) -> Iterator[CellSpot]:
-        """Cells below the header, in columns to search, that may be names: two words at least."""
-        for spot in sorted(self.spots, key=lambda spot: (spot.row, spot.column)):
-            if spot.row > self.first_row and spot.column in self.searched and len(spot.text.split()) > 1:
-                yield spot
-
-    def unknown_names(self, known: CollectionNames) -> Iterator[str]:
-        """First two words of cells that look like a name which the collection does not know."""
-        for spot in self.candidates():
-            words = spot.text.split()
-            if not known.key_in(spot.text) and words[0].istitle() and words[1].islower() and words[1].isalpha():
-                yield " ".join(words[:2])
-
-    def outcome(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
-        """The cell's new text or "", and why it stays or ""."""
-        new, why = self._told(spot, known, others)
-        if new == spot.text or (not new and not why):
-            return "", ""
-        return ("", spot.fixed) if spot.fixed else (new, why)
-
-    def _told(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
-        specimen = known.by_id.get(self.ids.get(spot.row, ""))
-        present = specimen.entry_in_force() if specimen else None
-        if specimen is not None and present is not None and known.key_in(spot.text, carried_keys(specimen)):
-            return by_specimen(spot.text, specimen, present, known)
-        if specimen is not None and present is not None and (short := by_short_name(spot.text, specimen, present)):
-            return short, ""
-        new, why = by_name(spot.text, known, others)
-        if not new and not why and not known.key_in(spot.text):
-            return "", mentioned(spot.text, specimen, known)
-        return new, why
-
-
-def _id_column(spots: Sequence[CellSpot], first: int, known: CollectionNames) -> int | None:
-    """The column that holds most ids of the collection, if they are most of what it holds."""
-    held = Counter(spot.column for spot in spots if spot.row > first)
-    hits = Counter(spot.column for spot in spots if spot.row > first and spot.text.strip() in known.by_id)
-    best = max(hits, key=lambda column: (hits[column], -column), default=None)
-    return best if best is not None and hits[best] * 2 > held[best] else None

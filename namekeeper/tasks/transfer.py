@@ -16,15 +16,19 @@ from namekeeper.storage.collection_folder import specimen_file, taken_ids, write
 from namekeeper.storage.emit import specimen_text
 from namekeeper.storage.wanted import NewSpecimen
 from namekeeper.tables import exports
-from namekeeper.tables.columns import FIELDS, map_columns, signature
-from namekeeper.tables.dwca import as_archive, from_archive
-from namekeeper.tables.grid import Table, TableSheet
+from namekeeper.tables.columns import FIELDS, UnreadColumn, map_columns, signature
+from namekeeper.tables.dwca import as_archive, own_records
+from namekeeper.tables.grid import RowKind, RowSkipped, Table, TableSheet
 from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.words.dates import DayOrder
 from namekeeper.words.errors import FileError, InputError, Place, Problem
 
+__all__ = [
+    "IMPORT_FIELDS", "KINDS", "Exported", "ImportPlan", "ImportWishes", "Imported", "RowKind", "Unread", "UnreadColumn",
+    "UnreadSheet", "export", "plan_import", "write_import",
+]  # fmt: skip
 KINDS = ("dwca", "csv", "json")
 IMPORT_FIELDS = FIELDS
 _SUFFIX = MappingProxyType({"dwca": ".zip", "csv": ".csv", "json": ".json"})
@@ -41,6 +45,25 @@ class ImportWishes:
 
 
 @dataclass(frozen=True, slots=True)
+class UnreadSheet:
+    """A sheet that was not read: its name, how many rows it holds, and its header."""
+
+    name: str
+    rows: int
+    header: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """What of a table is not read: columns, sheets, rows that are no animals; and cells filled from merged ones."""
+
+    columns: tuple[UnreadColumn, ...] = ()
+    sheets: tuple[UnreadSheet, ...] = ()
+    rows: tuple[RowSkipped, ...] = ()
+    merged: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class ImportPlan:
     """What an import comes to: columns as read, each row's specimen, rows left with their reason."""
 
@@ -51,6 +74,7 @@ class ImportPlan:
     guessed_encoding: str | None = None  # of a text table; None where it is certain
     numbered: frozenset[str] = frozenset()  # ids chosen for rows that had none; others are chosen if they are gone
     key: str = ""  # of the table's headers, under which the columns are kept; empty for an export of ours
+    unread: Unread = Unread()
 
     @property
     def ambiguous(self) -> bool:
@@ -96,8 +120,8 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
     stems = taken_ids(desk.folder)
     if content.lstrip(b"\xef\xbb\xbf \r\n\t").startswith(b"{"):
         return _own("an export as JSON", enumerate(exports.from_json(content), 1), stems)
-    if content.startswith(b"PK") and b"occurrence.csv" in content:
-        return _own("a Darwin Core archive", enumerate(from_archive(content), 1), stems)
+    if content.startswith(b"PK") and (own := own_records(content)) is not None:
+        return _own("a Darwin Core archive", enumerate(own, 1), stems)
     read = read_table(content)
     sheet = _sheet(read, wishes.sheet)
     if exports.is_own_csv(sheet):
@@ -113,14 +137,19 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
         for number, row in enumerate(sheet.rows, 1):
             read_rows.append((row.number, importer.read(row)))
             step(number, len(sheet.rows))
-    others = [other.name for other in read.sheets if other.rows and other is not sheet]
+    others = tuple(
+        UnreadSheet(one.name, len(one.rows), tuple(filter(str.strip, one.headers)))
+        for one in read.sheets
+        if one.rows and one is not sheet
+    )
     told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
-    told += f" (not read: {', '.join(others)})" if others else ""
+    told += f" (not read: {', '.join(one.name for one in others)})" if others else ""
     specimens = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
     left = tuple(made for _, made in read_rows if isinstance(made, RowLeft))
     guess = read.encoding.guess if read.encoding else None
     numbered = frozenset(importer.numbered)
-    return ImportPlan(columns.headers, told, specimens, left, guess, numbered, signature(sheet))
+    unread = Unread(columns.unread, others, sheet.skipped, sheet.merged)
+    return ImportPlan(columns.headers, told, specimens, left, guess, numbered, signature(sheet), unread)
 
 
 def write_import(desk: CollectionDesk, plan: ImportPlan) -> Imported:

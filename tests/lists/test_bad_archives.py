@@ -141,8 +141,8 @@ def test_an_unclosed_quote(tmp_path: Path, read: ReadList) -> None:
 
 
 BAD_ROWS = [
-    ("7\tAphonopelma primum", "has 2 cells, not 8"),
-    ("7\tAphonopelma primum\t\t\t\t\t\t\t\t\t", "has 11 cells, not 8"),
+    ("7", "has 1 cells, not 8"),
+    ("7\tAphonopelma primum\t\t\t\t\t\t\t\t\tx", "has 11 cells, not 8"),
     (
         "2\tTliltocatl vagans\t(Ausserer, 1875)\tspecies\taccepted\t\t\t",
         "identifier '2' stands in an earlier row already",

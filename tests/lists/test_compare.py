@@ -117,7 +117,7 @@ def test_what_a_new_edition_touches_is_known_before_switching(two: Command) -> N
 
 def test_the_same_as_table_and_page(two: Command, tmp_path: Path) -> None:
     done = two("lists", "compare", "mine@1", "new.csv", "--collection", "animals", "-o", "page.html")
-    assert "1 changes: 1 moved" in done.out
+    assert "1 change: 1 moved" in done.out
     assert "Tliltocatl vagans" in done.out
     page = (tmp_path / "page.html").read_text(encoding="utf-8")
     assert '<td class="name">Tliltocatl vagans</td>' in page

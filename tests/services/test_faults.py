@@ -12,6 +12,7 @@ from collections.abc import Callable
 from http.server import BaseHTTPRequestHandler
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlencode
 
 import pytest
 import trustme
@@ -25,6 +26,7 @@ from tests.services.local_server import Asked, Canned, LocalServer, drip, flood,
 UTF_8 = [kind.profile.key for kind in SERVICES if kind.profile.encoding == "utf-8"]
 NAME = "Anergates atratulus"
 LATE = "it did not answer in time"
+DEEP = "its reply goes deeper than any reader"
 DAMAGED = "it sent data that are cut off or damaged"
 JSON = {"Content-Type": "application/json"}
 
@@ -71,7 +73,25 @@ SERVER_FAULTS: dict[str, tuple[Canned, FailureKind, str]] = {
         FailureKind.UNREACHABLE,
         "the connection broke off",
     ),
-    "deep nesting": (Canned(body=b"[" * 200_000, headers=JSON), FailureKind.BAD_REPLY, DAMAGED),
+    "deep nesting": (Canned(body=b"[" * 200_000, headers=JSON), FailureKind.BAD_REPLY, DEEP),
+    "deep nesting, whole": (Canned(body=b"[" * 100 + b"]" * 100, headers=JSON), FailureKind.BAD_REPLY, DEEP),
+    "half a character": (
+        Canned(body=b'{"results": ["\\ud800"]}', headers=JSON),
+        FailureKind.BAD_REPLY,
+        "its reply holds half a character",
+    ),
+    "400 digits": (
+        Canned(body=b'{"n": %s}' % (b"7" * 400), headers=JSON),
+        FailureKind.BAD_REPLY,
+        "its reply has a number of 400 digits",
+    ),
+    "5000 digits": (
+        Canned(body=b'{"n": %s}' % (b"7" * 5000), headers=JSON),
+        FailureKind.BAD_REPLY,
+        "its reply has a number of 5000 digits",
+    ),
+    "no number": (Canned(body=b'[{"n": NaN}]', headers=JSON), FailureKind.BAD_REPLY, "its reply has the number NaN"),
+    "no end": (Canned(body=b'[{"n": 1e999}]', headers=JSON), FailureKind.BAD_REPLY, "its reply has the number 1e999"),
     "wrong shape, list": (Canned.json([1, 2]), FailureKind.BAD_REPLY, "its reply has another shape"),
     "wrong shape, object": (Canned.json({"hello": "world"}), FailureKind.BAD_REPLY, "its reply has another shape"),
     "wrong shape, null": (Canned.json(None), FailureKind.BAD_REPLY, "its reply has another shape"),
@@ -164,7 +184,7 @@ def test_a_redirect_on_the_same_host_is_followed(bench: Bench, server: LocalServ
     def moved(asked: Asked) -> Canned:
         if asked.path.startswith("/new/"):
             return good(key, Asked(asked.method, asked.path.removeprefix("/new"), asked.query, asked.body, {}))
-        query = "&".join(f"{name}=x" for name in asked.query)
+        query = urlencode(asked.query)
         return Canned(status=301, headers={"Location": f"/new{asked.path}?{query}"})
 
     server.answer = moved

@@ -16,6 +16,8 @@ from tests.services.conftest import Bench, constructed
 from tests.services.local_server import Canned
 from tests.services.recorded_wire import RecordedWire
 
+ASKED = "urn:lsid:nmbe.ch:spidersp:001720"  # what the bench knows of every name
+
 
 @pytest.fixture
 def ask(bench: Bench, wire: RecordedWire) -> Ask:
@@ -24,7 +26,7 @@ def ask(bench: Bench, wire: RecordedWire) -> Ask:
 
 def test_spidercatalog_valid(ask: Ask) -> None:
     body = constructed("wsc-lsid-valid")
-    body["taxon"]["genus"] = "Exemplum"
+    body["taxon"] |= {"genus": "Exemplum", "lsid": ASKED}
     (statement,) = ask("spidercatalog", "Exemplum nava", body).statements
     assert told(statement) == ("Exemplum nava", "accepted", ["Exemplum nava"])
     assert statement.edition.upstream == "world spider catalog"
@@ -33,7 +35,7 @@ def test_spidercatalog_valid(ask: Ask) -> None:
 
 def wsc(status: str, valid: str | None = None) -> Any:
     body = constructed("wsc-lsid-homonym-replaced")
-    body["taxon"] |= {"genus": "Exemplum", "species": "vetus", "status": status}
+    body["taxon"] |= {"genus": "Exemplum", "species": "vetus", "status": status, "lsid": ASKED}
     body["validTaxon"] = {"_href": f"https://wsc.nmbe.ch/api/lsid/{valid}"} if valid else None
     return body
 
@@ -43,8 +45,8 @@ def wsc(status: str, valid: str | None = None) -> Any:
 )
 def test_spidercatalog_points_to_the_valid_name(ask: Ask, word: str, status: NameStatus) -> None:
     valid = constructed("wsc-lsid-valid")
-    valid["taxon"] |= {"genus": "Exemplum"}
     end = "urn:lsid:nmbe.ch:spidersp:000001"
+    valid["taxon"] |= {"genus": "Exemplum", "lsid": end}
     (statement,) = ask("spidercatalog", "Exemplum vetus", wsc(word, end), {end: valid}).statements
     assert (statement.status, [target.name for target in statement.targets]) == (status, ["Exemplum nava"])
 

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from namekeeper.evidence.statements import Answer, Failure
+from namekeeper.evidence.statements import Answer, Failure, FailureKind
 from tests.services.conftest import DATA, Bench, recorded
 from tests.services.good import checklistbank, gbif
 from tests.services.local_server import Canned, LocalServer
@@ -74,7 +74,6 @@ WRONG = [
     ("gbif-v2-match-homonym-multiple-equal", "Calopteryx"),
     ("gbif-v2-match-homonym-multiple-equal-verbose", "Calopteryx"),
     ("gbif-v2-match-colxr-exact-labelled-higherrank", "Aves"),
-    ("gbif-v2-match-colxr-usagekey", "Calopteryx"),  # all names ignored, confidence 100
     ("gbif-v2-match-exact-accepted-animal", "Panthera leo"),  # right, but no animal of this group
     ("gbif-v2-match-exact-accepted-plant", "Helianthus annuus"),
     ("gbif-v2-match-synonym-genus-transfer", "Anastrophyllum minutum"),
@@ -98,6 +97,15 @@ def test_a_wrong_match_never_speaks(bench: Bench, server: LocalServer, body: str
     # What is offered as spelt alike is at least an animal of the group.
     assert {hint.subject.kingdom for hint in said.hints} <= {None, "Animalia"}
     assert not any("Chordata" in (*hint.subject.higher, hint.subject.name) for hint in said.hints)
+
+
+def test_an_exact_match_of_another_name_is_no_answer(bench: Bench, server: LocalServer) -> None:
+    """All names ignored, confidence 100: nobody can tell what the service has of the name asked."""
+    said = answer_to(bench, server, "gbif", "Calopteryx", recorded("gbif-v2-match-colxr-usagekey"))
+    assert isinstance(said, Failure)
+    assert said.kind is FailureKind.BAD_REPLY
+    assert said.why.endswith("and not about Calopteryx")
+    assert not [path for path in bench.kept() if "Calopteryx" in path.read_text(encoding="utf-8")]
 
 
 @pytest.mark.parametrize("body", [name for name in V1_MATCHES if "fuzzy" in name or "higherrank" in name])

@@ -13,9 +13,9 @@ from random import Random
 
 import pytest
 
-from namekeeper.tables import xml_parts
+from namekeeper.tables import packed, xml_parts
 from namekeeper.tables.delimited import plain_csv
-from namekeeper.tables.dwca import as_archive, from_archive
+from namekeeper.tables.dwca import as_archive, own_records
 from namekeeper.tables.exports import as_csv, from_csv
 from namekeeper.tables.open_table import read_table
 from namekeeper.tables.xml_parts import Element, each, text_edits
@@ -37,10 +37,15 @@ def damaged(content: bytes, seed: int) -> bytes:
     return bytes(altered)
 
 
+def own_or_other(content: bytes) -> object:
+    """As an import reads a zip file."""
+    return own_records(content) or read_table(content)
+
+
 @pytest.mark.parametrize(
     ("whole", "read"),
     [
-        (as_archive(described(), TODAY), from_archive),
+        (as_archive(described(), TODAY), own_or_other),
         (ods(), read_table),
         (xlsx(), read_table),
     ],
@@ -69,11 +74,12 @@ def test_a_directory_that_points_before_the_file_or_asks_for_a_later_version() -
 
 def test_an_archive_that_unpacks_to_too_much_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(xml_parts, "_LARGEST_PART", 1 << 20)
+    monkeypatch.setattr(packed, "_LARGEST", 1 << 20)
     target = io.BytesIO()
     with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("occurrence.csv", "dynamicProperties\n" + "{}\n" * (1 << 20))
     with pytest.raises(InputError, match="unpacks to more than 1 MB"):
-        from_archive(target.getvalue())
+        own_or_other(target.getvalue())
 
 
 def test_json_deeper_than_any_reader_goes_is_a_row_left() -> None:

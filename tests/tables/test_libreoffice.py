@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from namekeeper.tables.open_table import read_table
-from namekeeper.tasks.tables import plan_table
+from namekeeper.tasks.tables import TableWishes, plan_table
 from tests.tables.samples import NEW, OLD, xlsx
 from tests.tables.test_rewriting import COLLECTION
 
@@ -35,7 +35,7 @@ def test_formulas_of_a_real_table_stay(tmp_path: Path, kind: str) -> None:
     source.write_bytes(xlsx())
     table = converted(source, kind, tmp_path)
     before = table.read_bytes()
-    plan = plan_table(COLLECTION, before, "species")
+    plan = plan_table(COLLECTION, before, TableWishes("species"))
     assert [change.row for change in plan.changes] == [2, 3, 5, 6]
     old, new = (zipfile.ZipFile(io.BytesIO(raw)) for raw in (before, plan.content))
     changed = [name for name in old.namelist() if old.read(name) != new.read(name)]
@@ -48,7 +48,7 @@ def test_formulas_of_a_real_table_stay(tmp_path: Path, kind: str) -> None:
     assert [row[2] for row in rows[1:4]] == [NEW, f"{NEW} (Ausserer, 1875)", "Grammostola pulchra"]
     # LibreOffice shows the stored result of a formula until it calculates again; the report lists the cell.
     assert [row[4] for row in rows[1:4]] == ["25", "19.5", f"{OLD} x"]
-    listed = [left for left in plan_table(COLLECTION, plan.content, "sum").left if left.row == 4]
+    listed = [left for left in plan_table(COLLECTION, plan.content, TableWishes("sum")).left if left.row == 4]
     assert [left.why for left in listed] == ["a formula: it follows when the table is recalculated"]
     assert [sheet.name for sheet in read_table(plan.content).sheets] == ["Feeding", "Sales"]
     assert read_table(plan.content).sheets[1].rows[0].cells == ("sold & gone", OLD)

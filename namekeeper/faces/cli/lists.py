@@ -87,11 +87,12 @@ def _fetch(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> in
 
 
 def _say_added(args: argparse.Namespace, terminal: Terminal, added: task.Added) -> int:
+    """0, or 1 if much was left out."""
     if args.json:
         terminal.console.json(told.added_document(added))
     else:
         terminal.console.show(told.added_parts(added))
-    return 0
+    return added.exit_code
 
 
 def _compare(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:

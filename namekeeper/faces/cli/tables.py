@@ -10,7 +10,7 @@ from namekeeper.faces.telling.transfer import tables_document, tables_parts
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.tables import rewrite_table
+from namekeeper.tasks.tables import TableWishes, rewrite_table
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -18,6 +18,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, help="the collection")
     parser.add_argument("table", metavar="TABLE", type=Path, help="CSV, XLSX or ODS")
     parser.add_argument("--column", metavar="NAME", help="look into this column only")
+    parser.add_argument("--id-column", metavar="NAME", help="this column holds the ids of the animals")
     parser.add_argument("-o", "--output", metavar="FILE", type=Path, help="the new table; beside the old one without")
     parser.add_argument("--write", action="store_true", help="write the new table; without it, show what would change")
     json_option(parser, "stdout")
@@ -26,7 +27,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """0 if nothing is left to do, 1 if cells are left or not written, 2 if files of the collection have problems."""
     console, desk = terminal.console, CollectionDesk.at(args.folder, outside)
-    done = rewrite_table(desk, args.table, args.column, args.output, write=args.write)
+    done = rewrite_table(desk, args.table, TableWishes(args.column, args.id_column), args.output, write=args.write)
     if args.json:
         console.json(tables_document(done))
     else:

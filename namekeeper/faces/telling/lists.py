@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine, counted
@@ -26,8 +26,10 @@ def added_document(added: Added) -> dict[str, object]:
         **guess_document(added.guessed_encoding),
         **_fetched_document(added),
         "skipped_count": added.skips.count,
+        "skipped_reasons": _reasons_document(added.skips.reasons),
         "skipped": _rows_document(added.skips.listed),
         "faults_count": added.skips.fault_count,
+        "faults_reasons": _reasons_document(added.skips.fault_reasons),
         "faults": _rows_document(added.skips.faults),
     }
 
@@ -74,14 +76,26 @@ def added_parts(added: Added) -> Iterator[Part]:
     yield from _fetched_parts(added)
     if not added.in_use:
         yield TextLine(f"Not in use yet: namekeeper lists use {added.key}@{added.edition}")
-    yield from _row_parts("Left out", added.skips.count, added.skips.listed)
-    yield from _row_parts("Kept, but wrong in the list", added.skips.fault_count, added.skips.faults)
+    yield from _row_parts("Left out", added.skips.reasons, added.skips.listed)
+    yield from _row_parts("Kept, but wrong in the list", added.skips.fault_reasons, added.skips.faults)
+    if added.exit_code:
+        yield TextLine("Much was left out: look at the reasons before you trust the list.")
 
 
-def _row_parts(what: str, count: int, rows: Sequence[RowNote]) -> Iterator[Part]:
+def _reasons_document(reasons: Mapping[str, int]) -> list[dict[str, object]]:
+    """How often each reason was met, the most frequent first; "…" stands for what differs from row to row."""
+    return [{"why": why, "count": count} for why, count in Counter(reasons).most_common()]
+
+
+def _row_parts(what: str, reasons: Mapping[str, int], rows: Sequence[RowNote]) -> Iterator[Part]:
+    """Up to ten rows are listed; of more, how many for each reason comes first."""
+    count = sum(reasons.values())
     if not count:
         return
     yield TextLine(f"{what}: {count}")
+    if count > _SHOWN_ROWS:
+        for why, times in Counter(reasons).most_common(_SHOWN_ROWS):
+            yield TextLine(f"  {times} x {why}")
     for line, why, file in rows[:_SHOWN_ROWS]:
         place = f"line {line}" if line else "a row"
         yield TextLine(f"  {file + ', ' if file else ''}{place}: {why}")

@@ -4,15 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from functools import partial
+from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.lists import guess_document
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine
 from namekeeper.faces.telling.verdicts import in_short, in_words
 from namekeeper.tasks.tables import CellLeft, Rewritten
-from namekeeper.tasks.transfer import Exported, Imported, ImportPlan
+from namekeeper.tasks.transfer import Exported, Imported, ImportPlan, RowKind, Unread, UnreadColumn
 
 _ROWS_SHOWN = 12
+_SAMPLE = 40
+_ROW_KINDS = MappingProxyType(
+    {
+        RowKind.TITLE: "a title above the header",
+        RowKind.HEADER: "the header again",
+        RowKind.HEADING: "a heading over several columns",
+        RowKind.TOTAL: "a sum",
+        RowKind.EMPTY: "empty",
+        RowKind.BROKEN: "its cells stand in no certain columns",
+    }
+)
 
 
 def import_document(done: Imported) -> dict[str, object]:
@@ -23,6 +35,7 @@ def import_document(done: Imported) -> dict[str, object]:
         "imported": [{"row": number, "specimen": specimen.id} for number, specimen in plan.specimens],
         "left": [{"row": row.row, "why": row.why} for row in plan.left],
         "written": done.written,
+        "unread": _unread_document(plan.unread),
         **guess_document(plan.guessed_encoding),
     }
 
@@ -35,6 +48,7 @@ def import_parts(done: Imported) -> Iterator[Part]:
         yield Grid(("field", "column"), list(plan.headers.items()))
         yield BLANK
     yield from _animals(plan)
+    yield from _unread_parts(plan.unread)
     if plan.left:
         yield Heading("Rows that are left")
         yield Grid(("row", "why"), [(str(row.row), row.why) for row in plan.left])
@@ -43,6 +57,51 @@ def import_parts(done: Imported) -> Iterator[Part]:
     yield TextLine(f"{count}, {len(plan.left)} left.")
     if not done.written:
         yield TextLine("Nothing is written without --write.")
+
+
+def _unread_document(unread: Unread) -> dict[str, object]:
+    """What of the table is not read; ``suggestion`` is a field for the column, empty where none suggests itself."""
+    return {
+        "columns": [
+            {"column": one.header, "sample": one.sample, "cells": one.cells, "suggestion": one.field}
+            for one in unread.columns
+        ],
+        "sheets": [{"sheet": one.name, "rows": one.rows, "header": list(one.header)} for one in unread.sheets],
+        "rows": [{"row": one.row, "sample": one.sample, "why": one.why.value} for one in unread.rows],
+        "merged": unread.merged,
+    }
+
+
+def _unread_parts(unread: Unread) -> Iterator[Part]:
+    """Columns, sheets and rows of which nothing is read, each with what to do about it."""
+    if unread.columns:
+        yield Heading("Columns that are not read")
+        yield Grid(
+            ("column", "first text", "cells", "to read it"),
+            [(one.header, one.sample[:_SAMPLE], str(one.cells), _remedy(one)) for one in unread.columns],
+        )
+    if unread.sheets:
+        yield Heading("Sheets that are not read")
+        rows = [
+            (one.name, str(one.rows), ", ".join(one.header)[:_SAMPLE], f"--sheet '{one.name}'") for one in unread.sheets
+        ]
+        yield Grid(("sheet", "rows", "header", "to read it"), rows)
+    empty = sum(one.why is RowKind.EMPTY for one in unread.rows)
+    passed = [one for one in unread.rows if one.why is not RowKind.EMPTY]
+    if passed:
+        yield Heading("Rows that are no animals")
+        yield Grid(("row", "first text", "why"), [(str(r.row), r.sample[:_SAMPLE], _ROW_KINDS[r.why]) for r in passed])
+    if empty or unread.merged:
+        said = (f"{empty} empty between the others" if empty else "", _merged(unread.merged))
+        yield TextLine(f"Rows: {'; '.join(filter(None, said))}.")
+
+
+def _merged(count: int) -> str:
+    return f"{count} cells take the text of the merged cell they belong to" if count else ""
+
+
+def _remedy(column: UnreadColumn) -> str:
+    return f"--column {column.field or 'FIELD'}='{column.header}'"
 
 
 def _animals(plan: ImportPlan) -> Iterator[Part]:
@@ -70,7 +129,8 @@ def tables_document(done: Rewritten) -> dict[str, object]:
     plan = done.plan
     changes = [{"row": c.row, "column": c.column, "old": c.old, "new": c.new, "sheet": c.sheet} for c in plan.changes]
     left = [{"row": c.row, "column": c.column, "value": c.value, "why": _why(c), "sheet": c.sheet} for c in plan.left]
-    return {"changes": changes, "left": left}
+    ids = [{"sheet": found.sheet, "column": found.column, "rows": found.rows} for found in plan.ids]
+    return {"changes": changes, "left": left, "ids": ids}
 
 
 def _why(left: CellLeft, tell: Callable[[Verdict], str] = in_short) -> str:
@@ -80,6 +140,9 @@ def _why(left: CellLeft, tell: Callable[[Verdict], str] = in_short) -> str:
 def tables_parts(done: Rewritten) -> Iterator[Part]:
     """The cells that change, those that stay, and what was written."""
     plan = done.plan
+    for found in plan.ids:
+        where = f" of sheet {found.sheet}" if found.sheet else ""
+        yield TextLine(f"Ids stand in the column {found.column}{where}: rows with an id of yours: {found.rows}.")
     yield Grid(("row", "column", "old", "new"), [(str(c.row), c.column, c.old, c.new) for c in plan.changes])
     if plan.left:
         yield Heading("Cells that stay as they are")

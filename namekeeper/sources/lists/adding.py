@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from namekeeper.evidence.statements import Edition, ListWishes
+from namekeeper.files.archive import NOT_SOUND, Archive
 from namekeeper.files.delimited import TableStyle
 from namekeeper.files.reading import unreadable
-from namekeeper.sources.lists.archive import NOT_SOUND, Archive
 from namekeeper.sources.lists.coldp import COLDP
 from namekeeper.sources.lists.dwca import DARWIN_CORE
 from namekeeper.sources.lists.index_writer import IndexWriter, no_progress

@@ -10,12 +10,13 @@ from pathlib import PurePosixPath
 from typing import Any
 
 from namekeeper.evidence.statements import NameStatus
+from namekeeper.files.archive import Archive
+from namekeeper.files.columns import Column, Shape, mapped
 from namekeeper.files.delimited import rows
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.lists.archive import Archive
 from namekeeper.sources.lists.coldp_entities import DIALECTS, FIELDS, NameShelf, entities, entity_of, places_of
 from namekeeper.sources.lists.folding import status_of
-from namekeeper.sources.lists.incoming import AreaRow, Column, CommonRow, RelationRow, UsageRow, mapped
+from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow
 from namekeeper.sources.lists.list_file import Described, FileAtHand, ListFile, ListReader, Skips
 
 _USAGE = (
@@ -24,6 +25,12 @@ _USAGE = (
 )  # fmt: skip
 _TAXON = ("ID", "nameID", "parentID", "family", "order", "class", "kingdom", "remarks", "referenceID", "link")
 _SYNONYM = ("ID", "nameID", "taxonID", "status", "remarks", "referenceID", "link")
+#: What a row must reach to be worth anything.
+_NEEDED = {
+    "nameusage": ("ID", "scientificName"), "name": ("ID", "scientificName"), "taxon": ("ID", "nameID"),
+    "synonym": ("nameID", "taxonID"), "vernacularname": ("taxonID", "name"), "distribution": ("taxonID",),
+    "namerelation": ("nameID", "relatedNameID", "type"), "reference": ("ID",),
+}  # fmt: skip
 _NATIVE = frozenset({"", "native", "uncertain", "nativeendemic", "nativereintroduced"})
 
 
@@ -140,7 +147,8 @@ class ColdpArchive(ListFile):
                 field: Column(_within(places.get(field), first[1]), defaults.get(field.casefold(), ""))
                 for field in fields
             }
-            yield from mapped(lines, fields, columns, tuple, skip=skips.add, file=member)
+            shape = Shape(len(first[1]), _NEEDED[entity], "scientificName" in _NEEDED[entity], skips.tell)
+            yield from mapped(lines, fields, columns, tuple, skip=skips.add, file=member, shape=shape)
 
     @cached_property
     def _defaults(self) -> dict[str, dict[str, str]]:

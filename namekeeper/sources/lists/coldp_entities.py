@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from pathlib import PurePosixPath
 from types import MappingProxyType
 
+from namekeeper.files.archive import Archive
 from namekeeper.files.delimited import Dialect
-from namekeeper.sources.lists.archive import Archive
 
 _CSV = Dialect()
 #: "No quoting at all", backslash escapes (ColDP README).

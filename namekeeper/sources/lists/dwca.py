@@ -3,27 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
-from namekeeper.files.delimited import Dialect, rows
+from namekeeper.files.archive import Archive
+from namekeeper.files.columns import Column, Shape, mapped
+from namekeeper.files.delimited import rows
+from namekeeper.files.metafile import DescribedTable, local_word, read_metafile
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.lists.archive import Archive
-from namekeeper.sources.lists.incoming import AreaRow, Column, CommonRow, UsageRow, mapped, usage_row
+from namekeeper.sources.lists.incoming import AreaRow, CommonRow, UsageRow, usage_row
 from namekeeper.sources.lists.list_file import Described, FileAtHand, ListFile, ListReader, Skips
+from namekeeper.words.name_parts import NameParts, whole_authorship, whole_name
 
 _FIELDS = UsageRow._fields[1:]
-#: Field of a usage by the term that fills it; terms that stand earlier win.
+#: Field of a usage by the term that fills it; terms that stand earlier win. Those of drafts before 2009 stand last
+#: (github.com/tdwg/dwc, versions/pre-standard; archives of that time: github.com/gbif/dwca-io, src/test/resources).
 _TERMS = {
     "key": ("taxonID",),
     "name": ("scientificName",),
     "authorship": ("scientificNameAuthorship",),
     "rank": ("taxonRank", "verbatimTaxonRank"),
     "status": ("taxonomicStatus",),
-    "accepted_key": ("acceptedNameUsageID",),
-    "accepted_name": ("acceptedNameUsage",),
-    "parent_key": ("parentNameUsageID",),
-    "original_key": ("originalNameUsageID",),
+    "accepted_key": ("acceptedNameUsageID", "acceptedTaxonID", "acceptedScientificNameID"),
+    "accepted_name": ("acceptedNameUsage", "acceptedScientificName"),
+    "parent_key": ("parentNameUsageID", "higherTaxonID"),
+    "original_key": ("originalNameUsageID", "originalNameID", "basionymID"),
     "family": ("family",),
     "order": ("order",),
     "class_": ("class",),
@@ -35,25 +38,17 @@ _TERMS = {
     "link": ("references",),
 }
 #: Parts of which a name can be put together; genericName is the word in the name, genus may be another.
-_PARTS = ("genericName", "genus", "specificEpithet", "infraspecificEpithet")
+_PARTS = {
+    "genus": ("genericName", "genus"),
+    "subgenus": ("infragenericEpithet",),
+    "epithet": ("specificEpithet",),
+    "infraspecific": ("infraspecificEpithet",),
+}
+_OTHER_GENUS = "the name is put together with the genus of the classification, which may be that of the accepted name"
 _NOT_NATIVE = frozenset(
     {"introduced", "invasive", "naturalised", "managed", "vagrant", "introducedassistedcolonisation"}
 )
 _ABSENT = frozenset({"absent", "excluded", "doubtful"})
-
-
-@dataclass(frozen=True, slots=True)
-class _Table:
-    """A core or extension of the metafile."""
-
-    row_type: str
-    members: tuple[str, ...]
-    dialect: Dialect
-    id: int | None
-    terms: dict[str, Column]
-
-    def column(self, *terms: str) -> Column | None:
-        return next((self.terms[term] for term in terms if term in self.terms), None)
 
 
 class DarwinCoreArchive(ListFile):
@@ -65,18 +60,14 @@ class DarwinCoreArchive(ListFile):
     def __init__(self, archive: Archive, meta: str, skips: Skips) -> None:
         self._archive = archive
         self._skips = skips
-        root = archive.xml(meta)
-        cores = _children(root, "core")
-        if len(cores) != 1:
-            archive.refuse(f"{meta} describes {len(cores)} cores, not one")
-        self._core = self._table(meta, cores[0], "id")
-        if self._core.row_type != "Taxon":
-            archive.refuse(f"its core is of {self._core.row_type or 'nothing'}, not of taxa")
-        if not self._core.column("scientificName", *_PARTS):
+        described = read_metafile(archive, meta)
+        self._core = described.core
+        if not (self._core.is_of("Taxon") or self._core.is_of_anything):
+            archive.refuse(f"its core is of {self._core.row_type}, not of taxa")
+        if not self._core.column("scientificName", "genericName", "genus", "specificEpithet"):
             archive.refuse("its core has no scientificName")
-        self._extensions = [self._table(meta, each, "coreid") for each in _children(root, "extension")]
-        self._metadata = root.get("metadata")
-        self._meta = meta
+        self._extensions = described.extensions
+        self._metadata = described.metadata
 
     def described(self) -> Described:
         """From the metadata document, if it is one of EML."""
@@ -99,25 +90,30 @@ class DarwinCoreArchive(ListFile):
         columns = {field: found for field, terms in _TERMS.items() if (found := core.column(*terms))}
         if core.id is not None:
             columns["key"] = Column(core.id)
-        if "name" not in columns:
-            yield from self._composed(columns)
+        parts = {part: found for part, terms in _PARTS.items() if (found := core.column(*terms))}
+        if not parts:
+            yield from self._read(core, _FIELDS, columns, usage_row, ("name",))
             return
-        yield from self._read(core, _FIELDS, columns, usage_row)
+        needs = ("name",) if "name" in columns else ("genus", "epithet")
+        fields = (*_FIELDS, *NameParts._fields)
+        for line, *cells in self._read(core, fields, columns | parts, tuple, needs):
+            usage = UsageRow(line, *cells[: len(_FIELDS)])
+            whole = " " in usage.name and not usage.name[0].islower()
+            yield usage if whole else self._composed(usage, NameParts(*cells[len(_FIELDS) :]))
 
-    def _composed(self, columns: dict[str, Column]) -> Iterator[UsageRow]:
-        """Names given in parts only."""
-        parts = [self._core.column("genericName", "genus"), *map(self._core.column, _PARTS[2:])]
-        fields = (*_FIELDS, "part0", "part1", "part2")
-        columns = columns | {f"part{place}": part for place, part in enumerate(parts) if part}
-        for values in self._read(self._core, fields, columns, tuple):
-            line, *cells = values
-            yield UsageRow(line, *cells[: len(_FIELDS)])._replace(name=" ".join(filter(None, cells[len(_FIELDS) :])))
+    def _composed(self, usage: UsageRow, parts: NameParts) -> UsageRow:
+        """A name given in parts, where the row does not give it whole."""
+        name = whole_name(usage.name, parts)
+        if name != usage.name and usage.accepted_key not in ("", usage.key) and not self._core.column("genericName"):
+            self._skips.tell(usage.line, _OTHER_GENUS)
+        return usage._replace(name=name, authorship=whole_authorship(usage.authorship, parts))
 
     def commons(self) -> Iterator[CommonRow]:
         for table in self._of_type("VernacularName"):
             columns = {"key": Column(table.id)}
             columns |= {field: found for field in ("vernacularName", "language") if (found := table.column(field))}
-            for line, key, text, language in self._read(table, ("key", "vernacularName", "language"), columns, tuple):
+            fields = ("key", "vernacularName", "language")
+            for line, key, text, language in self._read(table, fields, columns, tuple, fields[:2]):
                 yield CommonRow(line, key, text, two_letters(language))
 
     def areas(self) -> Iterator[AreaRow]:
@@ -125,81 +121,43 @@ class DarwinCoreArchive(ListFile):
         for table in self._of_type("Distribution"):
             columns = {"key": Column(table.id)}
             columns |= {field: found for field in fields[1:] if (found := table.column(field))}
-            for line, key, locality, country, location, means, status in self._read(table, fields, columns, tuple):
+            for line, key, locality, country, location, means, status in self._read(
+                table, fields, columns, tuple, ("key",)
+            ):
                 if means.casefold() not in _NOT_NATIVE and status.casefold() not in _ABSENT:
                     yield AreaRow(line, key, locality or country or location)
 
-    def _of_type(self, row_type: str) -> list[_Table]:
-        return [table for table in self._extensions if table.row_type == row_type and table.id is not None]
+    def _of_type(self, row_type: str) -> Iterator[DescribedTable]:
+        """Extensions of that class; one that cannot be read is told, and the others go on."""
+        for table in self._extensions:
+            if not table.is_of(row_type):
+                continue
+            for location in table.missing:
+                self._skips.add(0, f"{location!r}, which meta.xml names, is not in the archive", location)
+            if table.id is None:
+                self._skips.add(0, f"meta.xml does not say which column of this {row_type} table is the taxon's", "")
+                continue
+            if table.assumed:
+                self._skips.tell(0, f"meta.xml names no column for the taxon of a {row_type} row: the first is taken")
+            yield table
 
-    def _read(self, table: _Table, fields: tuple[str, ...], columns: dict[str, Column], make: Any) -> Iterator[Any]:
+    def _read(
+        self,
+        table: DescribedTable,
+        fields: tuple[str, ...],
+        columns: dict[str, Column],
+        make: Any,
+        needs: tuple[str, ...],
+    ) -> Iterator[Any]:
+        shape = Shape(table.width, needs, needs == ("name",), self._skips.tell)
         for member in table.members:
             with self._archive.open(member) as stream:
                 lines = rows(stream, table.dialect, self._skips.add, member)
-                yield from mapped(lines, fields, columns, make, skip=self._skips.add, file=member)
-
-    def _table(self, meta: str, element: Any, id_tag: str) -> _Table:
-        locations = [
-            (location.text or "").strip()
-            for files in _children(element, "files")
-            for location in _children(files, "location")
-        ]
-        if not locations:
-            self._archive.refuse(f"{meta} names no file for one of its tables")
-        try:
-            terms = {
-                _local(field.get("term", "")): Column(_index(field), field.get("default", ""))
-                for field in _children(element, "field")
-            }
-            ids = [_index(each) for each in _children(element, id_tag)]
-            dialect = _dialect(element)
-        except ValueError as error:
-            self._archive.refuse(f"{meta} holds a number that is none: {error}", error)
-        return _Table(
-            _local(element.get("rowType", "")),
-            tuple(self._archive.beside(meta, location) for location in locations),
-            dialect,
-            ids[0] if ids else None,
-            terms,
-        )
-
-
-def _children(element: Any, tag: str) -> list[Any]:
-    return [child for child in element if _local(child.tag) == tag]
-
-
-def _local(name: str) -> str:
-    """The last word of an IRI, or of a tag with its namespace."""
-    return name.rstrip("/").replace("}", "/").replace("#", "/").rpartition("/")[2]
-
-
-def _index(element: Any) -> int | None:
-    text = element.get("index")
-    if text is None:
-        return None
-    number = int(text)
-    if not 0 <= number < 10_000:
-        raise ValueError(text)
-    return number
-
-
-def _dialect(element: Any) -> Dialect:
-    """Attributes of a table with the defaults of the text guide, section 2.2."""
-    return Dialect(
-        separator=_character(element.get("fieldsTerminatedBy", ",")),
-        quote=_character(element.get("fieldsEnclosedBy", '"'))[:1],
-        line_end=_character(element.get("linesTerminatedBy", "\n")).replace("\r\n", "\n") or "\n",
-        encoding=element.get("encoding", "utf-8"),
-        skipped_lines=int(element.get("ignoreHeaderLines", "0") or "0"),
-    )
-
-
-def _character(text: str) -> str:
-    return text.replace("\\t", "\t").replace("\\n", "\n").replace("\\r", "\r").replace("&quot;", '"')
+                yield from mapped(lines, fields, columns, make, skip=self._skips.add, file=member, shape=shape)
 
 
 def _text_of(root: Any, tag: str) -> str | None:
-    found = next((element for element in root.iter() if _local(str(element.tag)) == tag), None)
+    found = next((element for element in root.iter() if local_word(str(element.tag)) == tag), None)
     text = " ".join("".join(found.itertext()).split()) if found is not None else ""
     return text or None
 

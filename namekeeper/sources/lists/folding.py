@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from namekeeper.evidence.statements import NameStatus
+from namekeeper.sources.lists.status_words import CODE_STATUS_WORDS, STATUS_WORDS
 from namekeeper.words.spelling import PlainKey, plain_key
 
 _SIMPLE = re.compile("[A-Za-z][a-z]*(?: [a-z]+)*", re.ASCII)
@@ -47,55 +48,13 @@ def _singular(word: str) -> str:
     return word[:-1] if word.endswith("nen") else word
 
 
-_STATUS = {
-    "": NameStatus.ACCEPTED,
-    "accepted": NameStatus.ACCEPTED,
-    "valid": NameStatus.ACCEPTED,
-    "provisionally accepted": NameStatus.ACCEPTED,
-    "synonym": NameStatus.SYNONYM,
-    "invalid": NameStatus.SYNONYM,
-    "not accepted": NameStatus.SYNONYM,
-    "junior synonym": NameStatus.SYNONYM,
-    "subjective synonym": NameStatus.SYNONYM,
-    "heterotypic synonym": NameStatus.SYNONYM,
-    "homotypic synonym": NameStatus.OBJECTIVE_SYNONYM,
-    "objective synonym": NameStatus.OBJECTIVE_SYNONYM,
-    "replaced": NameStatus.REPLACED,
-    "homonym": NameStatus.REPLACED,
-    "ambiguous": NameStatus.AMBIGUOUS,
-    "ambiguous synonym": NameStatus.AMBIGUOUS,
-    "pro parte synonym": NameStatus.AMBIGUOUS,
-    "misapplied": NameStatus.MISAPPLIED,
-    "doubtful": NameStatus.DOUBTFUL,
-    "nomen dubium": NameStatus.DOUBTFUL,
-    "species inquirenda": NameStatus.DOUBTFUL,
-    "unavailable": NameStatus.UNAVAILABLE,
-    "nomen nudum": NameStatus.UNAVAILABLE,
-    "bare name": NameStatus.UNAVAILABLE,
-    "manuscript": NameStatus.UNAVAILABLE,
-}
-
-
 @lru_cache(maxsize=1024)
 def status_of(word: str) -> NameStatus | None:
     """A status word of Darwin Core, GBIF, ColDP or zoologists' use; None if nobody uses it so."""
-    parted = re.sub(r"(?<=[a-z])(?=[A-Z])|[_-]+", " ", word.strip()).casefold()
-    return _STATUS.get(" ".join(parted.split()))
-
-
-_NAME_STATUS = {
-    "dubium": NameStatus.DOUBTFUL,
-    "doubtful": NameStatus.DOUBTFUL,
-    "nomen dubium": NameStatus.DOUBTFUL,
-    "species inquirenda": NameStatus.DOUBTFUL,
-    "nudum": NameStatus.UNAVAILABLE,
-    "nomen nudum": NameStatus.UNAVAILABLE,
-    "not established": NameStatus.UNAVAILABLE,
-    "manuscript": NameStatus.UNAVAILABLE,
-    "chresonym": NameStatus.UNAVAILABLE,
-}
+    parted = re.sub(r"(?<=[a-z])(?=[A-Z])|[_.-]+", " ", word.strip())
+    return STATUS_WORDS.get(" ".join(plain_key(parted).split()) if parted else "")
 
 
 def code_status_of(word: str) -> NameStatus | None:
     """What a status by the Code means for a name, where it means that the name is not in force."""
-    return _NAME_STATUS.get(" ".join(re.sub("[_-]+", " ", word).casefold().split()))
+    return CODE_STATUS_WORDS.get(" ".join(re.sub("[_.-]+", " ", word).casefold().split()))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from abc import ABC, abstractmethod
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -11,11 +13,13 @@ from typing import TYPE_CHECKING, NamedTuple
 from namekeeper.sources.lists.incoming import AreaRow, CommonRow, RelationRow, UsageRow
 
 if TYPE_CHECKING:  # a look-up reads this module and opens no file of a list
+    from namekeeper.files.archive import Archive
     from namekeeper.files.delimited import TableStyle
-    from namekeeper.sources.lists.archive import Archive
 
 #: Enough to see what is wrong with a file; a file of a million bad lines must not fill memory.
 LISTED = 1000
+#: What tells one row from another in a reason: texts in quotes, and numbers.
+_OF_THE_ROW = re.compile(r"'[^']*'|\"[^\"]*\"|\b\d+\b")
 
 
 class Skip(NamedTuple):
@@ -34,15 +38,19 @@ class Skips:
     listed: list[Skip] = field(default_factory=list)
     fault_count: int = 0
     faults: list[Skip] = field(default_factory=list)  # of rows that are kept
+    reasons: Counter[str] = field(default_factory=Counter)  # of what is left out, alike but for the row
+    fault_reasons: Counter[str] = field(default_factory=Counter)
 
     def add(self, line: int, why: str, file: str = "") -> None:
         self.count += 1
+        self.reasons[_OF_THE_ROW.sub("…", why)] += 1
         if len(self.listed) < LISTED:
             self.listed.append(Skip(line, why, file))
 
     def tell(self, line: int, fault: str) -> None:
         """A fault of the list's own in a row that is kept all the same."""
         self.fault_count += 1
+        self.fault_reasons[_OF_THE_ROW.sub("…", fault)] += 1
         if len(self.faults) < LISTED:
             self.faults.append(Skip(line, fault))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from html import unescape
 from itertools import islice
 
 from namekeeper.evidence.statements import NameStatus
@@ -12,7 +13,9 @@ from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.folding import code_status_of, folded, status_of
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.list_file import Skips
+from namekeeper.sources.lists.status_words import RANK_WORDS
 from namekeeper.words.errors import InputError
+from namekeeper.words.forms import canonical_of, is_plain_line
 from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key, plain_keys
 
 #: Canonical already, and ``lower`` is all the folding it needs.
@@ -24,7 +27,10 @@ _WITH_AUTHOR = re.compile(
     r"[a-z]{2,}(?:-[a-z]+)*){1,2})"
     r"(?: (?P<author>\(?[A-ZÀ-Þ][^\d()]+, \d{4}\)?))?"
 )
+_ITALICS = re.compile("</?(?:i|em)>")  # how some catalogues print a name
 _FAMILY_ENDINGS = (("oidea", "superfamily"), ("idae", "family"), ("inae", "subfamily"))
+#: Ranks that need no second look.
+_RANKS = frozenset({"species", "subspecies", "genus", "subgenus", "family", "subfamily", "order", "class", "kingdom"})
 _ANIMAL_CODES = frozenset({"iczn", "zoological"})
 _BATCH = 1_000
 _Values = tuple[str | int, ...]
@@ -90,24 +96,46 @@ class NameRows:
                     name, authorship = parted(name, authorship)
                     genus, rest = self._folded(name)
                 if status or accepted_key or accepted_name or name_status:
-                    standing = _standing(row)
+                    standing = self._standing(row)
                     target_key, target_name = _target(row, standing)
                 else:
                     standing, target_key, target_name = NameStatus.ACCEPTED, "", ""
             except InputError as error:
                 self._skips.add(line, error.what)
                 continue
+            if not _is_bare(authorship):
+                authorship = self._author(line, authorship)
             above = self._lineage(row, name) if family or order or class_ or kingdom or code or rank == "kingdom" else 0
             if not rank:
                 rank = "subspecies" if " " in rest else "species" if rest else _rank_of_one_word(name)
-            elif not rank.islower():
-                rank = rank.lower()
+            elif rank not in _RANKS:
+                rank = RANK_WORDS.get(rank.lower(), rank.lower())
             yield (
                 genus, rest, name, line, authorship, rank, standing,
                 key, target_key, target_name, parent_key, above, original_genus, original_key, areas,
                 self._sources.of(citation, link) if citation else 0, 1 if confidence == "memory" else 0, remarks,
                 as_of, revised,
             )  # fmt: skip
+
+    def _author(self, line: int, authorship: str) -> str:
+        """An authorship that is what it looks like; one that is not is left out and told."""
+        plain = _plainly(authorship)
+        if is_plain_line(plain):
+            return plain
+        self._skips.tell(line, f"authorship {authorship!a} holds signs that stand in none, and is left out")
+        return ""
+
+    def _standing(self, row: UsageRow) -> NameStatus:
+        status = status_of(row.status)
+        if status is None:
+            status = _by_target(row)
+            held = "in force" if status is NameStatus.ACCEPTED else "a synonym"
+            self._skips.tell(row.line, f"status {row.status!r} is not known: {held} by the accepted name in the row")
+        elif not row.status.strip() and ((row.accepted_key and row.accepted_key != row.key) or _names_another(row)):
+            status = NameStatus.SYNONYM
+        if row.name_status and status is NameStatus.ACCEPTED:
+            return code_status_of(row.name_status) or status
+        return status
 
     def _folded(self, name: str) -> tuple[str, str]:
         genus, _, rest = folded(name).partition(" ")
@@ -147,13 +175,24 @@ def parted(text: str, authorship: str) -> tuple[str, str]:
     """
     if _CANONICAL.fullmatch(text):
         return text, authorship
-    name = " ".join(text.split())
+    name = _plainly(text)
     if authorship and name.endswith(authorship):
         name = name[: -len(authorship)].rstrip(" ,")
     found = _WITH_AUTHOR.fullmatch(name)
-    if found:
+    if found and is_plain_line(name):
         return found["genus"] + found["rest"], authorship or found["author"] or ""
     return _read(name, authorship)
+
+
+def _is_bare(authorship: str) -> bool:
+    """Whether nothing in a text, or in many at once, needs a closer look."""
+    return authorship.isprintable() and "<" not in authorship and ";" not in authorship
+
+
+def _plainly(text: str) -> str:
+    """One line without the marks of a page that stand around names and authors."""
+    bare = unescape(_ITALICS.sub("", text)) if "<" in text or "&" in text else text
+    return " ".join(bare.split())
 
 
 def _read(text: str, authorship: str) -> tuple[str, str]:
@@ -164,11 +203,14 @@ def _read(text: str, authorship: str) -> tuple[str, str]:
     if "\ufffd" in text:
         message = f"name {text!r} has lost letters (its encoding was damaged)"
         raise InputError(message)
+    if not is_plain_line(text):
+        message = f"{text!a} holds signs that stand in no name"
+        raise InputError(message)
     name = parse_name(text)
     if name.qualifier or name.trade_form or name.phrase or name.parents or name.hybrid or name.abbreviated:
         message = f"{text!r} is open nomenclature or a hybrid, not a name of a taxon"
         raise InputError(message)
-    if not name.canonical:
+    if not canonical_of(name.canonical):
         message = f"{text!r} is no scientific name"
         raise InputError(message)
     return name.canonical, authorship or str(name.authorship or "")
@@ -184,6 +226,8 @@ def _bare_columns(batch: list[UsageRow]) -> _Columns | None:
     if not _BINOMINA.fullmatch(printed) or "memory" in fields["confidence"]:
         return None
     if any(any(fields[field]) for field in _TO_BE_UNDERSTOOD):
+        return None
+    if not _is_bare("".join(fields["authorship"])):
         return None
     # Folding by row 1 of contract section 1 for these letters; a hyphen goes (Art. 32.5.2.3).
     folded_names = [name.partition(" ") for name in printed.lower().replace("-", "").split("\n")]
@@ -220,16 +264,17 @@ def _insert(database: sqlite3.Connection, columns: _Columns) -> list[str]:
     return names
 
 
-def _standing(row: UsageRow) -> NameStatus:
-    status = status_of(row.status)
-    if status is None:
-        message = f"status {row.status!r} is not known"
-        raise InputError(message)
-    if not row.status and ((row.accepted_key and row.accepted_key != row.key) or _names_another(row)):
-        status = NameStatus.SYNONYM
-    if row.name_status and status is NameStatus.ACCEPTED:
-        return code_status_of(row.name_status) or status
-    return status
+def _by_target(row: UsageRow) -> NameStatus:
+    """Where the word of status says nothing, what the row points to does.
+
+    :raises InputError: if it points nowhere.
+    """
+    if row.accepted_key:
+        return NameStatus.ACCEPTED if row.accepted_key == row.key else NameStatus.SYNONYM
+    if row.accepted_name:
+        return NameStatus.SYNONYM if _names_another(row) else NameStatus.ACCEPTED
+    message = f"status {row.status!r} is not known"
+    raise InputError(message)
 
 
 def _names_another(row: UsageRow) -> bool:

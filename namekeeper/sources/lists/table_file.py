@@ -4,18 +4,24 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import AbstractContextManager, contextmanager
+from functools import partial
+from itertools import islice
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any
+from typing import IO, Any, BinaryIO, cast
 
+from namekeeper.files.columns import Column, Shape, mapped
 from namekeeper.files.delimited import rows, style_of
-from namekeeper.files.headers import column_named, columns_guessed
+from namekeeper.files.headers import column_named, columns_understood, header_key
 from namekeeper.files.reading import open_named
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.lists.incoming import Column, CommonRow, UsageRow, mapped, usage_row
+from namekeeper.sources.lists.incoming import CommonRow, UsageRow, usage_row
 from namekeeper.sources.lists.list_file import FileAtHand, ListFile, ListReader, Skips
 from namekeeper.words.errors import InputError, Place
+from namekeeper.words.name_parts import NameParts, whole_authorship, whole_name
 
 #: Field of a usage by field of the command.
 _USAGE = {
@@ -24,38 +30,28 @@ _USAGE = {
     "original_genus": "original_genus", "remarks": "remarks", "family": "family", "order": "order", "class": "class_",
     "kingdom": "kingdom",
 }  # fmt: skip
-_COMPOSED = ("genus", "epithet", "infraspecific", "author", "year", "brackets")
-_EMPTY = frozenset({"na", "n/a", "null", "none", "-"})
-_TRUE = frozenset({"1", "true", "yes", "y", "t"})
-#: Fields as the command names them, with keys of headers (files.headers) that mean them; terms of Darwin Core and
-#: ColDP first.
-_HEADERS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+#: Fields as the command names them, with what their columns mean (files.header_words).
+_MEANINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "id": ("taxonid", "id", "speciesid", "usageid", "nameid", "key"),
-        "name": ("scientificname", "canonicalname", "name", "taxon", "speciesname", "fullname", "binomial"),
-        "authorship": ("scientificnameauthorship", "authorship", "authority", "authoryear"),
-        "status": ("taxonomicstatus", "status", "taxonstatus"),
-        "accepted_id": ("acceptednameusageid", "acceptedid", "acceptedtaxonid", "validid"),
-        "accepted_name": ("acceptednameusage", "acceptedname", "validname", "acceptedscientificname"),
-        "parent_id": ("parentnameusageid", "parentid"),
-        "rank": ("taxonrank", "rank"),
-        "common": ("vernacularname", "commonname", "common", "trivialname", "commonnames"),
-        "language": ("language", "lang"),
-        "range": ("distribution", "range", "locality", "countries", "country"),
-        "original_genus": ("originalgenus", "basionymgenus"),
-        "remarks": ("taxonremarks", "remarks", "notes", "note"),
-        "family": ("family",),
-        "order": ("order",),
-        "class": ("class",),
-        "kingdom": ("kingdom",),
-        "genus": ("genericname", "genus"),
-        "epithet": ("specificepithet", "epithet", "species"),
-        "infraspecific": ("infraspecificepithet", "subspecies"),
-        "author": ("author", "authors"),
-        "year": ("year", "namepublishedinyear"),
-        "brackets": ("parentheses", "brackets"),
+        "id": ("taxon id",),
+        "name": ("name",),
+        **{field: (field,) for field in ("authorship", "status")},
+        "accepted_id": ("accepted id",),
+        "accepted_name": ("accepted name",),
+        "parent_id": ("parent id",),
+        **{field: (field,) for field in ("rank", "common", "language", "range")},
+        "original_genus": ("original genus",),
+        **{field: (field,) for field in ("remarks", "family", "order", "class", "kingdom", "genus", "epithet")},
+        "subgenus": ("subgenus",),
+        "infraspecific": ("infraspecific",),
+        **{field: (field,) for field in ("author", "year", "brackets")},
     }
 )
+#: Beginnings of words that speak of a name in force, in the languages of the headers.
+_OF_ACCEPTANCE = re.compile("accept|akzept|acept|valid|gultig|synon|sinon|current|aktuell|senior|retenu|obowiaz")
+_NAMELIKE = re.compile(r"[A-Z][\w-]+ [a-z][\w-]+.*")
+#: Rows by which a column that was not understood is judged.
+_LOOK_AT = 200
 
 
 class NameTable(ListFile):
@@ -66,61 +62,70 @@ class NameTable(ListFile):
     :raises FileError: if it cannot be read.
     """
 
-    def __init__(self, path: Path, chosen: Mapping[str, str], skips: Skips) -> None:
+    def __init__(
+        self,
+        path: Path,
+        chosen: Mapping[str, str],
+        skips: Skips,
+        opened: Callable[[], AbstractContextManager[IO[bytes]]] | None = None,
+    ) -> None:
         self._path = path
         self._skips = skips
-        with open_named(path) as stream:
+        self._opened = opened or partial(open_named, path)
+        with self._opened() as stream:
             try:
-                self.style = style_of(stream)
+                self.style = style_of(cast("BinaryIO", stream))
             except ValueError:
                 remedy = "give a CSV or TSV file, or an archive"
                 raise InputError("this is no text", remedy=remedy, place=Place(str(path))) from None
             self._dialect = self.style.dialect
             stream.seek(0)
-            first = next(rows(stream, self._dialect, skips.add, path.name), None)
-        if first is None:
+            first = [cells for _line, cells in islice(rows(stream, self._dialect, _unheard, path.name), _LOOK_AT)]
+        if not first:
             raise InputError("the table is empty", place=Place(str(path)))
-        header = first[1]
+        header = first[0]
+        usual = Counter(map(len, first[1:])).most_common(1)
+        self._width = max(len(header), usual[0][0] if usual else 0)
         self.columns = _columns(header, chosen, str(path))
         self.shown_columns = {name: header[place] for name, place in self.columns.items()}
+        if not {"accepted_id", "accepted_name", "status"} & chosen.keys():
+            _ask_for_accepted(header, first[1:], self.columns, str(path))
 
     def usages(self) -> Iterator[UsageRow]:
         columns = {field: Column(self.columns[name]) for name, field in _USAGE.items() if name in self.columns}
-        if "name" in self.columns:
-            yield from self._read(UsageRow._fields[1:], columns, usage_row, self._skips)
+        parts = {field: Column(self.columns[field]) for field in NameParts._fields if field in self.columns}
+        if "name" in columns and not parts:
+            yield from self._read(UsageRow._fields[1:], columns, usage_row, self._skips, ("name",))
             return
-        fields = (*UsageRow._fields[1:], *_COMPOSED)
-        columns |= {field: Column(self.columns[field]) for field in _COMPOSED if field in self.columns}
-        for line, *cells in self._read(fields, columns, tuple, self._skips):
-            parts = dict(zip(_COMPOSED, cells[-len(_COMPOSED) :], strict=True))
-            yield _composed(UsageRow(line, *cells[: -len(_COMPOSED)]), parts)
+        fields = (*UsageRow._fields[1:], *NameParts._fields)
+        needs = ("name",) if "name" in columns else ("genus", "epithet")
+        for line, *cells in self._read(fields, columns | parts, tuple, self._skips, needs):
+            row, given = UsageRow(line, *cells[: -len(NameParts._fields)]), NameParts(*cells[-len(NameParts._fields) :])
+            yield row._replace(name=whole_name(row.name, given), authorship=whole_authorship(row.authorship, given))
 
     def commons(self) -> Iterator[CommonRow]:
         if "common" not in self.columns:
             return
-        wanted = ("id", "name", "genus", "epithet", "common", "language")
+        wanted = ("id", "name", *NameParts._fields, "common", "language")
         columns = {field: Column(self.columns[field]) for field in wanted if field in self.columns}
-        for line, key, name, genus, epithet, common, language in self._read(wanted, columns, tuple, Skips()):
+        for line, key, name, *parts, common, language in self._read(wanted, columns, tuple, Skips(), ("common",)):
             for text in re.split(r"\s*;\s*", common):
                 if text:
-                    taxon = "" if key else name or f"{genus} {epithet}".strip()
+                    taxon = "" if key else whole_name(name, NameParts(*parts))
                     yield CommonRow(line, key, text, two_letters(language), taxon)
 
-    def _read(self, fields: tuple[str, ...], columns: dict[str, Column], make: Any, skips: Skips) -> Iterator[Any]:
-        with open_named(self._path) as stream:
+    def _read(
+        self, fields: tuple[str, ...], columns: dict[str, Column], make: Any, skips: Skips, needs: tuple[str, ...]
+    ) -> Iterator[Any]:
+        with self._opened() as stream:
             lines = rows(stream, self._dialect, skips.add, self._path.name)
             next(lines)
-            yield from mapped(lines, fields, columns, make, skip=skips.add, file=self._path.name)
+            shape = Shape(self._width, needs, needs == ("name",), skips.tell)
+            yield from mapped(lines, fields, columns, make, skip=skips.add, file=self._path.name, shape=shape)
 
 
-def _composed(row: UsageRow, parts: Mapping[str, str]) -> UsageRow:
-    """A name and its authorship from columns of their own."""
-    words = (parts[part] for part in ("genus", "epithet", "infraspecific"))
-    name = " ".join(word for word in words if word and word.casefold() not in _EMPTY)
-    authorship = row.authorship or ", ".join(filter(None, (parts["author"], parts["year"])))
-    if parts["brackets"].casefold() in _TRUE and authorship and not authorship.startswith("("):
-        authorship = f"({authorship})"
-    return row._replace(name=name, authorship=authorship)
+def _unheard(_line: int, _why: str, _file: str) -> None:
+    """For rows that are read again later, where what is wrong with them is told."""
 
 
 def _columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> dict[str, int]:
@@ -130,7 +135,7 @@ def _columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> dic
     """
     plain = [cell.rpartition(":")[2] for cell in header]  # without a prefix ("dwc:scientificName")
     told = {field: _chosen(field, wanted, header, plain, file) for field, wanted in chosen.items()}
-    places = columns_guessed(plain, _HEADERS, told)
+    places = columns_understood(plain, _MEANINGS, told)
     if "name" not in places and not {"genus", "epithet"} <= places.keys():
         raise InputError(
             f"no column of names among: {', '.join(header)}",  # noqa: EM102
@@ -141,10 +146,10 @@ def _columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> dic
 
 
 def _chosen(field: str, wanted: str, header: Sequence[str], plain: Sequence[str], file: str) -> int:
-    if field not in _HEADERS:
-        near = difflib.get_close_matches(field, _HEADERS, n=1)
+    if field not in _MEANINGS:
+        near = difflib.get_close_matches(field, _MEANINGS, n=1)
         message = f"there is no field '{field}'"
-        raise InputError(message, remedy=f"did you mean '{near[0]}'?" if near else f"fields: {', '.join(_HEADERS)}")
+        raise InputError(message, remedy=f"did you mean '{near[0]}'?" if near else f"fields: {', '.join(_MEANINGS)}")
     found = column_named(header, wanted)
     if found is None:
         found = column_named(plain, wanted.rpartition(":")[2])
@@ -154,8 +159,42 @@ def _chosen(field: str, wanted: str, header: Sequence[str], plain: Sequence[str]
     return found
 
 
+def _ask_for_accepted(
+    header: Sequence[str], first: Sequence[Sequence[str]], columns: Mapping[str, int], file: str
+) -> None:
+    """A column that speaks of names in force and was not understood must not leave every name in force.
+
+    :raises InputError: if there is one, and no other that gives the accepted names.
+    """
+    if {"accepted_id", "accepted_name"} & columns.keys():
+        return
+    held = {cells[columns[field]] for field in ("id", "name") if field in columns for cells in first if cells[1:]}
+    for place, title in enumerate(header):
+        if place in columns.values() or not _OF_ACCEPTANCE.search(header_key(title)):
+            continue
+        said = [cell for cells in first if place < len(cells) and (cell := cells[place].strip())]
+        ids, names = sum(cell in held for cell in said), sum(bool(_NAMELIKE.fullmatch(cell)) for cell in said)
+        if said and 2 * max(ids, names) > len(said):
+            field = "accepted_name" if names >= ids else "accepted_id"
+            what = f"the column '{title}' seems to hold accepted names and was not understood"
+            remedy = f"say so: --column {field}='{title}', or rename it if it holds something else"
+            raise InputError(what, remedy=remedy, place=Place(file, 1))
+
+
 def _opened(file: FileAtHand, columns: Mapping[str, str], skips: Skips) -> NameTable | None:
-    return NameTable(file.path, columns, skips) if file.archive is None else None
+    if file.archive is None:
+        return NameTable(file.path, columns, skips)
+    member = file.archive.lone_table()
+    if member is None:
+        return None
+    archive = file.archive
+
+    @contextmanager
+    def opened() -> Iterator[IO[bytes]]:
+        with archive.open(member) as stream:
+            yield stream
+
+    return NameTable(file.path, columns, skips, opened)
 
 
 TABLE = ListReader("table", "table", "a CSV or TSV table", _opened, takes_columns=True)

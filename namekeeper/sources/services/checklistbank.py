@@ -30,6 +30,7 @@ from namekeeper.sources.services.service import CommonNameService, DetailService
 from namekeeper.sources.services.weighing import Found, rank_of, weigh
 from namekeeper.sources.shapes import Node
 from namekeeper.words.dates import PartialDate
+from namekeeper.words.forms import canonical_of
 
 _DATASET = "dataset/3LXR"
 
@@ -81,7 +82,7 @@ class ChecklistBank(DetailService, CommonNameService):
         known = (("scientificName", name), ("authorship", authorship), ("rank", rank_of(name)))
         params = (*((key, text) for key, text in known if text), ("code", "zoological"), ("verbose", "true"))
         question = WebQuestion(f"{_DATASET}/match/nameusage", params)
-        return self.desk.ask(question, partial(read_match, by_author=bool(authorship)))
+        return self.desk.ask(question, partial(read_match, asked=name, by_author=bool(authorship)))
 
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
         params = (("q", words), ("content", "VERNACULAR_NAME"), ("status", "accepted"), ("limit", "50"))
@@ -103,7 +104,8 @@ class ChecklistBank(DetailService, CommonNameService):
         former = [
             weigh(found, found.subject.name, self.group, edition)
             for found in synonyms.value
-            if found.status is not NameStatus.MISAPPLIED  # a mistaken use is no former name
+            # a mistaken use is no former name, and a formula is none at all
+            if found.status is not NameStatus.MISAPPLIED and canonical_of(found.subject.name)
         ]
         return NameCard(
             taxon=taxon._replace(range=areas.value),

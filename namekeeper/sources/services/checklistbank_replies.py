@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from namekeeper.evidence.statements import NameStatus, TaxonName
 from namekeeper.judging.change import same_author
 from namekeeper.sources.services.service import Vernacular
-from namekeeper.sources.services.weighing import Found, rank_group
+from namekeeper.sources.services.weighing import Found, rank_group, usable
 from namekeeper.sources.shapes import Node, rows
 from namekeeper.words.spelling import plain_key
 
@@ -35,6 +35,7 @@ _IN_FORCE = frozenset({"accepted", "provisionally accepted"})
 # ``exact`` is said where whole labels are equal, author included, ``variant`` of every other match, so also where only
 # the author was not asked (``UsageMatcher.match``): what they are worth shows by comparing the spelling.
 _CERTAIN = frozenset({"exact", "canonical", "variant"})
+_EXACT = frozenset({"exact", "canonical"})
 _NO_USE = frozenset({"bare name", "misapplied"})
 _POINTING = frozenset({NameStatus.SYNONYM, NameStatus.AMBIGUOUS, NameStatus.MISAPPLIED})
 _HIGHER = ("family", "order", "class")
@@ -49,7 +50,7 @@ class UsageMatch:
     passed_over: bool = False
 
 
-def read_match(document: object, *, by_author: bool = False) -> UsageMatch:
+def read_match(document: object, asked: str, *, by_author: bool = False) -> UsageMatch:
     """A reply of ``match/nameusage``: nothing, one usage, or several where the service is undecided.
 
     ``by_author`` if an author was asked, by which the service tells homonyms apart; else it picks one of them silently.
@@ -66,7 +67,8 @@ def read_match(document: object, *, by_author: bool = False) -> UsageMatch:
         others = others if kind == "ambiguous" else ()
     elif others := () if by_author else tuple(one for one in others if _rival(one, usage)):
         note = "the service has several names spelt so, by different authors"
-    return UsageMatch(tuple(_found(one, note is None, note) for one in (usage, *others)))
+    found = (replace(_found(one, note is None, note), exact=kind in _EXACT) for one in (usage, *others))
+    return UsageMatch(usable(found, asked))
 
 
 def _rival(other: Node, usage: Node) -> bool:

@@ -8,16 +8,17 @@ this same catalogue has.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import timedelta
+from functools import partial
 
 from namekeeper.evidence.statements import Edition, Reply
 from namekeeper.sources.desk import Batch, Told
 from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
-from namekeeper.sources.services.gbif_replies import Matched, read_match, read_release, spelt_in
+from namekeeper.sources.services.gbif_replies import Matched, hinted_in, read_match, read_release, spelt_in
 from namekeeper.sources.services.service import Job, NameService, Profile
-from namekeeper.sources.services.weighing import Found
+from namekeeper.sources.services.weighing import Found, is_like
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.spelling import plain_key
 
@@ -55,12 +56,12 @@ class Gbif(NameService):
         return self.edition._replace(edition=release, dated=_month(release), citation=citation)
 
     def look_up(self, name: str) -> Told[tuple[Found, ...]]:
-        return self._decided(name, self.desk.ask(_question(name), read_match))
+        return self._decided(name, self.desk.ask(_question(name), _reader(name)))
 
     def _decided(self, name: str, told: Told[Matched]) -> Told[tuple[Found, ...]]:
         """Homonyms are listed only to a verbose question, which is long: it is put for them alone."""
         if told.value.undecided and not told.value.found:
-            told = self.desk.ask(_question(name, verbose=True), read_match)
+            told = self.desk.ask(_question(name, verbose=True), _reader(name))
         return told.of(told.value.found)
 
     def ask(self, names: Sequence[str]) -> Iterator[Reply]:
@@ -68,7 +69,7 @@ class Gbif(NameService):
         batch = Batch(WebQuestion(_MATCH, (_CATALOGUE,)), _item, _paired)
         for start in range(0, len(names), _AT_ONCE):
             some = names[start : start + _AT_ONCE]
-            told = self.desk.ask_many([_question(name) for name in some], read_match, batch)
+            told = self.desk.ask_many({_question(name): _reader(name) for name in some}, batch)
             for name in some:
                 yield self._reply(name, told[_question(name)], edition)
 
@@ -79,6 +80,10 @@ class Gbif(NameService):
             return self.reply(name, self._decided(name, told), edition)
         except UnansweredError as fault:
             return self.failure(name, fault)
+
+
+def _reader(name: str) -> Callable[[object], Matched]:
+    return partial(read_match, asked=name)
 
 
 def _question(name: str, *, verbose: bool = False) -> WebQuestion:
@@ -98,12 +103,14 @@ def _asked(question: WebQuestion) -> str:
 def _paired(questions: Sequence[WebQuestion], documents: Sequence[object]) -> Mapping[WebQuestion, object]:
     """Every answer with the question it is about.
 
-    They are promised in the order of the questions. As soon as one is about another name that was asked, only those are
-    taken that name what they are about: one that found nothing does not.
+    They are promised in the order of the questions. As soon as one is about another name that was asked, or hints at
+    one, only those are taken that name what they are about: one that found nothing does not.
     """
     places = {plain_key(_asked(question)): place for place, question in enumerate(questions)}
     about = [places.get(plain_key(spelt_in(document))) for document in documents]
-    if all(own in (None, place) for place, own in enumerate(about)):
+    hinted = ["" if own is not None else hinted_in(document) for own, document in zip(about, documents, strict=True)]
+    in_order = all(own in (None, place) for place, own in enumerate(about))
+    if in_order and not any(_is_elsewhere(hint, place, questions) for place, hint in enumerate(hinted)):
         return dict(zip(questions, documents, strict=True))
     told = [own for own in about if own is not None]
     return {
@@ -111,6 +118,12 @@ def _paired(questions: Sequence[WebQuestion], documents: Sequence[object]) -> Ma
         for own, document in zip(about, documents, strict=True)
         if own is not None and told.count(own) == 1
     }
+
+
+def _is_elsewhere(hint: str, place: int, questions: Sequence[WebQuestion]) -> bool:
+    """Whether a hint at a similar name or a genus fits another name that was asked, and not the one in its place."""
+    fits = [is_like(hint, _asked(question)) for question in questions] if hint else []
+    return any(fits) and not fits[place]
 
 
 def _month(alias: str) -> PartialDate | None:

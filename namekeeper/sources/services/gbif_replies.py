@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from namekeeper.evidence.statements import NameStatus, TaxonName
 from namekeeper.sources.http_faults import UnansweredError
-from namekeeper.sources.services.weighing import Found
+from namekeeper.sources.services.weighing import Found, usable
 from namekeeper.sources.shapes import Node
 
 #: The server's own threshold for a match; below it an answer is a hint (for higher ranks it asks for more).
@@ -25,6 +25,7 @@ _STATUS = MappingProxyType(
 )
 _POINTING = frozenset({NameStatus.SYNONYM, NameStatus.AMBIGUOUS, NameStatus.MISAPPLIED})
 _HIGHER = ("FAMILY", "ORDER", "CLASS")
+_EXACT = ("EXACT", "CANONICAL")
 _EQUAL = "Multiple equal matches for "
 _PAGE = "https://www.gbif.org/taxon/"
 
@@ -37,8 +38,13 @@ class Matched:
     undecided: bool = False
 
 
-def read_match(document: object) -> Matched:
+def read_match(document: object, asked: str) -> Matched:
     """A reply of ``v2/species/match``: one usage, or the alternatives that are spelt the same, as hints."""
+    matched = _matched(document)
+    return replace(matched, found=usable(matched.found, asked))
+
+
+def _matched(document: object) -> Matched:
     node = Node.of(document)
     diagnostics = node.needed_node("diagnostics")
     kind = diagnostics.needed("matchType")
@@ -48,11 +54,11 @@ def read_match(document: object) -> Matched:
         equals = _equals(diagnostics) if undecided else ()
         return Matched(tuple(_found(one, "one of several that fit equally well") for one in equals), undecided)
     note = None
-    if kind not in ("EXACT", "CANONICAL") and not _bare_genus(kind, usage):
+    if kind not in _EXACT and not _bare_genus(kind, usage):
         note = f"the service calls this match {kind}"
     elif diagnostics.number("confidence") < _LEAST_CONFIDENCE:
         note = "the service has little confidence in this match"
-    return Matched((_found(node, note),))
+    return Matched((replace(_found(node, note), exact=kind in _EXACT and note is None),))
 
 
 def _equals(diagnostics: Node) -> Iterator[Node]:
@@ -118,6 +124,15 @@ def spelt_in(document: object) -> str:
     except UnansweredError:
         return ""
     return note.removeprefix(_EQUAL).strip() if note.startswith(_EQUAL) else ""
+
+
+def hinted_in(document: object) -> str:
+    """The name of whatever a match came upon, "" if it found nothing."""
+    try:
+        usage = Node.of(document).node("usage")
+        return usage.text("canonicalName") if usage else ""
+    except UnansweredError:
+        return ""
 
 
 def read_release(document: object) -> str:

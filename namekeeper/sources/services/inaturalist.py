@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from functools import partial
 from types import MappingProxyType
 
 from namekeeper.evidence.interfaces import NameCard
@@ -10,9 +11,18 @@ from namekeeper.evidence.statements import CommonName
 from namekeeper.sources.desk import Told
 from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.services.inaturalist_replies import ANIMALS, Hit, attached, named, opinion, read_page
+from namekeeper.sources.services.inaturalist_replies import (
+    ANIMALS,
+    Hit,
+    attached,
+    named,
+    opinion,
+    read_names,
+    read_page,
+    read_successors,
+)
 from namekeeper.sources.services.service import CommonNameService, DetailService, Job, Profile, Vernacular
-from namekeeper.sources.services.weighing import Found
+from namekeeper.sources.services.weighing import Found, usable
 
 _RANKS = MappingProxyType({1: "genus,subgenus", 2: "species", 3: "subspecies"})
 _MOST_IDS = 30  # more are refused with 422
@@ -42,17 +52,17 @@ class INaturalist(DetailService, CommonNameService):
             ("taxon_id", ANIMALS),
             ("per_page", "30"),
         )
-        page = self.desk.ask(WebQuestion("taxa", params), read_page)
+        page = self.desk.ask(WebQuestion("taxa", params), partial(read_names, asked=name))
         hits = named(page.value, name)
         known = {hit.taxon.identifier or "": hit for hit in page.value}
         missing = [one for hit in hits if not hit.active for one in hit.successors if one not in known][:_MOST_IDS]
         stale = page.stale
         if missing:
-            more = self.desk.ask(WebQuestion(f"taxa/{','.join(missing)}"), read_page)
+            more = self.desk.ask(WebQuestion(f"taxa/{','.join(missing)}"), read_successors)
             known |= {hit.taxon.identifier or "": hit for hit in more.value}
             stale = stale or more.stale
         found = (*(opinion(hit, known) for hit in hits), *attached(page.value, name))
-        return Told(found, page.retrieved, stale)
+        return Told(usable(found, name), page.retrieved, stale)
 
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
         params = (

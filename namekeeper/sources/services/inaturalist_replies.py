@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 
 from namekeeper.evidence.statements import NameStatus, TaxonName
 from namekeeper.sources.services.service import Vernacular
-from namekeeper.sources.services.weighing import Found
+from namekeeper.sources.services.weighing import Found, bad_reply, printable, usable
 from namekeeper.sources.shapes import Node
+from namekeeper.words.forms import canonical_of
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import Verification
 
@@ -39,6 +40,31 @@ class Hit:
 def read_page(document: object) -> tuple[Hit, ...]:
     """A page of ``taxa``, ``taxa/autocomplete`` or ``taxa/{ids}``."""
     return tuple(_hit(node) for node in Node.of(document).nodes("results", needed=True))
+
+
+def read_names(document: object, asked: str) -> tuple[Hit, ...]:
+    """A page that answers a search for a scientific name.
+
+    :raises UnansweredError: if it gives the name in a form that is none, or has not a word of it anywhere.
+    """
+    hits = read_page(document)
+    usable((Found(hit.taxon, NameStatus.ACCEPTED, (), certain=False) for hit in hits), asked)
+    words = set(plain_key(asked).split())
+    told = (
+        plain_key(text) for hit in hits for text in (hit.taxon.name, hit.matched, *(name.text for name in hit.names))
+    )
+    if hits and canonical_of(asked) and not any(words & set(text.split()) for text in told):
+        raise bad_reply("it is about", hits[0].taxon.name, "and not about", asked)
+    return hits
+
+
+def read_successors(document: object) -> tuple[Hit, ...]:
+    """A page of taxa by number, to whose names other names lead.
+
+    :raises UnansweredError: if a name is none.
+    """
+    hits = read_page(document)
+    return tuple(replace(hit, taxon=printable(hit.taxon)) for hit in hits)
 
 
 def _hit(node: Node) -> Hit:

@@ -23,6 +23,7 @@ from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.kept_answers import Freshness
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.services.weighing import Found, Group, weigh
+from namekeeper.words.forms import canonical_of
 from namekeeper.words.spelling import plain_key
 
 # For probes only; the first is an accepted species since 1899, the second its common name.
@@ -167,7 +168,7 @@ class Service:
         found = (
             CommonName(name.text, two_letters(name.language), name.taxon, "common", edition, citation=edition.title)
             for name in names
-            if common_key(name.text) == wanted
+            if common_key(name.text) == wanted and canonical_of(name.taxon.name)
         )
         return tuple({(name.taxon.name, name.language): name for name in found}.values())
 

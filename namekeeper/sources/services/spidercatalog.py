@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from functools import partial
 from types import MappingProxyType
 from typing import ClassVar
 
@@ -18,7 +19,7 @@ from namekeeper.sources.desk import ServiceDesk, Told
 from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.services.service import Job, NameService, OwnKey, Profile
-from namekeeper.sources.services.weighing import SPIDER_CATALOGUE, Found
+from namekeeper.sources.services.weighing import SPIDER_CATALOGUE, Found, bad_reply, printable
 from namekeeper.sources.shapes import Node, wrong_shape
 
 _PREFIX = "urn:lsid:nmbe.ch:"
@@ -137,7 +138,7 @@ class SpiderCatalog(NameService):
             return None
 
     def _entry(self, identifier: str) -> Told[Entry]:
-        return self._desk_for(identifier).ask(_question(identifier), read_entry)
+        return self._desk_for(identifier).ask(_question(identifier), partial(read_entry, asked=identifier))
 
     def _desk_for(self, identifier: str) -> ServiceDesk:
         """The desk that asks again what was changed, and takes what was kept of all the rest."""
@@ -166,8 +167,11 @@ def _question(identifier: str) -> WebQuestion:
     return WebQuestion(f"api/lsid/{identifier}")
 
 
-def read_entry(document: object) -> Entry:
-    """A reply of ``api/lsid/{identifier}``."""
+def read_entry(document: object, asked: str) -> Entry:
+    """A reply of ``api/lsid/{identifier}``.
+
+    :raises UnansweredError: if it is of another entry, or its name is none.
+    """
     node = Node.of(document)
     taxon = node.needed_node("taxon")
     word = taxon.needed("status").upper()
@@ -185,7 +189,9 @@ def read_entry(document: object) -> Entry:
         higher=tuple(one for one in (taxon.text("family"), "Araneae", "Arachnida") if one),
         range=(taxon.text("distribution"),) if taxon.text("distribution") else (),
     )
-    return Entry(name, _STATUS[word], _lsid(valid.needed("_href")) if valid else "", word == _DELETED)
+    if name.identifier not in (None, asked):
+        raise bad_reply("it is about", str(name.identifier), "and not about", asked)
+    return Entry(printable(name), _STATUS[word], _lsid(valid.needed("_href")) if valid else "", word == _DELETED)
 
 
 @dataclass(frozen=True, slots=True)

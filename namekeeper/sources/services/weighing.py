@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from namekeeper.evidence.statements import Edition, Match, NameStatus, Statement, TaxonName
-from namekeeper.words.spelling import match_of
+from namekeeper.evidence.statements import Edition, FailureKind, Match, NameStatus, Statement, TaxonName
+from namekeeper.judging.nearness import close_enough
+from namekeeper.sources.http_faults import UnansweredError
+from namekeeper.words.forms import canonical_of, is_latin, is_plain_line
+from namekeeper.words.spelling import match_of, plain_key
 from namekeeper.words.terms import Verification
 
 #: The catalogue that most others copy for spiders: such copies share its vote.
 SPIDER_CATALOGUE = "world spider catalog"
 _SPIDERS = "Araneae"
+_SHOWN = 60  # letters of what is no name
 _RANK_OF_WORDS = MappingProxyType({1: "genus", 2: "species", 3: "subspecies"})
 
 
@@ -34,7 +39,10 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """One taxon of a reply. ``certain`` is the service's own word that this is the very name asked."""
+    """One taxon of a reply.
+
+    ``certain`` is the service's own word that this is the name asked, ``exact`` that it is so letter by letter.
+    """
 
     subject: TaxonName
     status: NameStatus
@@ -46,6 +54,63 @@ class Found:
     note: str | None = None
     fault: str | None = None
     verification: Verification = Verification.VERIFIED
+    exact: bool = False
+
+
+def usable(found: Iterable[Found], asked: str) -> tuple[Found, ...]:
+    """What of a reply is about names of taxa, each as it is printed, a subgenus left out.
+
+    To be called by every reader of a reply on names, so that no other reply is kept.
+
+    :raises UnansweredError: if the reply sends the name to what is no name, or by its own word is about another name
+        than the one asked: a mistake on the way, of which nobody can tell what the service has.
+    """
+    return tuple(_usable(found, asked))
+
+
+def _usable(found: Iterable[Found], asked: str) -> Iterator[Found]:
+    for one in found:
+        if not canonical_of(one.subject.name) and not one.certain and not _in_disguise(one.subject.name, asked):
+            continue  # the formula of a hybrid, the number of a sequence: no name of a taxon, and none was asked
+        subject = printable(one.subject)
+        if _is_another(one, subject.name, asked):
+            raise bad_reply("it is about", subject.name, "and not about", asked)
+        yield replace(one, subject=subject, targets=tuple(map(printable, one.targets)))
+
+
+def printable(taxon: TaxonName) -> TaxonName:
+    """The taxon with its canonical name.
+
+    :raises UnansweredError: if that has not the form of a name, or the authorship holds what nobody would print.
+    """
+    name = canonical_of(taxon.name)
+    if not name or not is_plain_line(taxon.authorship):
+        given = " ".join(filter(None, (taxon.name, taxon.authorship)))
+        raise bad_reply("it gives", ascii(given[:_SHOWN]), "as a scientific name")
+    return taxon._replace(name=name)
+
+
+def _in_disguise(text: str, asked: str) -> bool:
+    """Whether the name asked, or letters that no such text has, stand in what is no name."""
+    letters, wanted = ("".join(filter(str.isalpha, plain_key(one))) for one in (text, asked))
+    return bool(canonical_of(asked)) and (wanted in letters or not is_latin(text))
+
+
+def _is_another(found: Found, name: str, asked: str) -> bool:
+    """Whether what the service calls the name asked is another: of letter by letter any, else one of no likeness."""
+    if not found.certain or len(name.split()) != len(asked.split()) or match_of(asked, name).value != Match.SIMILAR:
+        return False
+    return found.exact or (" " in name and not is_like(name, asked))
+
+
+def is_like(name: str, asked: str) -> bool:
+    """Whether a name has a word of the one asked, or is spelt similarly."""
+    return bool(set(plain_key(name).split()) & set(plain_key(asked).split())) or close_enough(asked, name, 0)
+
+
+def bad_reply(*why: str) -> UnansweredError:
+    """The fault for a reply that is well formed and no answer."""
+    return UnansweredError(FailureKind.BAD_REPLY, f"its reply cannot be used: {' '.join(why)}")
 
 
 def weigh(found: Found, asked: str, group: Group, edition: Edition) -> Statement:

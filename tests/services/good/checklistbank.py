@@ -1,4 +1,4 @@
-"""ChecklistBank: a recorded ant whose genus changed; nothing for other questions."""
+"""ChecklistBank: a recorded ant whose genus changed, under the name that is asked; nothing for other questions."""
 
 from __future__ import annotations
 
@@ -21,12 +21,14 @@ def reply(asked: Asked) -> Any:
     if asked.path.endswith("/dataset/3LXR"):
         return DATASET
     if asked.path.endswith("/match/nameusage"):
-        return recorded("clb-match-synonym-genus-transfer")
+        document = recorded("clb-match-synonym-genus-transfer")
+        document["usage"] |= {"name": asked.query.get("scientificName", document["usage"]["name"])}
+        return document
     return {"offset": 0, "limit": 50, "total": 0, "result": []}
 
 
 def accepting(asked: Asked) -> Any:
     document = reply(asked)
     if asked.path.endswith("/match/nameusage"):
-        document["usage"] |= {"name": asked.query["scientificName"], "authorship": "", "status": "accepted"}
+        document["usage"] |= {"authorship": "", "status": "accepted"}
     return document

@@ -1,4 +1,4 @@
-"""iNaturalist: a recorded page of taxa."""
+"""iNaturalist: a recorded page of taxa, the first of them found by the name that is asked if none has it."""
 
 from __future__ import annotations
 
@@ -9,7 +9,11 @@ from tests.services.local_server import Asked
 
 
 def reply(asked: Asked) -> Any:
-    return recorded("inat-taxa-search")
+    document = recorded("inat-taxa-search")
+    asked_for = asked.query.get("q", "")
+    if asked_for.isprintable() and asked_for not in ["", *(one["name"] for one in document["results"])]:
+        document["results"][0]["matched_term"] = asked_for
+    return document
 
 
 def accepting(asked: Asked) -> Any:

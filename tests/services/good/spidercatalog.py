@@ -1,4 +1,4 @@
-"""World Spider Catalog: a valid species, constructed."""
+"""World Spider Catalog: a valid species, constructed, under the identifier that is asked."""
 
 from __future__ import annotations
 
@@ -9,4 +9,6 @@ from tests.services.local_server import Asked
 
 
 def reply(asked: Asked) -> Any:
-    return constructed("wsc-lsid-valid")
+    document = constructed("wsc-lsid-valid")
+    document["taxon"]["lsid"] = asked.path.rpartition("/")[2]
+    return document

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from functools import partial
 
 from namekeeper.evidence.statements import NameStatus, TaxonName
 from namekeeper.sources.desk import Told
 from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.services.service import CommonNameService, Job, NameService, OwnKey, Profile, Vernacular
-from namekeeper.sources.services.weighing import Found
+from namekeeper.sources.services.weighing import Found, usable
 from namekeeper.sources.shapes import Node
 
 
@@ -31,13 +32,17 @@ class Fireflies(NameService, CommonNameService):
     )
 
     def look_up(self, name: str) -> Told[tuple[Found, ...]]:
-        taxa = self.desk.ask(WebQuestion("taxa", (("name", name),)), read_taxa)
-        found = (Found(taxon, NameStatus.ACCEPTED, (taxon,), certain=True) for taxon, _ in taxa.value)
-        return taxa.of(tuple(found))
+        return self.desk.ask(WebQuestion("taxa", (("name", name),)), partial(read_names, asked=name))
 
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
         taxa = self.desk.ask(WebQuestion("taxa", (("common", words),)), read_taxa)
         return taxa.of(tuple(Vernacular(common, "en", taxon) for taxon, common in taxa.value if common))
+
+
+def read_names(document: object, asked: str) -> tuple[Found, ...]:
+    """What a page says of the name asked."""
+    taxa = (taxon for taxon, _ in read_taxa(document))
+    return usable((Found(taxon, NameStatus.ACCEPTED, (taxon,), certain=True) for taxon in taxa), asked)
 
 
 def read_taxa(document: object) -> tuple[tuple[TaxonName, str], ...]:

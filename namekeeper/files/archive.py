@@ -1,27 +1,32 @@
-"""A zip archive with a list: its members by name, its descriptions in XML and YAML."""
+"""A zip archive of tables: its members by name, its descriptions in XML and YAML."""
 
 from __future__ import annotations
 
+import re
 from pathlib import Path, PurePosixPath
 from typing import Any, NoReturn
 
 from namekeeper.files.zipped import ZipReader
-from namekeeper.words.errors import InputError, Place
+from namekeeper.words.errors import NOWHERE, InputError, Place
 
 #: For members that are read at once (descriptions, not tables).
 _DESCRIPTION = 4 * 1024 * 1024
+_TABLES = frozenset({".csv", ".tsv", ".tab", ".txt", ".psv"})
+#: What systems and packers leave beside the files, and pages that tell about them.
+_LEFTOVER = re.compile(r"__MACOSX/|(?:^|/)\.|(?:^|/)(?:readme|licen[cs]e|citations?|rights|about)[^/]*$", re.IGNORECASE)
 NOT_SOUND = "ask where the archive came from for a sound one"
 
 
 class Archive(ZipReader):
-    """A zip archive with a list; all errors of the file are :class:`InputError` with the archive as place.
+    """A zip archive of tables, by its path or its bytes; all errors are :class:`InputError` with the archive as place.
 
+    :param path: where it lies, for errors; None for bytes whose place is told elsewhere.
     :raises FileError: if it cannot be read.
     """
 
-    def __init__(self, path: Path) -> None:
-        self.path = path
-        super().__init__(path, self.refuse)
+    def __init__(self, source: Path | bytes) -> None:
+        self.path = source if isinstance(source, Path) else None
+        super().__init__(source, self.refuse)
 
     def find(self, name: str) -> str | None:
         """The member of that file name, at the top or in the one folder that holds all."""
@@ -33,13 +38,29 @@ class Archive(ZipReader):
 
         :raises InputError: if it is missing or the location leads out of the archive.
         """
-        parts = PurePosixPath(location.replace("\\", "/")).parts
-        if not parts or parts[0] == "/" or ".." in parts or ":" in parts[0]:
-            self.refuse(f"{member} names a file outside of the archive: {location!r}")
-        wanted = str(PurePosixPath(member).parent.joinpath(*parts))
+        wanted = self.named(member, location)
         if wanted not in self.members:
             self.refuse(f"{member} names {location!r}, which is not in the archive")
         return wanted
+
+    def named(self, member: str, location: str) -> str:
+        """The member that ``member`` names by a relative location, whether it is there or not.
+
+        :raises InputError: if the location leads out of the archive.
+        """
+        parts = PurePosixPath(location.replace("\\", "/")).parts
+        if not parts or parts[0] == "/" or ".." in parts or ":" in parts[0]:
+            self.refuse(f"{member} names a file outside of the archive: {location!r}")
+        return str(PurePosixPath(member).parent.joinpath(*parts))
+
+    def lone_table(self) -> str | None:
+        """The one member that may be a plain table; None if there is none or more, leftovers of packing left out."""
+        tables = [
+            member
+            for member in self.members
+            if PurePosixPath(member).suffix.lower() in _TABLES and not _LEFTOVER.search(member)
+        ]
+        return tables[0] if len(tables) == 1 else None
 
     def description(self, member: str) -> bytes:
         """A small member at once.
@@ -86,4 +107,4 @@ class Archive(ZipReader):
 
         :raises InputError: always, with the archive as place.
         """
-        raise InputError(what, remedy=NOT_SOUND, place=Place(str(self.path))) from cause
+        raise InputError(what, remedy=NOT_SOUND, place=Place(str(self.path)) if self.path else NOWHERE) from cause

@@ -1,4 +1,4 @@
-"""Dates as keepers write them in tables: read where there is one reading, refused where there are two."""
+"""Dates as keepers write them: read where there is one reading, refused where there are two."""
 
 from __future__ import annotations
 
@@ -8,37 +8,42 @@ from types import MappingProxyType
 
 from namekeeper.words.dates import DayOrder, PartialDate
 
-# The first three or four letters tell the months apart in English, German, French, Spanish, Italian, Dutch, Portuguese.
+# The first letters tell the months apart in English, German, French, Spanish, Italian, Dutch, Portuguese and Polish.
 _MONTHS = MappingProxyType(
     {
         start: number
         for number, starts in enumerate(
             (
-                "jan jän gen ene",
-                "feb fév fev",
+                "jan jän gen ene sty",
+                "feb fév fev lut",
                 "mar mär maa mrt",
-                "apr avr abr",
-                "may mai mei mag",
-                "jun jui giu",
-                "jul juil lug",
-                "aug aoû aou ago",
-                "sep set",
-                "oct okt ott out",
-                "nov",
-                "dec dez déc dic",
+                "apr avr abr kwi",
+                "may mai mei mag maj",
+                "jun jui giu cze",
+                "jul juil lug lip",
+                "aug aoû aou ago sie",
+                "sep set wrz",
+                "oct okt ott out paź paz",
+                "nov lis",
+                "dec dez déc dic gru",
             ),
             1,
         )
         for start in starts.split()
     }
 )
-_ISO = re.compile(r"(\d{4})([-/.])(\d{1,2})(?:\2(\d{1,2}))?(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?Z?)?", re.ASCII)
+_ISO = re.compile(
+    r"(\d{4})([-/.])(\d{1,2})(?:\2(\d{1,2}))?(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?"
+    r"(?:Z|[+-]\d{2}:?\d{2})?)?",
+    re.ASCII,
+)
 _DAY_MONTH_YEAR = re.compile(r"(\d{1,2})\s*([./-])\s*(\d{1,2})\s*\2\s*(\d{4})", re.ASCII)
 _MONTH_YEAR = re.compile(r"(\d{1,2})[./-](\d{4})", re.ASCII)
 _WORDS = re.compile(
     r"(?:(\d{1,2})(?:\.|st|nd|rd|th|er|º)?\s*(?:de\s+)?[-/]?)?\s*([^\W\d_]{3,})\.?,?[-/\s]*(?:de\s+)?(\d{4})"
 )
 _WORD_FIRST = re.compile(r"([^\W\d_]{3,})\.?\s*(\d{1,2})(?:st|nd|rd|th)?,\s*(\d{4})")
+_INTERVAL = re.compile(r"(\d{4}-[\d:TZ.-]+|\d{4})/(\d{4}-[\d:TZ.-]+|\d{4})", re.ASCII)  # ISO 8601
 _TWO_DIGIT_YEAR = re.compile(r"\d{1,2}[./-]\d{1,2}[./-]\d{2}", re.ASCII)
 
 
@@ -53,6 +58,8 @@ def read_date(text: str, order: DayOrder | None = None) -> PartialDate:
     :raises ValueError: if it is no date, with the reason.
     """
     clean = text.strip()
+    if found := _INTERVAL.fullmatch(clean):
+        return _period(read_date(found[1]), read_date(found[2]), text)
     if re.fullmatch(r"\d{4}", clean, re.ASCII):
         return _built(clean)
     if found := _ISO.fullmatch(clean):
@@ -70,6 +77,17 @@ def read_date(text: str, order: DayOrder | None = None) -> PartialDate:
         raise ValueError(message)
     message = f"'{text}' is no date that can be read"
     raise ValueError(message)
+
+
+def _period(first: PartialDate, last: PartialDate, text: str) -> PartialDate:
+    """The day, month or year that holds both ends of an interval."""
+    begins, ends = first.earliest, last.latest
+    if begins == ends:
+        return PartialDate.of(begins)
+    if begins > ends or begins.year != ends.year:
+        message = f"'{text}' is no period within one year"
+        raise ValueError(message)
+    return PartialDate.parse(f"{begins:%Y-%m}" if begins.month == ends.month else f"{begins:%Y}")
 
 
 def _numbers(found: re.Match[str], order: DayOrder | None) -> PartialDate:

@@ -1,0 +1,130 @@
+"""Rows of a table by the columns that are wanted of them: short rows filled up, what cannot be trusted left out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from operator import itemgetter
+from typing import TypeVar
+
+_Made = TypeVar("_Made")
+_Cells = tuple[int, list[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """Where a field comes from: a column of the table (from 0), a constant for empty cells, or both."""
+
+    index: int | None = None
+    default: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """How long a row is, and what it must reach.
+
+    :param width: cells of a whole row; 0 if only the first row tells.
+    :param needs: fields that a row must reach: a shorter one is left out, a longer one is filled up.
+    :param capital: the last of what is needed begins with a capital; a piece that does not is the rest of a row.
+    :param short: told of each row that was filled up, by its line.
+    """
+
+    width: int = 0
+    needs: Sequence[str] = ()
+    capital: bool = False
+    short: Callable[[int, str], None] = lambda _line, _why: None
+
+
+def mapped(
+    rows: Iterator[_Cells],
+    fields: Sequence[str],
+    columns: Mapping[str, Column],
+    make: Callable[[tuple[str | int, ...]], _Made],
+    *,
+    skip: Callable[[int, str, str], None],
+    file: str,
+    shape: Shape | None = None,
+) -> Iterator[_Made]:
+    """Rows of ``make``, a named tuple whose first field is the line and whose others are ``fields``.
+
+    Programs cut trailing separators, so a row that reaches what is needed is filled up. A row that is too long is
+    skipped, as its cells may stand in the wrong columns, and so are the two halves of a row that a line end broke.
+    """
+    used = [columns.get(field, Column()) for field in fields]
+    # In front of all stands the line, which is put at the end of the cells, behind an empty one for what is not there.
+    places = [-1, *(-2 if column.index is None else column.index for column in used)]
+    defaulted = [(place, column.default) for place, column in enumerate(used, 1) if column.default]
+    pick: Callable[[list[str | int]], tuple[str | int, ...]] = itemgetter(*places)
+    shape = shape or Shape()
+    needed = [column.index for field in shape.needs if (column := columns.get(field)) and column.index is not None]
+    fitted = _Fitted(shape, max(places) + 1, max(needed, default=max(places)), skip, file)
+    for line, cells in fitted.rows(rows):
+        values = pick([*cells, "", line])
+        yield make(_with_defaults(values, defaulted) if defaulted else values)
+
+
+class _Fitted:
+    """Rows of one width; a short row waits for the next, which may be its other half."""
+
+    def __init__(self, shape: Shape, used: int, reach: int, skip: Callable[[int, str, str], None], file: str) -> None:
+        self._shape, self._used, self._reach = shape, used, reach
+        self._skip, self._file = skip, file
+        self._held: _Cells | None = None
+        self._width = 0
+
+    def rows(self, rows: Iterator[_Cells]) -> Iterator[_Cells]:
+        width = self._shape.width
+        for line, cells in rows:
+            size = len(cells)
+            if not self._width:
+                self._width = width = max(width or size, self._used)
+            if size == width:
+                if self._held is not None:
+                    yield self._filled()
+                yield line, cells
+            elif size > width:
+                if self._held is not None:
+                    yield self._filled()
+                if any(map(str.strip, cells[width:])):
+                    self._leave(line, size)
+                else:
+                    yield line, cells[:width]
+            else:
+                yield from self._short(line, cells)
+        if self._held is not None and len(self._held[1]) > self._reach + 1:
+            yield self._filled()
+        elif self._held is not None:
+            self._skip(self._held[0], "the last row is cut short", self._file)
+
+    def _short(self, line: int, cells: list[str]) -> Iterator[_Cells]:
+        last = cells[self._reach].strip() if len(cells) > self._reach else ""
+        reaches = bool(last) and not (self._shape.capital and last[0].islower())
+        held = self._held
+        if held is not None and not reaches and len(held[1]) + len(cells) == self._width + 1:
+            self._held = None
+            for half in (held[0], line):
+                self._skip(half, "a row broken over two lines", self._file)
+            return
+        if held is not None:
+            yield self._filled()
+        if len(cells) > self._reach:
+            self._held = line, cells
+        else:
+            self._leave(line, len(cells))
+
+    def _filled(self) -> _Cells:
+        assert self._held is not None
+        (line, cells), self._held = self._held, None
+        missing = self._width - len(cells)
+        self._shape.short(line, f"has {len(cells)} cells, not {self._width}: the missing ones are taken as empty")
+        return line, cells + [""] * missing
+
+    def _leave(self, line: int, size: int) -> None:
+        self._skip(line, f"has {size} cells, not {self._width}", self._file)
+
+
+def _with_defaults(values: tuple[str | int, ...], defaults: list[tuple[int, str]]) -> tuple[str | int, ...]:
+    filled = list(values)
+    for place, default in defaults:
+        filled[place] = filled[place] or default
+    return tuple(filled)
