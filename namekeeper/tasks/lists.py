@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import ExitStack, closing, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -40,7 +40,8 @@ class Added:
     kind: str
     columns: Mapping[str, str]
     in_use: bool
-    guessed_encoding: str | None = None  # of a table; None where it is certain
+    #: Of a table whose encoding is a guess: its first words by encoding, the one taken first; else empty.
+    guessed: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fetched: Counted | None = None  # of a list that was fetched
 
     @property
@@ -129,7 +130,7 @@ def add_list(file: Path, key: str, wishes: ListWishes, outside: Outside, *, swit
         in_use = switch or key not in dict(indexes_in_use(outside.places.data))
         if in_use:
             store.use(key, slug)
-        guess = source.style.encoding.guess if source.style else None
+        guess = source.style.encoding.guess if source.style else {}
         return Added(key, slug, names, skips, source.kind, source.columns, in_use, guess)
 
 

@@ -42,6 +42,13 @@ def sex_count(words: str) -> Sex:
         raise argparse.ArgumentTypeError(str(error)) from None
 
 
+def encoding_option(parser: argparse.ArgumentParser) -> None:
+    """``--encoding``, for what reads a table of text."""
+    parser.add_argument(
+        "--encoding", default="", metavar="NAME", help="of a text table, such as cp1252, cp1250 or utf-8; else guessed"
+    )
+
+
 def pairs_of(texts: Sequence[str], example: str) -> Mapping[str, str]:
     """Options FIELD=HEADER as a mapping.
 

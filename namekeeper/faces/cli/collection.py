@@ -8,7 +8,15 @@ from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
-from namekeeper.faces.cli.arguments import facts_of, json_option, pairs_of, partial_date, plain_text, sex_count
+from namekeeper.faces.cli.arguments import (
+    encoding_option,
+    facts_of,
+    json_option,
+    pairs_of,
+    partial_date,
+    plain_text,
+    sex_count,
+)
 from namekeeper.faces.telling import collection as told
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.transfer import export_document, export_parts, import_document, import_parts
@@ -83,6 +91,7 @@ def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
 def _import_options(sub: argparse.ArgumentParser) -> None:
     sub.add_argument("table", metavar="TABLE", type=Path, help="CSV, XLSX, ODS, or an export of namekeeper")
     sub.add_argument("--column", action="append", default=[], metavar="FIELD=HEADER", help=", ".join(IMPORT_FIELDS))
+    encoding_option(sub)
     sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet to read; the first that holds rows without")
     sub.add_argument("--dates", choices=[order.value for order in DayOrder], help="how dates like 3/5/2014 are meant")
     sub.add_argument("--write", action="store_true", help="write the specimens; without it, show them")
@@ -167,7 +176,7 @@ def _verify(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) 
 def _import(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     """0 if every row goes in, 1 if rows are left, 2 if files were refused."""
     columns = pairs_of(args.column, 'write --column "tag=Sold as"')
-    wishes = ImportWishes(columns, DayOrder(args.dates) if args.dates else None, args.sheet)
+    wishes = ImportWishes(columns, DayOrder(args.dates) if args.dates else None, args.sheet, args.encoding)
     plan = plan_import(desk, args.table, wishes)
     if plan.ambiguous and terminal.interactive and not args.json:
         order = _day_order(terminal)
