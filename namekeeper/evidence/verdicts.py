@@ -165,7 +165,7 @@ class ReasonCode(StrEnum):
     MARKS_ONLY = "marks-only"
     ENDING_ONLY = "ending-only"
     LETTERS_ONLY = "letters-only"
-    TAG_ONLY = "tag-only"  # how far the tag leads (AnswerKind); a guess where the tag itself is not sure
+    TAG_ONLY = "tag-only"  # how far the tag leads (AnswerKind), and UNCERTAIN_TAG where it says that it is not sure
     HYBRID = "hybrid"
     PARENT = "parent"  # the parent, its standing; about the reason of its verdict
     # beside every row
@@ -188,6 +188,10 @@ class ReasonCode(StrEnum):
     UNSAFE_OUTDATED = "unsafe-outdated"  # year the status was followed to, year of the newer revision
     UNSAFE_NO_AUTHORSHIP = "unsafe-no-authorship"  # the name
     UNSAFE_UNFOUNDED = "unsafe-unfounded"
+
+
+#: Beside the answer to a tag that itself is not sure of its animal.
+UNCERTAIN_TAG = "uncertain"
 
 
 class Reason(NamedTuple):

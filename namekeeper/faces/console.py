@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import NamedTuple, TextIO
 
-from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Part, TextLine
+from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Numbered, Part, TextLine
 from namekeeper.outside import Progress, Work
 
 _RESET = "\x1b[0m"
@@ -65,7 +65,10 @@ class Console(NamedTuple):
                 case Folded(text, indent):
                     self.put_folded(text, indent)
                 case NameItem(name, authorship):
-                    self._item(name, authorship)
+                    self.out.write("\n")
+                    self._named("  * ", name, authorship)
+                case Numbered(number, name, authorship):
+                    self._named(f"  {number}  ", name, authorship)
                 case Grid(headers, rows):
                     self.table(headers, rows)
 
@@ -103,11 +106,11 @@ class Console(NamedTuple):
         """A heading with air above it."""
         self.out.write("\n" + self.style(printable(text), "strong") + "\n")
 
-    def _item(self, name: str, authorship: str) -> None:
-        """An item of a list with air above it, the name marked."""
-        lines = fold(printable(f"{name} {authorship}".strip()), min(self.width, _READABLE) - 4)
+    def _named(self, mark: str, name: str, authorship: str) -> None:
+        """An item of a list, the name marked."""
+        lines = fold(printable(f"{name} {authorship}".strip()), min(self.width, _READABLE) - len(mark))
         lines[0] = lines[0].replace(printable(name), self.style(printable(name), "name"), 1)
-        self.out.write("\n  * " + "\n    ".join(lines) + "\n")
+        self.out.write(mark + ("\n" + " " * len(mark)).join(lines) + "\n")
 
     def table(self, headers: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
         """Columns that fit the width: the widest is folded between words, and no cell is cut."""

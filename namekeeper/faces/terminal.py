@@ -5,10 +5,14 @@ from __future__ import annotations
 import io
 import os
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import NamedTuple, TextIO
 
 from namekeeper.faces.console import Console
+
+ESCAPE = "\x1b"
+_END_OF_TEXT = "\x04"  # Ctrl-D, which a terminal that reads single keys hands on as it is
+_REST_OF_KEY = 0.05  # seconds in which the rest of an arrow has come
 
 
 class Terminal(NamedTuple):
@@ -40,10 +44,13 @@ class Terminal(NamedTuple):
         return self.stdin.readline()
 
     def key(self) -> str:
-        """The next key as lower-case text, without the enter key where the terminal can do that; empty at the end."""
+        """The next key as lower-case text, without the enter key where the terminal can do that; empty at the end.
+
+        Arrows and other keys that stand for no letter are all :data:`ESCAPE`.
+        """
         if self.stdin is sys.stdin and self.stdin.isatty():
             return _raw_key(self.stdin)
-        return self.stdin.read(1).lower()
+        return _one_key(self.stdin.read(1), lambda: self.stdin.read(1))
 
 
 def _nothing(mode: str) -> TextIO:
@@ -51,25 +58,55 @@ def _nothing(mode: str) -> TextIO:
     return io.TextIOWrapper(io.FileIO(os.open(os.devnull, os.O_RDWR), mode), encoding="utf-8")
 
 
+def _one_key(first: str, more: Callable[[], str]) -> str:
+    """A key of one letter as it is; one that sends several after an escape (arrows and their like) as the escape.
+
+    ``more`` gives the next letter, or nothing where none is waiting. The forms are those of ECMA-48, 5.4 and 5.5.
+    """
+    if first != ESCAPE:
+        return "" if first == _END_OF_TEXT else first.lower()
+    following = more()
+    while following in ("[", "O") or (following and not "@" <= following <= "~"):
+        following = more()
+    return ESCAPE
+
+
 if sys.platform == "win32":
     import msvcrt
 
     def _raw_key(_stream: TextIO) -> str:
-        key = msvcrt.getwch().lower()
+        key = msvcrt.getwch()
         if key == "\x03":
             raise KeyboardInterrupt
-        return key
+        if key in ("\x00", "\xe0") and msvcrt.kbhit():  # an arrow and its like: a mark, then a letter
+            msvcrt.getwch()
+            return ESCAPE
+        return _one_key(key, lambda: "")
 
 else:
 
     def _raw_key(stream: TextIO) -> str:
+        import codecs
+        import select
         import termios
         import tty
 
         descriptor = stream.fileno()
+        letters = codecs.getincrementaldecoder(stream.encoding)("replace")
+
+        def letter() -> str:
+            # Not by the stream, which would take the rest of a key into a buffer that cannot be asked.
+            while byte := os.read(descriptor, 1):
+                if text := letters.decode(byte):
+                    return text
+            return ""
+
+        def more() -> str:
+            return letter() if select.select([descriptor], [], [], _REST_OF_KEY)[0] else ""
+
         before = termios.tcgetattr(descriptor)
         try:
             tty.setcbreak(descriptor, termios.TCSADRAIN)  # the default would drop keys pressed a moment too early
-            return stream.read(1).lower()
+            return _one_key(letter(), more)
         finally:
             termios.tcsetattr(descriptor, termios.TCSADRAIN, before)

@@ -7,14 +7,15 @@ from io import BytesIO
 from namekeeper.words.errors import InputError, MissingLibraryError
 
 
-def page_png(pdf: bytes, page: int = 1, dpi: int = 150) -> bytes:
-    """The page, counted from 1, as PNG.
+def page_png(pdf: bytes, page: int = 1, dpi: int = 150, colours: int | None = None) -> bytes:
+    """The page, counted from 1, as PNG; with ``colours`` of at most so many, which makes it small.
 
     :raises InputError: if there is no such page.
     :raises MissingLibraryError: if the library that draws pages is missing.
     """
     try:
         import pypdfium2
+        from PIL.Image import Dither
     except (ImportError, OSError) as fault:
         what = f"previews cannot be made here: {fault}"
         raise MissingLibraryError(what, remedy="pip install pypdfium2 pillow") from None
@@ -24,7 +25,10 @@ def page_png(pdf: bytes, page: int = 1, dpi: int = 150) -> bytes:
             what = f"there is no page {page}"
             raise InputError(what, remedy=f"pages count from 1 to {len(document)}")
         target = BytesIO()
-        document[page - 1].render(scale=dpi / 72).to_pil().convert("RGB").save(target, format="PNG", optimize=False)
+        drawn = document[page - 1].render(scale=dpi / 72).to_pil().convert("RGB")
+        if colours is not None:
+            drawn = drawn.quantize(colours, dither=Dither.NONE)
+        drawn.save(target, format="PNG", optimize=colours is not None)
         return target.getvalue()
     finally:
         document.close()

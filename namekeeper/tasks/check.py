@@ -11,7 +11,7 @@ from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
-from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Said, Verdict
+from namekeeper.evidence.verdicts import UNCERTAIN_TAG, Choice, Ground, GroundCode, Reason, ReasonCode, Said, Verdict
 from namekeeper.judging.ballot import Trust
 from namekeeper.outside import Progress, Work, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
@@ -24,7 +24,7 @@ from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.online import ServiceWishes, ask_online
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Problem
-from namekeeper.words.terms import AnswerKind, Standing
+from namekeeper.words.terms import Standing
 
 #: Exit code where a source that was meant to be asked failed.
 UNREACHED = 3
@@ -214,8 +214,8 @@ def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Verdict:
         Choice(found.name, found.authorship, (Ground(GroundCode.CLUE, about=found),), found.range)
         for found in looked.lookup.candidates
     )
-    firm = looked.lookup.answer if not looked.reading.uncertain else AnswerKind.GUESS
-    reasons = (Reason(ReasonCode.TAG_ONLY, (str(firm),)),)
+    unsure = (UNCERTAIN_TAG,) if looked.reading.uncertain else ()
+    reasons = (Reason(ReasonCode.TAG_ONLY, (looked.lookup.answer.value, *unsure)),)
     offered = "\n".join(sorted(choice.name for choice in choices))  # a tag that was kept returns with other candidates
     digest = hashlib.sha256(offered.encode("utf-8")).hexdigest()[:16]
     return Verdict(Standing.UNNAMED, "unnamed", None, False, choices, (), reasons, (), digest)

@@ -63,10 +63,13 @@ class FactsSet:
     turn: Turn | None = None
 
 
-def set_facts(desk: CollectionDesk, identifier: str, facts: Sequence[tuple[str, str]], *, write: bool) -> FactsSet:
+def set_facts(
+    desk: CollectionDesk, identifier: str, facts: Sequence[tuple[str, str]], *, write: bool, revision: str = ""
+) -> FactsSet:
     """Set facts of one animal, without ``write`` only what would be; an empty value empties one, ``papers`` adds one.
 
-    ``from`` may be given more than once, for the ids of several parents.
+    ``from`` may be given more than once, for the ids of several parents. ``revision`` is the state of the file that
+    the keeper saw; a file in another state is left as it is. Without it the file counts as it is now.
 
     :raises InputError: for an unknown id or fact, one given twice, or a value that cannot be one.
     """
@@ -80,7 +83,7 @@ def set_facts(desk: CollectionDesk, identifier: str, facts: Sequence[tuple[str, 
         if len(texts) > 1 and name not in ("from", "papers"):
             what = f"{name} was given twice"
             raise InputError(what, remedy="leave one out")
-    made_for = MadeFor(specimen)
+    made_for = MadeFor(replace(specimen, revision=revision or specimen.revision))
     changes = [change for name, texts in values.items() for change in _changes(specimen.id, name, texts, made_for)]
     changed = carried_out(desk, changes, write=write)
     return FactsSet(changed, None if changed.outdated else _turn(JudgeAgain(desk, collection), specimen, values))

@@ -11,14 +11,14 @@ from namekeeper.labels.ruler_page import instructions, ruler_pages
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.outside import Outside, Work
 from namekeeper.records.differences import Outdated
-from namekeeper.records.specimen import Collection, Decision
+from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists.registry import open_lists
-from namekeeper.storage.wanted import Insertion, MadeFor, Written
-from namekeeper.tasks.desk import CollectionDesk, find, write_output
+from namekeeper.storage.wanted import Written
+from namekeeper.tasks.desk import CollectionDesk, write_output
 from namekeeper.tasks.label_bench import Workshop, open_workshop
-from namekeeper.tasks.label_memory import PRINTED, LabelStatus, remember_sheet, status_of
+from namekeeper.tasks.label_memory import LabelStatus, status_of
 from namekeeper.tasks.label_plan import Choices, LabelPlan, WaitingSheet, plan_labels, waiting_sheet
-from namekeeper.words.dates import PartialDate
+from namekeeper.tasks.label_run import LabelRun, remember_run
 from namekeeper.words.errors import NamekeeperError, Problem
 
 
@@ -133,26 +133,7 @@ def record_printing(plan: LabelPlan, desk: CollectionDesk, collection: Collectio
 
     :raises FileError: if the collection or the state folder cannot be written.
     """
-    written = Written(())
-    if plan.template.layout.on_enclosure:
-        day = PartialDate.of(desk.today)
-        note = f"{plan.template.key} on {plan.sheet.key}"
-        contents = {one.fitted.content.specimen: one.fitted.content for one in plan.placed}
-        changes = [
-            Insertion(
-                name,
-                "decisions",
-                Decision(PRINTED, day, name=content.printed_name, note=note),
-                MadeFor(find(collection, name)),
-            )
-            for name, content in contents.items()
-        ]
-        written = desk.apply(changes)
-    last = plan.pages - 1
-    gone = {one.place for one in plan.placed if one.page == last} | (plan.used if last == 0 else frozenset())
-    if plan.sheet.places > 1:
-        remember_sheet(desk.outside.places, plan.sheet.key, gone, plan.sheet.places)
-    return written
+    return remember_run(LabelRun.of(plan, collection), desk)
 
 
 def ruler_sheet(

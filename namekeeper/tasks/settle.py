@@ -31,6 +31,12 @@ class Planned:
     insertion: Insertion | None
     written: bool = False
     remark: str = ""  # what the keeper should know of the new name
+    named: bool = True  # whether the label says a name, and not only what the seller wrote
+
+    @property
+    def names_anew(self) -> bool:
+        """Whether the label says another name now, or a name at all."""
+        return self.insertion is not None and self.insertion.section == "names" and self.standing != "undone"
 
 
 def plan(
@@ -163,7 +169,7 @@ class _Settling:
         today = PartialDate.of(self.today)
         decision = Decision(kind, today, finding.label, verdict.digest, proposed, self.orders.note, self.by)
         insertion = Insertion(finding.specimen.id, "decisions", decision, _basis(finding))
-        return Planned(finding.specimen.id, finding.label, finding.label, kind, insertion)
+        return Planned(finding.specimen.id, finding.label, finding.label, kind, insertion, named=finding.named)
 
     def undone(self, specimen: Specimen) -> Planned:
         """Take back the last thing done: a decision on the name that stands there, else the name itself."""

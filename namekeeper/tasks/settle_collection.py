@@ -11,10 +11,11 @@ from namekeeper.records.differences import Outdated
 from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Finding, Report, check_opened
-from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.desk import CollectionDesk, find_all
 from namekeeper.tasks.judge_again import JudgeAgain
 from namekeeper.tasks.online import ServiceWishes
 from namekeeper.tasks.settle import Planned, plan, write_plan
+from namekeeper.tasks.settle_names import NameTaker, Typed
 from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.errors import Problem
 
@@ -78,17 +79,31 @@ class SettleDesk:
         planned = plan(self.collection, self.report.findings, orders, self.lists, self.desk.today)
         return self._written(planned) if write and planned else Settled(self.report, planned)
 
-    def one_by_one(self) -> tuple[Finding, ...]:
-        """What waits for a decision, what needs no judgement first, what was postponed last."""
-        return tuple(sorted((*self.report.safe, *self.report.to_decide), key=lambda finding: finding.postponed))
-
-    def decide(self, finding: Finding, orders: Orders) -> Settled:
-        """Carry out the orders on this finding alone, at once.
+    def decide(self, findings: Sequence[Finding], orders: Orders) -> Settled:
+        """Carry out the orders on these findings alone, at once.
 
         :raises NamekeeperError: if they cannot be carried out; nothing is written then.
         """
-        only = Collection("", self.collection.settings, (finding.specimen,), ())
-        return self._written(plan(only, (finding,), orders, self.lists, self.desk.today))
+        specimens = tuple(finding.specimen for finding in findings)
+        only = Collection("", self.collection.settings, specimens, ())
+        return self._written(plan(only, findings, orders, self.lists, self.desk.today))
+
+    def take_back(self, changes: Sequence[Planned], by: str = "") -> tuple[Settled, tuple[Finding, ...]]:
+        """Undo what was just written, and judge these animals again as they are now.
+
+        :raises NamekeeperError: if it cannot be undone; nothing is written then.
+        """
+        orders = Orders(undo=tuple(change.specimen for change in changes if change.written), by=by)
+        settled = self._written(plan(self.desk.load(), (), orders, self.lists, self.desk.today))
+        now = find_all(self.desk.load(), orders.undo)
+        return settled, JudgeAgain(self.desk, self.collection, self.wishes).findings(now)
+
+    def look_at(self, finding: Finding, text: str) -> Typed:
+        """What the lists here know of a name that the keeper typed for this finding, before it is taken.
+
+        :raises InputError: if the text cannot be a name.
+        """
+        return NameTaker(self.lists).look_at(finding, text)
 
     def _written(self, planned: Sequence[Planned]) -> Settled:
         changes, written = write_plan(self.desk, planned, JudgeAgain(self.desk, self.collection, self.wishes).digests)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from namekeeper.evidence.interfaces import ScientificNames, SimilarNames
 from namekeeper.evidence.statements import Act, Failure, NameStatus, Statement
@@ -15,11 +15,12 @@ from namekeeper.tasks.check import Finding
 from namekeeper.words.authorship import short_citation
 from namekeeper.words.names import ScientificName
 from namekeeper.words.parsing import parse_name
-from namekeeper.words.spelling import EndingKey, plain_key
+from namekeeper.words.spelling import EndingKey, PlainKey, plain_key
 from namekeeper.words.terms import EntryStanding, Standing
 
 # The type of the name stays the same: the line keeps nothing of the old name (contract section 4).
 _SAME_TYPE = frozenset({Standing.MOVED, Standing.RESPELLED})
+_MOST_NEAR = 5
 _NO_NAME = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
 # The identification goes on unchanged, so what was uncertain stays so.
 _SAME_IDENTIFICATION = _SAME_TYPE | {Standing.MERGED, Standing.RENAMED, Standing.CURRENT}
@@ -41,6 +42,26 @@ class Wanted:
     remark: str = ""
 
 
+class Instead(NamedTuple):
+    """A name that may be meant by a typed one; ``listed`` is the name of a list that led to it."""
+
+    name: str
+    authorship: str
+    listed: str
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A name as the keeper typed it: whether a list here has it, and what else may be meant, nearest first.
+
+    Of a listed name that is a former one ``instead`` holds the name in force, of an unlisted one those spelt similarly.
+    """
+
+    wanted: Wanted
+    listed: bool
+    instead: tuple[Instead, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class NameTaker:
     """Finds the name that an order means, with what the lists here have of it."""
@@ -49,14 +70,39 @@ class NameTaker:
 
     def wanted(self, finding: Finding, text: str) -> Wanted:
         """The name to take: one that the verdict offers, else as typed, which must be readable as a name."""
-        typed, verdict = parse_name(text), finding.verdict
+        typed = parse_name(text)
+        return self._offered(finding, typed, text) or self.typed(typed)
+
+    def look_at(self, finding: Finding, text: str) -> Typed:
+        """What is known of a name before it is taken.
+
+        :raises InputError: if the text cannot be a name.
+        """
+        typed = parse_name(text)
+        offered = self._offered(finding, typed, text)
+        if offered is not None:
+            return Typed(offered, listed=True)
+        wanted, name = self.typed(typed), typed.canonical
+        if self._listed(name) is None:
+            return Typed(wanted, listed=False, instead=self._near(name))
+        now = [target for source in self.lists for told in source.named(name) for target in told.targets]
+        others = () if any(plain_key(one.name) == plain_key(name) for one in now) else now
+        return Typed(wanted, listed=True, instead=_each_once(Instead(*one[:2], name) for one in others))
+
+    def _near(self, name: str) -> tuple[Instead, ...]:
+        found = (hit.statement for source in self.lists for hit in source.similar(name, _MOST_NEAR))
+        meant = ((told.subject.name, target) for told in found for target in told.targets or (told.subject,))
+        return _each_once(Instead(target.name, target.authorship, listed) for listed, target in meant)[:_MOST_NEAR]
+
+    def _offered(self, finding: Finding, typed: ScientificName, text: str) -> Wanted | None:
+        verdict = finding.verdict
         offers = [(choice.name, choice.authorship) for choice in verdict.choices]
         if verdict.proposed:
             offers.insert(0, (verdict.proposed.name, verdict.proposed.authorship))
         keys = (plain_key(typed.canonical), plain_key(text))
         offer = next(((name, authorship) for name, authorship in offers if plain_key(name) in keys), None)
         if offer is None or typed.qualifier or typed.trade_form:
-            return self.typed(typed)
+            return None
         nothing_happened = verdict.standing in (Standing.UNNAMED, Standing.CURRENT)
         standing = EntryStanding.CHOSEN if nothing_happened else verdict.standing
         return Wanted(*offer, standing, *_uncertainty(finding))
@@ -84,6 +130,13 @@ class NameTaker:
         near = [found.statement.subject.name for source in self.lists for found in source.similar(name, 1)]
         hint = f" (spelt similarly there: {' or '.join(dict.fromkeys(near))})" if near else ""
         return f"no list here has {name}{hint}; it is taken as you wrote it"
+
+
+def _each_once(names: Iterable[Instead]) -> tuple[Instead, ...]:
+    found: dict[PlainKey, Instead] = {}
+    for one in names:
+        found.setdefault(plain_key(one.name), one)
+    return tuple(found.values())
 
 
 def form_after(old: NameEntry | None, new: str, standing: str) -> str:

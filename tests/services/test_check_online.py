@@ -121,7 +121,7 @@ def test_an_outage_is_quiet_since_last(
 ) -> None:
     folder = unlisted(tmp_path)
     first = command("check", folder, "--since-last", environ=world)
-    assert "1 current" in first.out
+    assert "1 in force" in first.out
     server.answer = lambda asked: Canned(status=403)
     stale = command("check", folder, "--since-last", "--refresh", environ=world)
     assert (stale.code, stale.out) == (0, "")

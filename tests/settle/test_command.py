@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.conftest import Outcome, Typed, run_here
+from tests.conftest import Outcome
 from tests.contract.schemas import problems
 
 Command = Callable[..., Outcome]
@@ -127,30 +127,6 @@ def test_problems_elsewhere_do_not_hinder(settle: Command, animals: Path) -> Non
     assert done.code == 2
     assert "specimens/B1.yaml:2: unknown key 'sxe' (did you mean sex:?)" in done.err
     assert [row["written"] for row in changes(done)] == [True, True]
-
-
-def interactive(tmp_path: Path, home: Path, keys: str) -> str:
-    environ = {"NAMEKEEPER_HOME": str(home), "NO_COLOR": "1"}
-    return run_here(["settle", "animals", "--offline", "--write"], tmp_path, environ, Typed(keys), Typed()).out
-
-
-def test_a_pass_is_one_key_each_and_can_be_left_and_resumed(tmp_path: Path, home: Path, animals: Path) -> None:
-    first = interactive(tmp_path, home, "wtq")
-    assert "Tliltocatl vagans" in read(animals, "A1"), "written at once"
-    assert "A4" in first
-    assert "The same command goes on from here" in first
-    assert read(animals, "A4") == FILES["A4"]
-    second = interactive(tmp_path, home, "k" + "c" + "Brachypelma hamorii\n" + "q")
-    assert "A1" not in second
-    assert "kind: kept" in read(animals, "A4")
-    assert "Brachypelma hamorii" in read(animals, "A2")
-
-
-def test_a_pass_understands_only_its_keys(tmp_path: Path, home: Path, animals: Path) -> None:
-    shown = interactive(tmp_path, home, "xc99\nsl")
-    assert read(animals, "A1") == FILES["A1"], "an unknown key and a number that is not offered decide nothing"
-    assert "t take, k keep" in shown
-    assert "kind: postponed" in read(animals, "A4")
 
 
 class TestEverydayLife:

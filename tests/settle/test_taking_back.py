@@ -127,7 +127,10 @@ class TestCorrected:
         settle("--correct", "A1=Brachypelma boehmei")
         once = text(tmp_path)
         again = settle("--correct", "A1=Brachypelma boehmei")
-        assert "A1: corrected already; there is nothing to write" in again.err
+        assert (
+            "A1: that is so already (corrected: the name before was wrong from the start); there is nothing to write"
+            in again.err
+        )
         assert text(tmp_path) == once
 
     def test_a_tag_is_no_name_to_correct(self, settle: Command, tmp_path: Path) -> None:

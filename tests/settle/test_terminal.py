@@ -52,10 +52,12 @@ def test_keys_and_lines_on_a_terminal(tmp_path: Path) -> None:
     heard = talk(
         folder,
         tmp_path / "home",
+        ("1/1  A1, A2, A3", "\x1b[A"),  # an arrow: three letters that are no keys
+        ("q stop", "o"),
         ("1/3  A1", "w"),
         ("starter 2026", "t"),
-        ("2/3  A2", "c"),
-        ("then enter:", "Tliltocatl albopilosus\n"),
+        ("2/3  A2", "n"),
+        ("enter alone: back", "Tliltocatl albopilosus\n"),
         ("3/3  A3", "q"),
     )
     assert "Stopped; what was decided is written." in heard

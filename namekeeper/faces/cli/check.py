@@ -36,8 +36,8 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     else:
         console.show(told.check_parts(report))
     console.say_all(told.trouble(report))
-    if report.safe and not args.json:
-        console.put_folded(f"Next: namekeeper settle {args.folder} --take-safe --write")
+    if (report.safe or report.to_decide) and not args.json:
+        console.put(told.next_step(report, str(args.folder)))
     return report.exit_code
 
 

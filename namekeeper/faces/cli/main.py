@@ -56,7 +56,7 @@ VERBS = MappingProxyType(
             Verb("collection", "begin, fill, move and verify a collection"),
             Verb("tables", "carry new names into other tables"),
             Verb("services", "the open name services and how they answer"),
-            Verb("browse", "the same on a page of this machine", built=False),
+            Verb("browse", "the whole job on a page of this machine"),
             Verb("pocket", "one file to search on a phone", built=False),
             Verb("demo", "the whole job once, on a sample collection"),
         )

@@ -8,17 +8,14 @@ from dataclasses import replace
 from pathlib import Path
 
 from namekeeper.faces.cli.arguments import json_option, online_options, partial_date, plain_text, service_wishes
+from namekeeper.faces.cli.deciding import go_through
 from namekeeper.faces.telling import check as told
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
-from namekeeper.tasks.check import Finding
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.settle import Planned
 from namekeeper.tasks.settle_collection import Settled, SettleDesk
 from namekeeper.tasks.settle_orders import Orders
-from namekeeper.words.errors import InputError, NamekeeperError
-
-_KEYS = "t take, k keep the old name, c choose, l later, w why, s skip, q stop"
+from namekeeper.words.errors import InputError
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -56,7 +53,7 @@ def _settle(args: argparse.Namespace, desk: SettleDesk, orders: Orders, terminal
     console.say_all((*told.already(settled.changes), *settled.messages, *settled.refused, *told.outdated(settled)))
     asked = args.take_safe or orders.named()
     if args.write and not args.json and not asked and terminal.interactive:
-        settled = replace(settled, changes=_one_by_one(desk, orders, terminal))
+        settled = replace(settled, changes=tuple(go_through(desk, orders, terminal, str(args.folder))))
     elif args.json:
         console.json(told.changes_document(settled.changes))
     else:
@@ -66,7 +63,8 @@ def _settle(args: argparse.Namespace, desk: SettleDesk, orders: Orders, terminal
 
 
 def _show(settled: Settled, args: argparse.Namespace, terminal: Terminal) -> None:
-    terminal.console.show(told.settled_parts(settled, str(args.folder), write=args.write))
+    folder = str(args.folder)
+    terminal.console.show(told.settled_parts(settled, folder, write=args.write, safe_asked=args.take_safe))
     if not settled.changes:
         terminal.console.say_all(told.trouble(replace(settled.left, problems=())))
 
@@ -100,71 +98,3 @@ def _names(texts: Sequence[str]) -> Mapping[str, str]:
             what = f"{identifier} was given two names"
             raise InputError(what, remedy="leave one out")
     return taken
-
-
-def _one_by_one(desk: SettleDesk, orders: Orders, terminal: Terminal) -> tuple[Planned, ...]:
-    """One key a finding; what is decided is written before the next is asked, so the pass can be left any time."""
-    console, findings = terminal.console, desk.one_by_one()
-    done: list[Planned] = []
-    console.put(_KEYS)
-    for number, finding in enumerate(findings, 1):
-        console.show(told.question_parts(finding, f"{number}/{len(findings)}"))
-        decided = _asked(desk, finding, orders, terminal)
-        if decided is None:
-            console.put("Stopped; what was decided is written. The same command goes on from here.")
-            break
-        done += decided
-    return tuple(done)
-
-
-def _asked(desk: SettleDesk, finding: Finding, orders: Orders, terminal: Terminal) -> Sequence[Planned] | None:
-    """What the keeper decides of one finding; None to stop."""
-    console = terminal.console
-    while True:
-        key = terminal.key()
-        if key in ("", "q"):
-            return None
-        if key == "s":
-            return ()
-        if key == "w":
-            console.show(told.reason_parts(finding))
-            continue
-        order = _ordered(finding, key, orders, terminal)
-        if order is None:
-            continue
-        try:
-            settled = desk.decide(finding, order)
-        except NamekeeperError as error:
-            console.say(str(error))
-            continue
-        console.say_all((*told.already(settled.changes), *settled.refused, *told.outdated(settled)))
-        console.show(told.decided_parts(settled.changes))
-        return settled.changes
-
-
-def _ordered(finding: Finding, key: str, orders: Orders, terminal: Terminal) -> Orders | None:
-    """What the key orders; None to ask again."""
-    identifier, proposed = finding.specimen.id, finding.verdict.proposed
-    if key == "t" and proposed:
-        return replace(orders, take={identifier: proposed.name})
-    if key in ("c", "t"):
-        name = _chosen(finding, terminal)
-        return replace(orders, take={identifier: name}) if name else None
-    if key == "k":
-        return replace(orders, keep=(identifier,))
-    if key == "l":
-        return replace(orders, later=(identifier,))
-    if key.strip():
-        terminal.console.put(_KEYS)
-    return None
-
-
-def _chosen(finding: Finding, terminal: Terminal) -> str:
-    """A name by its number, or typed in full; empty to ask again."""
-    choices = finding.verdict.choices
-    terminal.console.show(told.choice_parts(finding))
-    answer = terminal.line().strip()
-    if answer.isascii() and answer.isdigit():
-        number = int(answer)
-        return choices[number - 1].name if 0 < number <= len(choices) else ""
-    return answer

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.sources import ages, unreached
-from namekeeper.faces.telling.standings import MEANING, STATES, TO_DO, beside, done, state, tally
+from namekeeper.faces.telling.standings import STATES, TO_DO, beside, done, state, tally
 from namekeeper.faces.telling.verdicts import SourceLine, grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
 from namekeeper.tasks.settle import Planned
@@ -89,6 +89,11 @@ def check_parts(report: Report) -> Iterator[Part]:
         yield Folded(line)
 
 
+def next_step(report: Report, folder: str) -> str:
+    """The command that goes on from a check where something waits; ``folder`` as the keeper typed it."""
+    return f"Next: namekeeper settle {folder}{' --take-safe' if report.safe else ''} --write"
+
+
 def news_parts(news: News) -> Iterator[Part]:
     """What is new since the last check."""
     yield from check_parts(news.report)
@@ -121,20 +126,29 @@ def changes_document(changes: Sequence[Planned]) -> dict[str, object]:
     return {"changes": rows}
 
 
-def settled_parts(settled: Settled, folder: str, *, write: bool) -> Iterator[Part]:
-    """The changes, or where nothing was ordered what is left to decide; ``folder`` as the keeper typed it."""
+def settled_parts(settled: Settled, folder: str, *, write: bool, safe_asked: bool) -> Iterator[Part]:
+    """The changes, or where none were ordered what is left to decide; ``folder`` as the keeper typed it."""
     if settled.changes:
         rows = [
-            (c.specimen, c.old or "", c.new or "", done(c.standing), "yes" if c.written else "no")
-            for c in settled.changes
+            (c.specimen, c.old or "", c.new or "", happened(c), "yes" if c.written else "no") for c in settled.changes
         ]
         yield Grid(("label", "name on it", "new name", "what happened", "written"), rows)
         if not write:
             yield TextLine("Nothing is written without --write.")
         return
-    yield from check_parts(settled.left)
-    yield TextLine(f"Take what needs no judgement: namekeeper settle {folder} --take-safe --write")
-    yield TextLine(f"Go through the rest key by key, on a terminal: namekeeper settle {folder} --write")
+    left = settled.left
+    yield from check_parts(left)
+    if safe_asked:
+        yield TextLine("There is no change that needs no judgement.")
+    elif left.safe:
+        yield TextLine(f"Take what needs no judgement: namekeeper settle {folder} --take-safe --write")
+    if left.to_decide:
+        yield TextLine(f"Decide the rest, one key each, at a terminal: namekeeper settle {folder} --write")
+
+
+def happened(change: Planned) -> str:
+    """What a change does; an animal whose tag is kept has no name that could be."""
+    return "stays without a name" if change.standing == "kept" and not change.named else done(change.standing)
 
 
 def outdated(settled: Settled) -> Iterator[str]:
@@ -145,38 +159,7 @@ def outdated(settled: Settled) -> Iterator[str]:
 def already(changes: Sequence[Planned]) -> Iterator[str]:
     """Orders that were carried out before."""
     return (
-        f"{one.specimen}: {done(one.standing)} already; there is nothing to write"
+        f"{one.specimen}: that is so already ({happened(one)}); there is nothing to write"
         for one in changes
         if not one.insertion
     )
-
-
-def question_parts(finding: Finding, place: str) -> Iterator[Part]:
-    """One finding to decide; ``place`` says the how-manieth it is."""
-    verdict = finding.verdict
-    offer = verdict.proposed.name if verdict.proposed else f"{len(verdict.choices)} to choose from"
-    yield BLANK
-    yield TextLine(f"{place}  {finding.specimen.id}  {finding.label}  ->  {offer}")
-    yield Folded(f"{state(verdict, finding.label)}. {MEANING[verdict.standing]}", 2)
-
-
-def reason_parts(finding: Finding) -> Iterator[Part]:
-    """Why a finding is as it is, and who says so."""
-    for line in why(finding.verdict):
-        yield Folded(line, 2)
-    for said in lines(finding.verdict):
-        yield Folded(f"{said.source} {said.edition or ''}: {said.says}", 2)
-
-
-def choice_parts(finding: Finding) -> Iterator[Part]:
-    """The names to choose from, numbered."""
-    for number, choice in enumerate(finding.verdict.choices, 1):
-        yield TextLine(f"  {number}  {choice.name} {choice.authorship}  {grounds(choice)}")
-    yield TextLine("  number or name, then enter:")
-
-
-def decided_parts(changes: Sequence[Planned]) -> Iterator[Part]:
-    """What was just decided."""
-    for change in (one for one in changes if one.written):
-        renamed = f"{change.old} -> {change.new} ({done(change.standing)})"
-        yield TextLine(f"  {renamed if change.new != change.old else done(change.standing)}")

@@ -103,7 +103,7 @@ def parts(about: _Told | _Recorded | None) -> Mapping[str, object]:
         case Act():
             return {"act": _act(about)}
         case Candidate():
-            return {"clue": "; ".join((f'{FOUND[about.how]} "{about.matched}"', *notes(about)))}
+            return {"clue": "; ".join((found_by(about), *notes(about)))}
         case TaxonName():
             return {"taxon": _full(about)}
         case None:
@@ -150,6 +150,11 @@ def _act(done: Act) -> str:
     cited = short_citation(done.citation) or done.year
     recalled = ", from memory" if done.verification is Verification.MEMORY else ""
     return f"{done.old} {_ACTS[done.kind]} {done.new or 'no other name'}" + (f" ({cited}{recalled})" if cited else "")
+
+
+def found_by(candidate: Candidate) -> str:
+    """By what a candidate was found: 'common name "GBB"'."""
+    return f'{FOUND[candidate.how]} "{candidate.matched}"'
 
 
 def failed(failure: Failure) -> str:

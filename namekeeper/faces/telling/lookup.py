@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Candidate
 from namekeeper.faces.telling.notes import ANSWERS, FOUND, notes
 from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
 from namekeeper.tasks.lookup import Looked
-from namekeeper.words.terms import How
+from namekeeper.words.terms import AnswerKind, How
 
 
 def lookup_document(results: Iterable[Looked]) -> dict[str, object]:
@@ -161,3 +162,39 @@ def _not_understood(looked: Looked) -> str:
         and any(clue.start <= word.start < clue.end for word in looked.reading.unheard)
     ]
     return ", ".join(filter(None, (looked.reading.leftover, *strange)))
+
+
+class CandidateCard(NamedTuple):
+    """One candidate for a tag in words; ``notes`` without those that hold for all candidates."""
+
+    candidate: Candidate
+    why: str
+    notes: tuple[str, ...]
+
+
+class TagCard(NamedTuple):
+    """One tag in words, for a face that lays it out itself."""
+
+    tag: str
+    answer: str
+    candidates: tuple[CandidateCard, ...]
+    of_all: tuple[str, ...]  # notes on every candidate
+    also_read: str
+    not_understood: str
+    only: str  # the one species it means, empty where the keeper has to choose
+    names: tuple[str, ...]  # scientific names that stand in the sentences
+
+
+def tag_card(looked: Looked) -> TagCard:
+    """What a tag may mean, in the parts of :func:`lookup_parts`."""
+    shared = _notes_of_all(looked.lookup.candidates)
+    cards = tuple(
+        CandidateCard(one, _why(one), tuple(_sentence(note) for note in notes(one) if note not in shared))
+        for one in looked.lookup.candidates
+    )
+    species = [one.name for one in looked.lookup.candidates if one.is_species]
+    only = species[0] if looked.lookup.answer is AnswerKind.ONE and species else ""
+    written = (clue.text for clue in looked.reading.clues)
+    names = tuple(dict.fromkeys((*(one.name for one in looked.lookup.candidates), *written)))
+    of_all = tuple(map(_sentence, shared))
+    return TagCard(looked.tag, _answer(looked), cards, of_all, _also_read(looked), _not_understood(looked), only, names)

@@ -32,6 +32,14 @@ class NameItem(NamedTuple):
     authorship: str
 
 
+class Numbered(NamedTuple):
+    """A name to choose by its number."""
+
+    number: int
+    name: str
+    authorship: str
+
+
 class Grid(NamedTuple):
     """A table; nothing is shown of one without rows."""
 
@@ -44,5 +52,5 @@ def counted(number: int, what: str, several: str = "") -> str:
     return f"{number} {what if number == 1 else several or what + 's'}"
 
 
-Part = Heading | TextLine | Folded | NameItem | Grid
+Part = Heading | TextLine | Folded | NameItem | Numbered | Grid
 BLANK = TextLine()

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
-from namekeeper.evidence.verdicts import ReasonCode, Verdict
+from namekeeper.evidence.verdicts import UNCERTAIN_TAG, ReasonCode, Verdict
+from namekeeper.faces.telling.notes import ANSWERS
 from namekeeper.tasks.check import Finding
-from namekeeper.words.terms import EntryStanding, Standing
+from namekeeper.words.terms import AnswerKind, EntryStanding, Standing
 
 #: One sentence a standing: what happened to the name on the label.
 MEANING = MappingProxyType(
@@ -134,6 +135,15 @@ def state(verdict: Verdict, label: str) -> str:
             return _BY_REASON[ReasonCode.NO_COMPLETE_SOURCE]
         case _:
             return STATES[standing]
+
+
+def tag_answer(verdict: Verdict) -> str:
+    """How far the tag leads of an animal that has no name yet."""
+    words = next((one.words for one in verdict.reasons if one.code is ReasonCode.TAG_ONLY), ())
+    if not words:
+        return MEANING[Standing.UNNAMED]
+    told = ANSWERS[AnswerKind(words[0])] + ("; the tag itself is not sure" if UNCERTAIN_TAG in words else "")
+    return f"{told[0].upper()}{told[1:]}."
 
 
 def _moved(label: str, new: str) -> str:

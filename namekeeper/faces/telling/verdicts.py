@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 from types import MappingProxyType
 from typing import NamedTuple
 
+from namekeeper.evidence.candidates import Candidate
 from namekeeper.evidence.statements import Statement
 from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Said, Silence, Verdict
-from namekeeper.faces.telling.evidence import failed, parts, says
+from namekeeper.faces.telling.evidence import failed, found_by, parts, says
+from namekeeper.faces.telling.notes import notes
 from namekeeper.faces.telling.standings import done, state
 
 _R, _G = ReasonCode, GroundCode
@@ -166,12 +169,35 @@ def sentence(reason: Reason) -> str:
 
 def grounds(choice: Choice) -> str:
     """What speaks for a choice; what another ground says already is not said again."""
+    return _joined(map(_ground, choice.grounds))
+
+
+def told_apart(choices: Sequence[Choice]) -> tuple[str, tuple[str, ...]]:
+    """What speaks for several choices alike, and for each of them alone."""
+    told = [[*(part for ground in choice.grounds for part in _parts(ground)), *_range(choice)] for choice in choices]
+    common = [part for part in told[0] if all(part in other for other in told)] if len(told) > 1 else []
+    return _joined(common), tuple(_joined(part for part in own if part not in common) for own in told)
+
+
+def _joined(texts: Iterable[str]) -> str:
     told = ""
-    for ground in choice.grounds:
-        text = _ground(ground)
+    for text in texts:
         if text not in told:
             told = f"{told}; {text}" if told else text
     return told
+
+
+def _range(choice: Choice) -> Iterator[str]:
+    """The native range, where it is no ground already."""
+    if choice.range:
+        yield _ground(Ground(GroundCode.NATIVE_RANGE, choice.range))
+
+
+def _parts(ground: Ground) -> tuple[str, ...]:
+    """A ground with the notes on a candidate one by one."""
+    if isinstance(ground.about, Candidate):
+        return (found_by(ground.about), *notes(ground.about))
+    return (_ground(ground),)
 
 
 def _ground(ground: Ground) -> str:

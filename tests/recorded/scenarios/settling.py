@@ -64,12 +64,16 @@ SCENARIOS = (
     Scenario(
         "settle-on-a-terminal",
         (
-            run(f"{_S} --write", terminal=True, stdin="wtq"),
-            run(f"{_S} --write", terminal=True, stdin="kcBrachypelma hamorii\nq"),
-            run(f"{_S} --write", terminal=True, stdin="xc99\nsl", environ={"NO_COLOR": "1"}),
+            run(f"{_S} --write", terminal=True, stdin="wotq"),
+            run(
+                f"{_S} --write",
+                terminal=True,
+                stdin="kbnBrachypelma hamorii\ntnBrachypelma hamori\nxnBrachypelma hamori\n1q",
+            ),
+            run(f"{_S} --write", terminal=True, stdin="\x1b[Axn99\nsl", environ={"NO_COLOR": "1"}),
             run(f"{_S} --write", terminal=True, stdin=""),
             run(f"{_S}", terminal=True, stdin="t"),
-            run("settle odd --offline --write", terminal=True, stdin="wslkc1\nsc0\nssq", environ={"NO_COLOR": "1"}),
+            run("settle odd --offline --write", terminal=True, stdin="wslk1sn0\nssq", environ={"NO_COLOR": "1"}),
             run("settle odd --offline --write", terminal=True, stdin="ttttt", environ={"NO_COLOR": "1"}),
             run("settle odd --offline --json", terminal=True, stdin="t"),
             run("history odd"),

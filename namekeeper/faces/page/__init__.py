@@ -1,0 +1,1 @@
+"""The whole job on a page of this machine: shows what tasks return, in the words of ``faces.telling``."""

@@ -1,0 +1,157 @@
+"""The state of one running page: the collection in view, jobs, and what was said last."""
+
+from __future__ import annotations
+
+import hashlib
+import secrets
+import threading
+from collections import OrderedDict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import NamedTuple
+
+from flask import current_app, session
+
+from namekeeper.faces.page.sheets import PrintedSheets, SheetMaker
+from namekeeper.faces.page.work import LongJob, Works
+from namekeeper.outside import Outside
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.watch import CollectionView, CollectionWatch, Seen
+
+_MOST_NOTICES, _MOST_RUNS = 50, 5
+
+
+class Notice(NamedTuple):
+    """What was just done: told once, on the next page, with what takes it back."""
+
+    text: str
+    undo: tuple[Seen, ...] = ()
+    troubles: tuple[str, ...] = ()
+    good: bool = True
+    prints: bool = False  # whether it is prints that are taken back
+
+
+class NothingOpenError(Exception):
+    """No collection is open: the page offers some."""
+
+
+class StillComparingError(Exception):
+    """The check goes on; ``job`` tells how far it is."""
+
+    def __init__(self, job: LongJob) -> None:
+        super().__init__(job.title)
+        self.job = job
+
+
+@dataclass(slots=True)
+class Keeping:
+    """What the server knows between two requests; nothing of it outlives the server.
+
+    ``patience`` is how long, in seconds, a page waits for a check before it shows how far that is.
+    """
+
+    outside: Outside
+    works: Works
+    watch: CollectionWatch | None = None
+    patience: float = 0.4
+    sheets: SheetMaker = field(default_factory=SheetMaker)
+    _runs: OrderedDict[str, PrintedSheets] = field(default_factory=OrderedDict)
+    _notices: OrderedDict[str, Notice] = field(default_factory=OrderedDict)
+    _lock: threading.Lock = field(default_factory=threading.Lock)
+
+    @classmethod
+    def of(cls, outside: Outside) -> Keeping:
+        return cls(outside, Works(outside))
+
+    def open(self, folder: Path) -> None:
+        """Take this collection into view.
+
+        :raises FileError: if there is no such folder.
+        """
+        desk = CollectionDesk.at(folder, self.outside)
+        desk.open()
+        self.watch = CollectionWatch(desk)
+
+    def close(self) -> None:
+        self.watch = None
+
+    @property
+    def key(self) -> str:
+        """Tells the collection that is open from others; empty if none is."""
+        return hashlib.sha256(str(self.watch.desk.folder).encode()).hexdigest()[:12] if self.watch else ""
+
+    @property
+    def folder_name(self) -> str:
+        """Of the collection that is open; empty if none is."""
+        return self.watch.desk.folder.name if self.watch else ""
+
+    def last_view(self) -> CollectionView | None:
+        """The collection as it was last looked at, for what every page says of it."""
+        return self.watch.last if self.watch else None
+
+    def end(self, seconds: float) -> None:
+        """Stop all that goes on, waiting this long for each job."""
+        self.works.stop_all(seconds)
+        self.sheets.close()
+
+    def in_view(self) -> CollectionWatch:
+        """The collection that is open.
+
+        :raises NothingOpenError: if none is.
+        """
+        if self.watch is None:
+            raise NothingOpenError
+        return self.watch
+
+    def view(self) -> CollectionView:
+        """The collection as it is now.
+
+        :raises NothingOpenError: if none is open.
+        :raises StillComparingError: if that takes a while.
+        :raises NamekeeperError: if it cannot be read.
+        """
+        watch = self.in_view()
+        if not watch.is_fresh():
+            job = self.works.start("names", "Comparing names", watch.view)
+            if not job.wait(self.patience):
+                raise StillComparingError(job)
+            if job.fault is not None:
+                raise job.fault
+        return watch.view()
+
+    def keep_run(self, made: PrintedSheets) -> str:
+        """Keep a run of labels until the keeper says what came of it; only the newest few are kept."""
+        key = secrets.token_urlsafe(9)
+        with self._lock:
+            self._runs[key] = made
+            while len(self._runs) > _MOST_RUNS:
+                self._runs.popitem(last=False)
+        return key
+
+    def find_run(self, key: str) -> PrintedSheets | None:
+        return self._runs.get(key)
+
+    def drop_run(self, key: str) -> None:
+        self._runs.pop(key, None)
+
+    def say(self, notice: Notice) -> None:
+        """Tell this on the next page that the keeper sees."""
+        key = secrets.token_urlsafe(8)
+        with self._lock:
+            self._notices[key] = notice
+            while len(self._notices) > _MOST_NOTICES:
+                self._notices.popitem(last=False)
+        session["said"] = [*session.get("said", [])[-3:], key]
+
+    def said(self) -> tuple[Notice, ...]:
+        """What has to be told now."""
+        keys: Iterable[str] = session.pop("said", [])
+        with self._lock:
+            return tuple(notice for key in keys if (notice := self._notices.pop(key, None)))
+
+
+def keeping() -> Keeping:
+    """That of the app which answers the present request."""
+    found: Keeping = current_app.extensions["namekeeper"]
+    return found
