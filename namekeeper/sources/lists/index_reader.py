@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack
 from pathlib import Path
 
@@ -49,8 +49,11 @@ _HINTS = 5
 class IndexList(NameList):
     """One list at one edition; read-only, one connection, nothing held but small caches."""
 
-    def __init__(self, database: sqlite3.Connection, place: Path) -> None:
+    def __init__(
+        self, database: sqlite3.Connection, place: Path, afterwards: Callable[[], object] | None = None
+    ) -> None:
         self._database = database
+        self._afterwards = afterwards
         self.place = place
         self._edition = values.edition_of(database)
         self._chains = Chains(database, self._edition)
@@ -58,8 +61,8 @@ class IndexList(NameList):
         self._notes = Notes(database, self._chains)
 
     @classmethod
-    def open(cls, place: Path) -> IndexList:
-        """Open an index for reading.
+    def open(cls, place: Path, afterwards: Callable[[], object] | None = None) -> IndexList:
+        """Open an index for reading; ``afterwards`` is done once it is closed.
 
         :raises FileError: if it is missing, damaged, of another format or no index at all.
         """
@@ -67,7 +70,7 @@ class IndexList(NameList):
             try:
                 database = sqlite3.connect(f"{place.absolute().as_uri()}?mode=ro", uri=True, check_same_thread=False)
                 opened.callback(database.close)
-                index = cls(_checked(database, place), place)
+                index = cls(_checked(database, place), place, afterwards)
             except (sqlite3.Error, KeyError) as error:
                 raise values.broken_index(str(place), str(error)) from error
             opened.pop_all()
@@ -76,6 +79,8 @@ class IndexList(NameList):
     def close(self) -> None:
         """Let go of the file."""
         self._database.close()
+        if self._afterwards is not None:
+            self._afterwards()
 
     @property
     def edition(self) -> Edition:
