@@ -80,7 +80,9 @@ CODE_PAGES = ("cp1252", "cp1250", "cp437", "cp850", "cp1251", "cp932", "ascii", 
 @pytest.mark.parametrize("encoding", CODE_PAGES)
 def test_json_can_be_read_whatever_the_stream_writes(encoding: str) -> None:
     """RFC 8259, 8.1: JSON is UTF-8; pure ASCII is."""
-    document = {"names": ["Řezáč", "Mello-Leitão", "♀ ½ µ", "\U0001f577", "\udc80", "日本", "\u202e"]}
+    document: dict[str, object] = {
+        "names": ["Řezáč", "Mello-Leitão", "♀ ½ µ", "\U0001f577", "\udc80", "日本", "\u202e"]
+    }
     stream = io.BytesIO()
     out = io.TextIOWrapper(stream, encoding, errors="backslashreplace", newline="\n")
     Console(out, io.StringIO()).json(document)
