@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import io
 import os
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -17,6 +18,7 @@ from namekeeper.faces.cli.main import run
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.sources.services.registry import SERVICES
+from tests.open_files import guarded
 
 # Port 9 (RFC 863, discard) is closed on a machine of today: no test asks a real service by mistake.
 NOWHERE = {service.profile.address_variable: "http://127.0.0.1:9" for service in SERVICES}
@@ -65,6 +67,18 @@ def run_here(
     console = terminal.console
     code = run(words, terminal, lambda: Outside.of(folder, environ, clock, console.say, console.progress))
     return Outcome(code, out.getvalue(), err.getvalue())
+
+
+#: Folders of tests in which files are written, replaced and removed.
+_WRITING = frozenset({"files", "lists", "services", "settle", "storage", "tables"})
+
+
+@pytest.fixture(autouse=True)
+def _as_elsewhere(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Nothing replaces or removes a file that is open: other systems refuse to. Tests of just that are marked."""
+    spared = request.node.get_closest_marker("holds_open") is not None or request.path.parent.name not in _WRITING
+    with nullcontext() if spared else guarded():
+        yield
 
 
 @pytest.fixture

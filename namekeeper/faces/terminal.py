@@ -12,6 +12,7 @@ from namekeeper.faces.console import Console
 
 ESCAPE = "\x1b"
 _END_OF_TEXT = "\x04"  # Ctrl-D, which a terminal that reads single keys hands on as it is
+_END_OF_FILE = "\x1a"  # Ctrl-Z, the same on Windows
 _REST_OF_KEY = 0.05  # seconds in which the rest of an arrow has come
 
 
@@ -81,7 +82,7 @@ if sys.platform == "win32":
         if key in ("\x00", "\xe0") and msvcrt.kbhit():  # an arrow and its like: a mark, then a letter
             msvcrt.getwch()
             return ESCAPE
-        return _one_key(key, lambda: "")
+        return "" if key == _END_OF_FILE else _one_key(key, lambda: "")
 
 else:
 

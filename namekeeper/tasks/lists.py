@@ -90,7 +90,9 @@ def list_states(outside: Outside) -> tuple[ListState, ...]:
     """Every edition of every list, the starter list first."""
     with closing(starter(outside.places, outside.notice)) as own:
         first = ListState("starter", own.edition.edition or "", True, own.place.stat().st_size, own.size, own.edition)
-    added = ListStore(outside.places.data).all()
+    store = ListStore(outside.places.data)
+    store.sweep()
+    added = store.all()
     return (first, *(ListState(one.key, one.slug, one.in_use, one.size, one.names, one.edition) for one in added))
 
 
@@ -122,7 +124,7 @@ def add_list(file: Path, key: str, wishes: ListWishes, outside: Outside, *, swit
     skips = Skips()
     store = ListStore(outside.places.data)
     store.place(key, "edition")
-    store.sweep(key)
+    store.sweep()
     with outside.progress(Work.ADDING) as step, open_source(outside.folder / file, wishes, skips) as source:
         edition = edition_of(key, source.list.described(), wishes)
         slug = slug_of(edition.edition or f"added-{outside.today}")
@@ -148,6 +150,7 @@ def fetch_list(taxon: str, key: str, wishes: ListWishes, outside: Outside, get_j
     with outside.progress(Work.FETCHING) as step:
         store = ListStore(outside.places.data)
         store.place(key, "edition")
+        store.sweep()
         folder = outside.places.cache / "fetched" / key
         subtree = fetching.fetch(taxon, get_json or catalogue(outside), folder, step)
         counted = subtree.counted()

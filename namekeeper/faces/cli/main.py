@@ -89,11 +89,13 @@ def run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outs
 
         console.say(f"namekeeper: {stopped_line(stop)}")
         return 130
-    except BrokenPipeError:
-        # The reader of our output went away (a pager, `head`): nothing is wrong, and nothing more can be said.
-        _let_go(sys.stdout)
-        return 0
     except OSError as error:
+        gone = error.errno == errno.EPIPE or (error.errno == errno.EINVAL and not console.out.isatty())
+        if gone and not error.filename:
+            # The reader of our output went away (a pager, `head`; Windows says EINVAL): nothing is wrong, and nothing
+            # more can be said.
+            _let_go(sys.stdout)
+            return 0
         # A full disk behind our output: what was written is cut off, and no answer may look whole.
         if error.errno not in (errno.ENOSPC, errno.EIO, errno.EDQUOT, errno.EFBIG) or error.filename:
             raise

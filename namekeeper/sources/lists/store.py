@@ -105,11 +105,13 @@ class ListStore:
         self._delete([place])
         return [place]
 
-    def sweep(self, key: str) -> None:
-        """Delete what killed runs left half-built."""
-        for leftover in abandoned_parts(self._folder / key):
-            with suppress(OSError):
-                remove_own(leftover)
+    def sweep(self) -> None:
+        """Delete what killed runs left half-built, of any list."""
+        with suppress(OSError):
+            for folder in self._folder.iterdir():
+                for leftover in abandoned_parts(folder):
+                    with suppress(OSError):
+                        remove_own(leftover)
 
     def _editions(self, key: str) -> list[Stored]:
         current = slug_in_use(self._folder / key)
