@@ -22,6 +22,14 @@ def label_templates() -> Path:
     return _shipped("label_templates")
 
 
+def screen_face() -> Path:
+    """The labels' italic, cut down to what a screen needs.
+
+    :raises FileError: if the installation is incomplete.
+    """
+    return _existing(_PACKAGE / "faces" / "page" / "static" / "label.woff")
+
+
 def sample_collection() -> Path:
     """The folder of the sample collection."""
     return _shipped("sample_collection")

@@ -46,6 +46,7 @@ class NoteCode(StrEnum):
     LIKE_COMMON = "like-common"  # the common name
     ONLY_EPITHET = "only-epithet"
     TOO_GENERAL = "too-general"
+    RECALLED = "recalled"  # the common name stands in a list from memory alone
     WORD_NOT_HEARD = "word-not-heard"  # words beside a common name that nobody here knows
     OTHER_ANIMAL = "other-animal"  # the group that a word of the tag names
     DENIED = "denied"  # the tag says that it is not this, or only looks like it

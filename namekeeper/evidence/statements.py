@@ -213,7 +213,7 @@ class GenusRecord(NamedTuple):
 
 
 class CommonName(NamedTuple):
-    """A common name, nickname or trade abbreviation of a taxon."""
+    """A common name, nickname or trade abbreviation of a taxon; ``usual``: marked as the one most people say."""
 
     text: str
     language: str  # ISO 639-1, "und" if unknown
@@ -222,6 +222,21 @@ class CommonName(NamedTuple):
     edition: Edition
     citation: str = ""
     verification: Verification = Verification.VERIFIED
+    usual: bool = False
+
+    @property
+    def recalled(self) -> bool:
+        """Whether no source was seen for it; nicknames and abbreviations of the trade stand on common practice."""
+        return self.verification is Verification.MEMORY and self.kind == "common"
+
+
+@unique
+class CautionWeight(StrEnum):
+    """How far a caution warns; its source decides, never the words of its statement."""
+
+    WARNS = ""
+    MILD = "mild"  # mild on the whole: told, and not printed
+    NONE = "none"  # a published absence
 
 
 class Caution(NamedTuple):
@@ -235,6 +250,7 @@ class Caution(NamedTuple):
     year: str
     citation: str
     verification: Verification
+    weight: CautionWeight = CautionWeight.WARNS
 
 
 class Answer(NamedTuple):

@@ -165,6 +165,7 @@ class ReasonCode(StrEnum):
     MARKS_ONLY = "marks-only"
     ENDING_ONLY = "ending-only"
     LETTERS_ONLY = "letters-only"
+    MAY_BE_OWN = "may-be-own"  # the name on the label, in letters that no list here has
     TAG_ONLY = "tag-only"  # how far the tag leads (AnswerKind), and UNCERTAIN_TAG where it says that it is not sure
     HYBRID = "hybrid"
     PARENT = "parent"  # the parent, its standing; about the reason of its verdict

@@ -25,3 +25,13 @@ class Places(NamedTuple):
 
         dirs = PlatformDirs("namekeeper", appauthor=False)
         return cls(dirs.user_cache_path, dirs.user_state_path, dirs.user_data_path)
+
+
+def documents(environ: Mapping[str, str]) -> Path:
+    """Where this user keeps documents; below ``NAMEKEEPER_HOME`` where that is set, so that it can stay on a stick."""
+    home = environ.get("NAMEKEEPER_HOME")
+    if home:
+        return Path(home).expanduser().absolute() / "documents"
+    from platformdirs import user_documents_path
+
+    return user_documents_path()

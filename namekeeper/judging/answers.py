@@ -113,6 +113,13 @@ def _one_beside_unheard(facts: TagFacts) -> bool:
     return len(facts.chosen) == 1 and not facts.by_name and bool(facts.unheard)
 
 
+def _one_recalled(facts: TagFacts) -> bool:
+    if len(facts.chosen) != 1:
+        return False
+    holding = [hits for hits in facts.every if facts.chosen & {candidate.key for candidate in hits.firm_species}]
+    return all(facts.chosen <= hits.recalled for hits in holding)
+
+
 def _one(facts: TagFacts) -> bool:
     return len(facts.chosen) == 1
 
@@ -171,14 +178,16 @@ TABLE: tuple[AnswerRule, ...] = (
                _one_beside_unlisted, NoteCode.UNLISTED_BESIDE, _unlisted),
     AnswerRule("L10", "one species is left, by a common name beside a word that was not heard", AnswerKind.GUESS,
                _one_beside_unheard, NoteCode.WORD_NOT_HEARD, _unheard),
-    AnswerRule("L11", "one species is left", AnswerKind.ONE, _one),
-    AnswerRule("L12", "species of similar names, or of a longer common name", AnswerKind.GUESS, _similar),
-    AnswerRule("L13", "a common name stands for several groups", AnswerKind.SEVERAL, _several_groups),
-    AnswerRule("L14", "a genus or a group is known", AnswerKind.GENUS, _firm),
-    AnswerRule("L15", "only a similar genus is known", AnswerKind.GUESS, _anything),
-    AnswerRule("L16", "no word is left that might be a name", AnswerKind.NONE, _nothing_to_ask),
-    AnswerRule("L17", "a name, and a list that is complete for its group does not have it", AnswerKind.NONE,
+    AnswerRule("L11", "one species is left, by a common name from memory that no second source gives",
+               AnswerKind.GUESS, _one_recalled, NoteCode.RECALLED),
+    AnswerRule("L12", "one species is left", AnswerKind.ONE, _one),
+    AnswerRule("L13", "species of similar names, or of a longer common name", AnswerKind.GUESS, _similar),
+    AnswerRule("L14", "a common name stands for several groups", AnswerKind.SEVERAL, _several_groups),
+    AnswerRule("L15", "a genus or a group is known", AnswerKind.GENUS, _firm),
+    AnswerRule("L16", "only a similar genus is known", AnswerKind.GUESS, _anything),
+    AnswerRule("L17", "no word is left that might be a name", AnswerKind.NONE, _nothing_to_ask),
+    AnswerRule("L18", "a name, and a list that is complete for its group does not have it", AnswerKind.NONE,
                _complete),
-    AnswerRule("L18", "a name, or words that might be one, and no list fit to say no", AnswerKind.UNASKED,
+    AnswerRule("L19", "a name, or words that might be one, and no list fit to say no", AnswerKind.UNASKED,
                lambda facts: True),
 )  # fmt: skip

@@ -27,7 +27,7 @@ from namekeeper.judging.nearness import close_enough
 from namekeeper.reading.lexicon import Kind, kinds_of
 from namekeeper.reading.reading import CommonClue
 from namekeeper.words.names import ScientificName
-from namekeeper.words.spelling import plain_key
+from namekeeper.words.spelling import PlainKey, plain_key
 from namekeeper.words.terms import How
 
 _LONGEST_CUT = 6  # letters of a genus cut short; a longer word is misspelt rather than cut
@@ -44,8 +44,8 @@ class TagList(TagNames, CommonNames, Protocol):
 def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str] = ()) -> Hits:
     """All that the lists have on the words of ``clue``; ``groups`` are animal groups that the rest of the tag names."""
     equal = _equal(clue, lists, groups)
-    if equal:
-        return Hits(tuple(_never_alone(equal) if clue.generic else equal))
+    if equal.candidates:
+        return equal._replace(candidates=tuple(_never_alone(list(equal.candidates)))) if clue.generic else equal
     if clue.generic:
         return Hits((), is_name=False)
     words = words_of(clue.text)
@@ -67,25 +67,42 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
     return Hits(tuple(similar), is_name=looks_like_a_name(words))
 
 
-def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) -> list[Candidate]:
+def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) -> Hits:
     """Common names equal but for order, plural, hyphen, and the word for the group, which must fit the animal."""
     asked_as = askable(clue.text)
     words = words_of(asked_as[-1])
     core = core_of(words)
     named = (*groups, *(phrase.value for phrase in animals_in(words)))
-    found = []
+    listed = []
     for origin in lists:
         equal = [common for asked in asked_as for common in origin.common(asked)]
         if not equal and core and not clue.generic:
-            equal = [
-                common
-                for common in origin.common_with(core)
-                if sorted(core_of(words_of(common.text))) == sorted(core) and same_group(clue.text, common.text)
-            ]
-        found += [_fitting(common, clue.text, origin, named) for common in equal]
+            equal = _same_core(core, clue.text, origin)
+        listed += [(common, origin) for common in equal]
+    found = [_fitting(common, clue.text, origin, named) for common, origin in listed]
     if found and not clue.generic:
-        found += _longer(core, clue.text, found, lists)
-    return merge(found)
+        found += _longer(words, clue.text, found, lists)
+    return Hits(tuple(merge(found)), recalled=_recalled([common for common, _origin in listed], core, lists))
+
+
+def _same_core(core: list[str], text: str, origin: TagList) -> list[CommonName]:
+    """Names of the same words but for those that name the animal group."""
+    return [
+        common
+        for common in origin.common_with(core)
+        if sorted(core_of(words_of(common.text))) == sorted(core) and same_group(text, common.text)
+    ]
+
+
+def _recalled(listed: Sequence[CommonName], core: list[str], lists: Sequence[TagList]) -> frozenset[PlainKey]:
+    """The species for which no source was seen, be it with another word for the animal group or without one."""
+    recalled = {plain_key(common.taxon.name) for common in listed if common.recalled}
+    if not recalled:
+        return frozenset()
+    letters = "".join(core)  # "red rump" may be listed as "redrump"
+    others = [common for origin in lists for common in origin.common_with(core)] if core else []
+    witnesses = [*listed, *(common for common in others if "".join(core_of(words_of(common.text))) == letters)]
+    return frozenset(recalled - {plain_key(common.taxon.name) for common in witnesses if not common.recalled})
 
 
 def _fitting(common: CommonName, text: str, origin: TagList, named: Sequence[str]) -> Candidate:
@@ -98,21 +115,33 @@ def _fitting(common: CommonName, text: str, origin: TagList, named: Sequence[str
     return Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes, 0.3)
 
 
-def _longer(core: list[str], text: str, found: Sequence[Candidate], lists: Sequence[TagList]) -> list[Candidate]:
-    """Species of the same order whose longer name begins or ends with the name on the tag."""
+def _longer(words: list[str], text: str, found: Sequence[Candidate], lists: Sequence[TagList]) -> list[Candidate]:
+    """Species of the same order whose longer name begins or ends with the name on the tag.
+
+    Words for the group do not count, unless there is but one other: that begins or ends very many names, so then it is
+    the whole name, and only where it would be taken for one species.
+    """
     species = [candidate for candidate in found if candidate.is_species and candidate.firm]
-    if len(core) < _FEWEST_SHARED or not species:
+    core = core_of(words)
+    whole = len(core) < _FEWEST_SHARED
+    if not species or (whole and len({candidate.key for candidate in found}) > 1):
         return []
+    shared, compared = (words, words_of) if whole else (core, lambda listed: core_of(words_of(listed)))
     known = {candidate.key for candidate in found}
     orders = {taxon for candidate in species for taxon in candidate.higher[1:2]}
     return [
         _candidate(common, text, origin, [Note(NoteCode.PART_OF_COMMON, (common.text,))])
         for origin in lists
-        for common in origin.common_with(core)
+        for common in origin.common_with(shared)
         if plain_key(common.taxon.name) not in known
-        and begins_or_ends(core_of(words_of(common.text)), core)
+        and _holds(compared(common.text), shared, whole=whole, species=" " in common.taxon.name)
         and orders & set(common.taxon.higher)
     ]
+
+
+def _holds(listed: list[str], words: list[str], *, whole: bool, species: bool) -> bool:
+    """Whether a listed name begins or ends with the words; as a name of a whole group only where it is longer."""
+    return begins_or_ends(listed, words) and (species or (not whole and len(listed) > len(words)))
 
 
 def _general_genus(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:

@@ -25,7 +25,7 @@ _SHORTENED = MappingProxyType(
 
 
 def begins_or_ends(listed: list[str], core: list[str]) -> bool:
-    return len(listed) > len(core) and core in (listed[: len(core)], listed[-len(core) :])
+    return core in (listed[: len(core)], listed[-len(core) :])
 
 
 def is_other_animal(higher: Sequence[str], groups: Sequence[str]) -> bool:

@@ -230,7 +230,11 @@ def to_target(standing: Standing) -> Callable[[LabelFacts], Outcome]:
         if standing is Standing.CURRENT:
             return Outcome(standing, tuple(reasons))
         if standing is Standing.RESPELLED:
-            reasons.append(Reason(_spelling(facts, said, target), (target.name,)))
+            code = _spelling(facts, said, target)
+            reasons.append(Reason(code, (target.name,)))
+            if code is ReasonCode.LETTERS_ONLY and not facts.complete_answers:
+                # Of two names that fold together so (Art. 58), one in six is another species.
+                reasons.append(Reason(ReasonCode.MAY_BE_OWN, (facts.question.name,)))
         return Outcome(standing, tuple(reasons), proposed=target)
 
     return conclude

@@ -12,6 +12,7 @@ from typing import Protocol
 from namekeeper.evidence.interfaces import NameSearch, ScientificNames
 from namekeeper.evidence.statements import Answer, Edition, Match, NameStatus, Successor, TaxonName
 from namekeeper.judging.ballot import Superseded
+from namekeeper.judging.change import same_author
 from namekeeper.words.spelling import plain_key
 
 _MOST_OF_A_GENUS = 2000  # names of one genus that are compared one by one
@@ -46,20 +47,26 @@ def of_same_epithet(subject: TaxonName, earlier: EditionList, newer: EditionList
     Where there is none: of the same genus and last word, for a subspecies raised or a species lowered.
     """
     found = tuple(_in_family(subject, earlier, newer))
-    yield from found or _of_other_rank(subject, earlier, newer)
+    yield from found or of_other_rank(subject, earlier, newer)
 
 
-def _of_other_rank(subject: TaxonName, earlier: EditionList, newer: EditionList) -> Iterator[TaxonName]:
+def of_other_rank(subject: TaxonName, earlier: EditionList, newer: EditionList) -> Iterator[TaxonName]:
+    """Names in force of the same genus and last word that are new in the newer edition."""
     genus, last = subject.name.partition(" ")[0], subject.name.rpartition(" ")[2]
     for said in newer.prefixed(f"{genus} ", _MOST_OF_A_GENUS):
         taxon = said.subject
         other = taxon.name.count(" ") != subject.name.count(" ") and taxon.name.rpartition(" ")[2] == last
-        if other and said.status is NameStatus.ACCEPTED and not _had(earlier, taxon.name):
+        if other and said.status is NameStatus.ACCEPTED and _may_be(subject, taxon) and not _had(earlier, taxon.name):
             yield taxon
 
 
+def _may_be(subject: TaxonName, taxon: TaxonName) -> bool:
+    """Whether both may be one nominal taxon: not of different authors."""
+    return same_author(subject.authorship, taxon.authorship) is not False
+
+
 def _in_family(subject: TaxonName, earlier: EditionList, newer: EditionList) -> Iterator[TaxonName]:
-    family = _family(subject)
+    family = family_of(subject)
     words = subject.name.count(" ")
     for said in newer.with_epithet(subject.name.partition(" ")[2]):
         taxon = said.subject
@@ -69,11 +76,12 @@ def _in_family(subject: TaxonName, earlier: EditionList, newer: EditionList) -> 
             or said.match not in (Match.SAME, Match.ENDING)
         ):
             continue
-        if family and _family(taxon) == family and not _had(earlier, taxon.name):
+        if family and family_of(taxon) == family and _may_be(subject, taxon) and not _had(earlier, taxon.name):
             yield taxon
 
 
-def _family(taxon: TaxonName) -> str:
+def family_of(taxon: TaxonName) -> str:
+    """The family as far as the list tells it, "" if it does not."""
     return next((name for name in taxon.higher if name.endswith("idae")), "")
 
 

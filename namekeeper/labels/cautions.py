@@ -6,30 +6,16 @@ recorded nothing is printed; that is no statement that an animal is harmless.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from enum import StrEnum, unique
+from dataclasses import dataclass, replace
 
-from namekeeper.evidence.statements import Caution
+from namekeeper.evidence.statements import Caution, CautionWeight
+from namekeeper.labels.label_words import LabelWords, Topic, words_in
+from namekeeper.labels.naming import name_runs
 from namekeeper.labels.text import Piece, Run, Variant, clean
 
-# A published absence ("Old World: none", "None on the abdomen") is no caution, and no promise either.
-_ABSENCE = re.compile(r"(?:old world: )?none\b", re.IGNORECASE)
-_MILD = re.compile(r"\bmostly mild\b", re.IGNORECASE)
 _LISTS = {"law_cites": "CITES", "law_eu": "EU", "law_us_esa": "US Endangered Species Act"}
 _RESTRICTED = ("law_us", "law_other")
-
-
-@unique
-class Topic(StrEnum):
-    """What a keeper is warned of; the value is the word that stands first, in every form."""
-
-    BITE = "Bite"
-    HAIRS = "Hairs"
-    IRRITANT = "Irritant"
-    LISTED = "Listed"
-    LAW = "Law"
 
 
 _BY_TOPIC = {
@@ -39,36 +25,17 @@ _BY_TOPIC = {
     **dict.fromkeys(_LISTS, Topic.LISTED),
     **dict.fromkeys(_RESTRICTED, Topic.LAW),
 }
-_LONG = {
-    Topic.BITE: " can be serious: get medical help",
-    Topic.HAIRS: " irritate skin and can harm eyes",
-    Topic.IRRITANT: " secretion: keep off skin and eyes",
-    Topic.LAW: " restricts keeping or trade in places: ask the authority",
-}
-_MIDDLE = {
-    Topic.BITE: ": get medical help",
-    Topic.HAIRS: " irritate skin, eyes",
-    Topic.IRRITANT: " secretion: protect eyes",
-    Topic.LAW: ": check local rules",
-}
-
-_SHORT = {
-    Topic.BITE: ": medical help",
-    Topic.HAIRS: ": protect eyes",
-    Topic.IRRITANT: ": protect eyes",
-    Topic.LISTED: ": check list",
-    Topic.LAW: ": check rules",
-}
 
 
 @dataclass(frozen=True, slots=True)
 class Warnings:
-    """Cautions of one label by topic, with what the lists say of the law, and the keeper's own words."""
+    """Cautions of one label by topic, the lists that name the animal, the names on permits, the keeper's own words."""
 
     topics: tuple[Topic, ...]
-    listings: str
-    listing: str = ""
-    own: str = ""
+    lists: tuple[str, ...]
+    permits: tuple[str, ...]
+    own: str
+    words: LabelWords
 
     def forms(self) -> tuple[Variant, ...]:
         """From the fullest to the smallest form; empty if there is nothing to warn of.
@@ -77,50 +44,82 @@ class Warnings:
         """
         if not self.topics and not self.own:
             return ()
-        full = tuple(self._long(topic) for topic in self.topics)
-        middle = tuple(_piece(topic, self._middle(topic)) for topic in self.topics)
-        short = tuple(_piece(topic, _SHORT[topic]) for topic in self.topics)
-        if self.own:
-            own = (Run("Caution", strong=True), Run(f" {self.own}"))
-            full, middle, short = (*full, own), (*middle, own), (*short, own)
-        return tuple(dict.fromkeys((full, middle, short)))
+        known = [(topic, self.words.cautions[topic]) for topic in self.topics]
+        full = [self._piece(topic, words.full, self._listings()) for topic, words in known]
+        middle = [self._piece(topic, words.middle, self._listing()) for topic, words in known]
+        short = [self._piece(topic, words.short, ()) for topic, words in known]
+        own: list[Piece] = [(Run(self.words.caution, strong=True), Run(f" {self.own}"))] if self.own else []
+        return tuple(dict.fromkeys((*form, *own) for form in (full, middle, short)))
 
-    def _middle(self, topic: Topic) -> str:
-        return f" {self.listing}: check the current list" if topic is Topic.LISTED else _MIDDLE[topic]
+    def listed(self) -> tuple[Variant, ...]:
+        """The lists of protected species that name the animal, and the names a permit may carry."""
+        if not self.lists:
+            return ()
+        before = self.words.cautions[Topic.LISTED].full.partition("{lists}")[0]
+        return (((Run(self.words.cautions[Topic.LISTED].word, strong=True), *joined(before, self._listings())),),)
 
-    def _long(self, topic: Topic) -> Piece:
-        if topic is Topic.LISTED:
-            return _piece(topic, f" by {self.listings}: check the current list")
-        return _piece(topic, _LONG[topic])
+    def _piece(self, topic: Topic, rest: str, lists: Piece) -> Piece:
+        before, _, after = rest.partition("{lists}")
+        return (Run(self.words.cautions[topic].word, strong=True), *joined(before, lists if after else (), after))
+
+    def _listings(self) -> Piece:
+        """All lists, and all names on permits in brackets."""
+        names = [run for name in self.permits for run in (Run(", "), *name_runs(name))][1:]
+        return joined(", ".join(self.lists), (Run(f" ({self.words.permits} "), *names, Run(")")) if names else ())
+
+    def _listing(self) -> Piece:
+        """The first list, and the first name on permits."""
+        name = (Run(f" {self.words.as_name} "), *name_runs(self.permits[0])) if self.permits else ()
+        return joined("".join(self.lists[:1]), name)
 
 
-def _piece(topic: Topic, rest: str) -> Piece:
-    return (Run(topic.value, strong=True), Run(rest))
+def joined(*parts: str | Piece) -> Piece:
+    """Runs one after the other, neighbours of one style as one."""
+    found: list[Run] = []
+    for part in parts:
+        for run in (Run(part),) if isinstance(part, str) else part:
+            if found and replace(found[-1], text="") == replace(run, text=""):
+                found[-1] = replace(run, text=found[-1].text + run.text)
+            elif run.text:
+                found.append(run)
+    return tuple(found)
 
 
-def warnings(cautions: Iterable[Caution], name: str, own: str = "") -> Warnings:
+def warnings(cautions: Iterable[Caution], name: str, own: str = "", language: str = "en") -> Warnings:
     """What to print of these cautions; ``name`` is the name on the label.
 
-    A listing tells the name a permit may carry where that is another one.
+    A listing tells the name a permit may carry where that is another one. Where there are no words in the language of
+    the label they are English.
     """
     counted = [caution for caution in cautions if _warns(caution)]
     topics = {_BY_TOPIC[caution.topic] for caution in counted}
-    lists = _lists(counted)
-    permits = sorted({one.listed_as for one in counted if one.listed_as and one.listed_as != name})
+    listed = [one for one in counted if one.topic in _LISTS]
+    permits = sorted({one.listed_as for one in listed if one.listed_as and one.listed_as != name})
     return Warnings(
         topics=tuple(topic for topic in Topic if topic in topics),
-        listings=", ".join(lists) + (f" (permits may say {', '.join(permits)})" if permits else ""),
-        listing="".join(lists[:1]) + (f" as {permits[0]}" if permits else ""),
+        lists=tuple(_lists(counted)),
+        permits=tuple(permits),
         own=clean(own),
+        words=words_in(language),
     )
 
 
+def reports(cautions: Iterable[Caution]) -> tuple[Variant, ...]:
+    """What is published on the animal's defences, a piece each, then only the first of every topic."""
+    told = (Topic.BITE, Topic.HAIRS, Topic.IRRITANT)
+    counted = [one for one in cautions if _warns(one) and _BY_TOPIC[one.topic] in told]
+    pieces = {one: (Run(_BY_TOPIC[one.topic].value, strong=True), Run(f": {clean(one.statement)}")) for one in counted}
+    full = tuple(dict.fromkeys(pieces[one] for topic in told for one in counted if _BY_TOPIC[one.topic] is topic))
+    of_topic = {piece[0]: piece for piece in reversed(full)}
+    first = tuple(of_topic[topic] for topic in dict.fromkeys(piece[0] for piece in full))
+    return tuple(dict.fromkeys((full, first))) if full else ()
+
+
 def _warns(caution: Caution) -> bool:
-    if caution.topic not in _BY_TOPIC or _ABSENCE.match(caution.statement):
-        return False
-    # A review of a whole family that found bites mostly mild would put "Bite" on every tarantula and blunt the word
-    # where it matters; genera and subfamilies of medical note have entries of their own.
-    return not (caution.topic == "venom_report" and _MILD.search(caution.statement))
+    # A published absence is no caution, and no promise either. A review of a whole family that found bites mostly mild
+    # would put "Bite" on every tarantula and blunt the word where it matters; genera and subfamilies of medical note
+    # have entries of their own.
+    return caution.topic in _BY_TOPIC and caution.weight is CautionWeight.WARNS
 
 
 def _lists(cautions: Sequence[Caution]) -> list[str]:

@@ -22,13 +22,17 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class Letters:
-    """A line of type: where it begins on its baseline, its size in pt, and its parts in one face each."""
+    """A line of type: where it begins on its baseline, its size in pt, and its parts in one face each.
+
+    ``language`` (BCP 47) where it is another than the document's.
+    """
 
     x: float
     baseline: float
     size: float
     parts: tuple[tuple[str, Face], ...]
     colour: str = BLACK
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)

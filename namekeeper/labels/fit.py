@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
-from namekeeper.labels.attempt import Arrangement, Attempt, Text
+from namekeeper.labels.attempt import Arrangement, Attempt, Ready, SideShare
+from namekeeper.labels.columns import Text
 from namekeeper.labels.content import LabelContent
 from namekeeper.labels.fitted import QUIET, Fitted, Misfit, Room
 from namekeeper.labels.fonts import Measure
@@ -76,7 +77,7 @@ class FieldState:
             return True
         return any(self.give_way(name, drop=drop) for name in there if name in REQUIRED)
 
-    def fitted(self, found: Arrangement, module: float) -> Fitted:
+    def fitted(self, found: Arrangement, module: float, *, centred: bool) -> Fitted:
         """The label as it came out, with what gave way; ``module`` of the QR code in mm."""
         return Fitted(
             content=self.content,
@@ -85,6 +86,7 @@ class FieldState:
             square=found.square,
             side_width=found.side_width,
             spare=found.spare,
+            lead=found.spare / 2 if centred else 0.0,
             left_out=tuple(self.left_out),
             shortened=tuple(name for name in self.shortened if name in self.variants),
         )
@@ -107,6 +109,52 @@ class _Terms:
     drop: bool
 
 
+class LabelDraft:
+    """A label of which it is known what stands on it, in which words and columns, but not yet how large."""
+
+    def __init__(
+        self, state: FieldState, attempt: Attempt, texts: Sequence[Text], ready: Ready, *, module: float
+    ) -> None:
+        self._state = state
+        self._attempt = attempt
+        self._texts = texts
+        self._ready = ready
+        self._module = module
+
+    def most(self, name: str) -> int:
+        """The largest size of a block of the main column in quarters of a point, see :meth:`Ready.most`."""
+        return self._ready.most(name)
+
+    @property
+    def side_width(self) -> float:
+        """Width of the column at the left in mm, 0 without one."""
+        return self._ready.side_width
+
+    @property
+    def side_sizes(self) -> dict[str, int]:
+        """Sizes of the texts in the column at the left."""
+        return self._ready.side_sizes()
+
+    @property
+    def narrow(self) -> bool:
+        """Whether the column at the left is as narrow as its least sizes."""
+        return self._attempt.narrow
+
+    def beside(self, share: SideShare) -> LabelDraft:
+        """The same beside a column at the left as a run shares it, where that leaves room enough."""
+        ready = self._attempt.made(self._texts, share)
+        if not isinstance(ready, Ready):
+            return self
+        return LabelDraft(self._state, self._attempt, self._texts, ready, module=self._module)
+
+    def fitted(self, limits: Mapping[str, int], head: float = 0.0) -> Fitted | None:
+        """The label with all as large as its room allows, see :meth:`Ready.arranged`."""
+        found = self._ready.arranged(limits, head)
+        if found is None:
+            return None
+        return replace(self._state.fitted(found, self._module, centred=self._attempt.centred), head=head)
+
+
 class Fitter:
     """Fits contents into one layout in one room."""
 
@@ -125,7 +173,16 @@ class Fitter:
         )
 
     def fit(self, content: LabelContent, modules: int = 0) -> Fitted | Misfit:
-        """Sizes and lines for the content; ``modules`` is the width of its QR symbol, 0 for none.
+        """Sizes and lines for the content, each as large as it can be, see :meth:`draft`."""
+        found = self.draft(content, modules)
+        if isinstance(found, Misfit):
+            return found
+        fitted = found.fitted({})
+        assert fitted is not None, "what is ready fits at its least sizes"
+        return fitted
+
+    def draft(self, content: LabelContent, modules: int = 0) -> LabelDraft | Misfit:
+        """What stands on the label; ``modules`` is the width of its QR symbol, 0 for none.
 
         First everything is kept, in shorter words where need be, at sizes that are good to read. Then what does not
         fit gives way in the order of the layout: the name is set with an x-height of 1.2 mm wherever that makes room
@@ -138,7 +195,7 @@ class Fitter:
             order = iter(self._layout.gives_way)
             while True:
                 found = self._attempt(state, terms, paragraphs)
-                if isinstance(found, Fitted):
+                if isinstance(found, LabelDraft):
                     return found
                 if isinstance(found, Block) and state.narrow(found, drop=terms.drop):
                     continue
@@ -146,16 +203,29 @@ class Fitter:
                     break
         return self._misfit(state)
 
-    def undrawable(self, content: LabelContent) -> Misfit | None:
-        """The first character of the fields shown that no shipped type can draw; None if all can be drawn."""
+    def drawable(self, content: LabelContent) -> LabelContent | Misfit:
+        """The content without optional fields that hold a character no shipped type has; a misfit if it must stand."""
+        undrawn: dict[str, str] = {}
         for block in self._layout.blocks:
             for name in block.fields:
-                for variant in content.fields.get(name, ()):
-                    for word in words_of(variant, block.weight):
-                        for text, face in word.parts:
-                            if missing := self._measure.missing(text, face):
-                                return Misfit(content, MisfitReason.CHARACTER, self._room, name, missing[0])
-        return None
+                missing = self._missing(content.fields.get(name, ()), block)
+                if missing and name in REQUIRED:
+                    return Misfit(content, MisfitReason.CHARACTER, self._room, name, missing)
+                if missing:
+                    undrawn[name] = missing
+        if not undrawn:
+            return content
+        fields = {name: forms for name, forms in content.fields.items() if name not in undrawn}
+        return replace(content, fields=fields, undrawn=undrawn)
+
+    def _missing(self, forms: Sequence[Variant], block: Block) -> str:
+        """The first character that no shipped type has, empty if there is none."""
+        for variant in forms:
+            for word in words_of(variant, block.weight):
+                for text, face in word.parts:
+                    if missing := self._measure.missing(text, face):
+                        return missing[0]
+        return ""
 
     def _variants(self, content: LabelContent) -> dict[str, int]:
         brief = self._layout.brief
@@ -165,14 +235,15 @@ class Fitter:
             if name in self._shown
         }
 
-    def _attempt(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> Fitted | Block | None:
-        """A fitted label, or the block that is too wide, or None if the whole is too high."""
+    def _attempt(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> LabelDraft | Block | None:
+        """A label that fits, or the block that is too wide, or None if the whole is too high."""
         too_wide: Block | None = None
         texts = self._texts(state, terms, known)
         for module in self._modules(state):
-            found = Attempt(self._layout, self._room, state.modules, module, narrow=terms.narrow).made(texts)
-            if isinstance(found, Arrangement):
-                return state.fitted(found, module)
+            attempt = Attempt(self._layout, self._room, state.modules, module, narrow=terms.narrow)
+            found = attempt.made(texts)
+            if isinstance(found, Ready):
+                return LabelDraft(state, attempt, texts, found, module=module)
             too_wide = found
         return too_wide
 

@@ -24,15 +24,16 @@ class Room:
 
 @dataclass(frozen=True, slots=True)
 class Set:
-    """A block as it will be printed; ``size`` in quarters of a point."""
+    """A block as it will be printed; ``size`` in quarters of a point, ``lead`` further white above it in mm."""
 
     block: Block
     size: int
     lines: tuple[Line, ...]
+    lead: float = 0.0
 
     @property
     def height(self) -> float:
-        return height_of(self.block, len(self.lines), self.size)
+        return self.lead + height_of(self.block, len(self.lines), self.size)
 
     @property
     def width(self) -> float:
@@ -41,7 +42,10 @@ class Set:
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """A label that fits: its blocks, the QR code's module and side in mm (0: none), what was left out or shortened."""
+    """A label that fits: its blocks, the QR code's module and side in mm (0: none), what was left out or shortened.
+
+    ``spare`` is the height left over, ``lead`` the white above all blocks, ``head`` the least height of the head.
+    """
 
     content: LabelContent
     sets: tuple[Set, ...]
@@ -51,6 +55,8 @@ class Fitted:
     spare: float
     left_out: tuple[str, ...]
     shortened: tuple[str, ...]
+    lead: float = 0.0
+    head: float = 0.0
 
     def lines(self) -> tuple[str, ...]:
         return tuple(line.text for one in self.sets for line in one.lines)

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum, unique
 from fractions import Fraction
 
 from namekeeper.labels.decoration import Bar, BodyRule, Divider, read_bar, read_divider, read_ink, read_rule
 from namekeeper.labels.drawing import BLACK
+from namekeeper.labels.fill_in import NOTHING_TO_FILL_IN, FillIn, read_fill_in
 from namekeeper.labels.fonts import Measure
 from namekeeper.labels.text import Face, Weight
 from namekeeper.labels.yaml_texts import check_keys, list_of, mapping, number, word_of, yes_or_no
 from namekeeper.words.errors import InputError, Place
+from namekeeper.words.terms import LabelOrder
 
 PT = 25.4 / 72  # one point in mm
 STEP = 4  # sizes are whole quarters of a point
@@ -22,12 +24,14 @@ WISHED_X = 1.2  # mm; the same, Art. 13(2): the name is this large wherever spac
 REQUIRED = frozenset({"name", "id", "caution"})
 FIELDS = (
     "name", "authorship", "former", "form", "common", "id", "sex", "stage", "acquired", "origin", "locality", "stands",
-    "caution", "history", "tag", "title",
+    "caution", "history", "tag", "title", "size", "mark", "price", "range", "years", "reports", "note", "listed",
+    "papers", "determined",
 )  # fmt: skip
 SQUARE = "qr"
+_CALM = 3.0  # mm; a padding wider than this shrinks on small labels
 _KEYS = {
     "title", "padding", "gap", "blocks", "gives_way", "qr", "side", "centred", "wide_body", "brief", "on_enclosure",
-    "rule", "divider",
+    "rule", "divider", "made_for", "padding_x", "sheet", "order", "blanks", "grid", "tick", "floor",
 }  # fmt: skip
 _BLOCK_KEYS = {
     "show", "zone", "weight", "size", "lines", "leading", "before", "stacked", "one_line", "colour", "bar",
@@ -67,6 +71,11 @@ class Block:
     def name(self) -> str:
         return self.fields[0]
 
+    def grown(self, scale: float) -> Block:
+        """The same with largest sizes ``scale`` times as large."""
+        most, roomy, one_line = (round(size * scale) for size in (self.most, self.roomy, self.one_line))
+        return replace(self, most=most, roomy=roomy, one_line=one_line)
+
 
 @dataclass(frozen=True, slots=True)
 class Layout:
@@ -87,6 +96,41 @@ class Layout:
     on_enclosure: bool  # whether such a label is what an enclosure says, and so is remembered
     rule: BodyRule | None = None
     divider: Divider | None = None
+    made_for: tuple[float, float] | None = None  # width and height in mm of the label that the sizes are meant for
+    padding_x: float | None = None  # at the left and right, where it is not the same as above and below
+    sheet: str = ""  # the sheet it is printed on if none is asked for; empty: the collection's
+    order: LabelOrder | None = None  # of its labels, if none is asked for
+    fill_in: FillIn = NOTHING_TO_FILL_IN
+
+    @property
+    def fields(self) -> frozenset[str]:
+        """All fields it shows."""
+        return frozenset(name for block in self.blocks for name in block.fields)
+
+    @property
+    def pads(self) -> tuple[Fraction, Fraction]:
+        """Padding in x and y, exact."""
+        across = self.padding if self.padding_x is None else self.padding_x
+        return Fraction(across).limit_denominator(1000), Fraction(self.padding).limit_denominator(1000)
+
+    def grown(self, width: float, height: float) -> Layout:
+        """The same for a label of ``width`` x ``height`` mm.
+
+        With a label larger than meant the largest sizes grow, with a smaller one a wide padding shrinks.
+        """
+        if self.made_for is None:
+            return self
+        scale = math.sqrt(width * height / (self.made_for[0] * self.made_for[1]))
+        if scale >= 1:
+            return self._with_white(scale, tuple(block.grown(scale) for block in self.blocks))
+        padding = max(min(self.padding, _CALM), self.padding * scale)
+        return replace(self._with_white(padding / self.padding, self.blocks), padding=padding)
+
+    def _with_white(self, scale: float, blocks: tuple[Block, ...]) -> Layout:
+        """The same with all white between blocks ``scale`` times as high."""
+        rule = self.rule and replace(self.rule, below=self.rule.below * scale)
+        spaced = tuple(replace(block, before=block.before * scale) for block in blocks)
+        return replace(self, blocks=spaced, gap=self.gap * scale, rule=rule)
 
     def ink_pads(self, pads: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
         """Of a padding in mm, what stays white: bars stand in it."""
@@ -98,6 +142,8 @@ class Layout:
         zones = {block.zone for block in self.blocks}
         if Zone.SIDE in zones and zones & {Zone.HEAD, Zone.FOOT}:
             return "beside a side column all blocks stand in the body"
+        if self.fill_in.part and Zone.SIDE in zones:
+            return "blanks or a grid do not stand beside a side column"
         return ""
 
 
@@ -127,8 +173,9 @@ def layout_from(key: str, document: object, floor: int, place: Place) -> Layout:
 def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
     check_keys(document, _KEYS, "the file")
     padding = number(document.get("padding", "2"), "padding", 0, 30)
+    across = number(document.get("padding_x", str(padding)), "padding_x", 0, 30)
     gap = number(document.get("gap", "0"), "gap", 0, 50)
-    blocks = tuple(_block(entry, floor, padding) for entry in list_of(document.get("blocks"), "blocks", filled=True))
+    blocks = tuple(_block(entry, floor, across) for entry in list_of(document.get("blocks"), "blocks", filled=True))
     used = [field for block in blocks for field in block.fields]
     for needed in ("name", "id"):
         if needed not in used:
@@ -160,6 +207,11 @@ def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
         on_enclosure=yes_or_no(document.get("on_enclosure", "yes"), "on_enclosure"),
         rule=read_rule(document.get("rule"), gap),
         divider=read_divider(document.get("divider")),
+        made_for=_made_for(document.get("made_for")),
+        padding_x=across if across != padding else None,
+        sheet=str(document.get("sheet", "")),
+        order=word_of(LabelOrder, document["order"], "order") if "order" in document else None,
+        fill_in=read_fill_in(document, across),
     )
 
 
@@ -195,6 +247,16 @@ def _block(entry: object, floor: int, padding: float) -> Block:
         bar=read_bar(fields.get("bar"), what, padding),
         roomy=round(number(fields.get("roomy", "0"), f"roomy of {what}", 0, 200) * STEP),
     )
+
+
+def _made_for(value: object) -> tuple[float, float] | None:
+    if value is None:
+        return None
+    sides = [number(side, "made_for", 5, 500) for side in list_of(value, "made_for")]
+    if len(sides) != 2:
+        message = "made_for should be [width, height] of a label in mm"
+        raise ValueError(message)
+    return sides[0], sides[1]
 
 
 def _square(value: object) -> tuple[float, float] | None:

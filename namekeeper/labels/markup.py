@@ -6,10 +6,11 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from html import escape
 
-from namekeeper.labels.drawing import Box
+from namekeeper.labels.drawing import Box, Letters
 from namekeeper.labels.fitted import Fitted, Set
-from namekeeper.labels.layout import STEP, Block, Layout, Zone
+from namekeeper.labels.layout import PT, STEP, Block, Layout, Zone
 from namekeeper.labels.pages import FOOTER_COLOUR, FOOTER_SIZE, Correction, Markings, Placed, cut_marks, footer_corner
+from namekeeper.labels.placing import frame_of, to_fill_in
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.templates import LabelTemplate
 from namekeeper.labels.text import Face
@@ -20,14 +21,25 @@ LABELS_AT_ONCE = 400  # laid out in one go: more take more memory and no less ti
 
 
 def document(
-    placed: Sequence[Placed], sheet: StickerSheet, template: LabelTemplate, correction: Correction, markings: Markings
+    placed: Sequence[Placed],
+    sheet: StickerSheet,
+    template: LabelTemplate,
+    correction: Correction,
+    markings: Markings,
+    *,
+    drop: float,
 ) -> tuple[tuple[str, ...], str]:
-    """The HTML of all pages, in parts that are laid out one after the other, and the CSS; the same text every time."""
+    """The HTML of all pages, in parts that are laid out one after the other, and the CSS; the same text every time.
+
+    ``drop`` in em is how far a baseline lies below the middle of its line.
+    """
     outside = _marks(sheet, correction) + _footer(sheet, markings.footer)
     labels: dict[int, list[str]] = {}
     for one in placed:
         classes = " ".join((f"p{one.place}", *_shifts(one.fitted, template.layout)))
-        inner = template.fill(values(one.fitted, sheet)) if template.markup else _zones(one.fitted, template.layout)
+        layout = template.layout
+        inner = template.fill(values(one.fitted, sheet)) if template.markup else _zones(one.fitted, layout)
+        inner += _to_fill_in(one.fitted, layout, sheet, drop)
         labels.setdefault(one.page, []).append(f'<div class="{LABEL_CLASS} {classes}">{inner}</div>')
     pages = [f"<section>{''.join(inner)}{outside}</section>" for _, inner in sorted(labels.items())]
     step = max(1, LABELS_AT_ONCE // sheet.places)
@@ -69,9 +81,10 @@ def values(fitted: Fitted, sheet: StickerSheet) -> dict[str, object]:
 
 
 def _shifts(fitted: Fitted, layout: Layout) -> tuple[str, ...]:
-    """Classes for what differs from label to label: the width of the left column, the height left over."""
+    """Classes for what differs from label to label: the width of the left column, heights kept free."""
     side = (f"w{_hundredths(fitted.side_width)}",) if fitted.side_width else ()
-    return (*side, f"h{_hundredths(fitted.spare / 2)}") if layout.centred else side
+    head = (f"k{_hundredths(fitted.head)}",) if fitted.head else ()
+    return (*side, *head, f"h{_hundredths(fitted.lead)}") if layout.centred else (*side, *head)
 
 
 def _hundredths(length: float) -> int:
@@ -81,7 +94,8 @@ def _hundredths(length: float) -> int:
 def _block(one: Set) -> str:
     """The lines of a block, one element each: boxes are what the engine's time goes into."""
     name = one.block.name
-    start = f"b-{name} first s{one.size}"
+    lead = f" l{_hundredths(one.lead)}" if one.lead else ""
+    start = f"b-{name} first{lead} s{one.size}"
     further = f"b-{name} s{one.size}"
     return "".join(_line(line.parts, further if number else start) for number, line in enumerate(one.lines))
 
@@ -97,7 +111,7 @@ def _line(parts: Sequence[tuple[str, Face]], classes: str) -> str:
 def stylesheet(placed: Sequence[Placed], sheet: StickerSheet, template: LabelTemplate, correction: Correction) -> str:
     """Geometry and type as classes, so that every label shares its computed styles; then the template's own style."""
     layout = template.layout
-    pad_x, pad_y = sheet.inset(Fraction(layout.padding).limit_denominator(1000))
+    pad_x, pad_y = sheet.inset(*layout.pads)
     sizes = sorted({one.size for label in placed for one in label.fitted.sets})
     faces = {face for label in placed for one in label.fitted.sets for line in one.lines for _, face in line.parts}
     used = sorted({one.place for one in placed})
@@ -119,6 +133,7 @@ def stylesheet(placed: Sequence[Placed], sheet: StickerSheet, template: LabelTem
         *(f".s{size} {{ font-size: {size / STEP}pt }}" for size in sizes),
         *(f".{face} {{ font-family: {face} }}" for face in sorted(faces)),
         *(_block_rule(block) for block in layout.blocks),
+        *_lead_rules(placed),
         f".outside {{ position: absolute; font-size: {FOOTER_SIZE:g}pt; line-height: 1; color: {FOOTER_COLOUR} }}",
         ".mark { position: absolute; background: #000 }",
     ]
@@ -129,6 +144,25 @@ def _zones(fitted: Fitted, layout: Layout) -> str:
     """The label of a template that is drawn from its layout alone."""
     zones = {block.zone for block in layout.blocks} | ({Zone.BODY} if layout.rule else set())
     return "".join(f'<div class="{zone}">{_zone(fitted, zone)}</div>' for zone in Zone if zone in zones)
+
+
+def _to_fill_in(fitted: Fitted, layout: Layout, sheet: StickerSheet, drop: float) -> str:
+    """Lines and words for the pen; their places are computed, for nothing there depends on what the engine lays out."""
+    frame = frame_of(sheet, layout)
+    return "".join(
+        f'<div class="mark" style="{_box(one)}; background: {one.colour}"></div>'
+        if isinstance(one, Box)
+        else _fixed(one, drop)
+        for one in to_fill_in(fitted, layout, frame, (0.0, 0.0), drop)
+    )
+
+
+def _fixed(one: Letters, drop: float) -> str:
+    """A line of type at a place of its own."""
+    top = one.baseline - (0.5 + drop) * one.size * PT
+    text = escape("".join(text for text, _ in one.parts))
+    style = f"left: {one.x:.6f}mm; top: {top:.6f}mm; font-size: {one.size:g}pt; color: {one.colour}"
+    return f'<p class="outside" style="{style}">{text}</p>'
 
 
 def _zone(fitted: Fitted, zone: Zone) -> str:
@@ -162,13 +196,23 @@ def _shift_rules(placed: Sequence[Placed], layout: Layout, pad_x: Fraction, pad_
             f"right: 0; margin: 0; padding-left: {layout.side_gap / 2}mm }}"
         )
     if layout.centred:
-        for spare in sorted({_hundredths(one.fitted.spare / 2) for one in placed}):
-            yield f".h{spare} > .side, .h{spare} > .body {{ padding-top: {spare / 100}mm }}"
+        for lead in sorted({_hundredths(one.fitted.lead) for one in placed}):
+            yield f".h{lead} > .side, .h{lead} > .body {{ padding-top: {lead / 100}mm }}"
+    for head in sorted({_hundredths(one.fitted.head) for one in placed} - {0}):
+        yield f".k{head} > .head {{ min-height: {head / 100}mm }}"
 
 
 def _block_rule(block: Block) -> str:
     rule = f".b-{block.name} {{ line-height: {block.leading}; height: {block.leading}em }}"
     return rule + (f" .b-{block.name}.first {{ margin-top: {block.before}mm }}" if block.before else "")
+
+
+def _lead_rules(placed: Sequence[Placed]) -> Iterable[str]:
+    """Further white above blocks, so that they stand on the baselines of the run."""
+    leads = {(one.block.name, one.block.before, _hundredths(one.lead)) for label in placed for one in label.fitted.sets}
+    for name, before, lead in sorted(leads):
+        if lead:
+            yield f".b-{name}.first.l{lead} {{ margin-top: {before + lead / 100:.3f}mm }}"
 
 
 def _face(face: Face) -> str:

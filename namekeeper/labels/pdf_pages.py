@@ -77,7 +77,7 @@ def _operators(page: PageDrawing, case: TypeCase, tags: TagTree) -> Iterator[byt
 def _label(label: LabelDrawing, top: float, case: TypeCase, tags: TagTree) -> Iterator[bytes]:
     tags.begin_label()
     for block in label.blocks:
-        yield f"/P<</MCID {tags.paragraph()}>>BDC\nBT\n".encode("ascii")
+        yield f"/P<</MCID {tags.paragraph(block[0].language)}>>BDC\nBT\n".encode("ascii")
         yield from _text(block, top, case)
         yield b"ET\nEMC\n"
     if label.square:

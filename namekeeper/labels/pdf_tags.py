@@ -51,9 +51,9 @@ class TagTree:
         self._sections.append(self._section.number)
         self._parts = []
 
-    def paragraph(self) -> int:
-        """A paragraph of the label; the number its content is marked by."""
-        return self._part("/P", "")
+    def paragraph(self, language: str = "") -> int:
+        """A paragraph of the label, in a language other than the document's; the number its content is marked by."""
+        return self._part("/P", f"/Lang{pydyf.String(language).data.decode('latin-1')}" if language else "")
 
     def figure(self, payload: str) -> int:
         """A QR code, which stands for its payload; the number its content is marked by."""

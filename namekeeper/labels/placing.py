@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from namekeeper.labels.drawing import Box, LabelDrawing, Letters, PageDrawing, Square, Symbol
-from namekeeper.labels.fitted import Fitted, Set
+from namekeeper.labels.fill_in import Area
+from namekeeper.labels.fitted import QUIET, Fitted, Set
 from namekeeper.labels.layout import PT, STEP, Layout, Zone
 from namekeeper.labels.pages import FOOTER_COLOUR, FOOTER_SIZE, Correction, Markings, Placed, cut_marks, footer_corner
 from namekeeper.labels.qr import squares
@@ -23,6 +24,13 @@ class Frame:
     height: float
     pad_x: float
     pad_y: float
+
+
+def frame_of(sheet: StickerSheet, layout: Layout) -> Frame:
+    """Labels of a sheet with the padding of a layout."""
+    pads = sheet.inset(*layout.pads)
+    width, height, pad_x, pad_y = (float(side) for side in (sheet.width, sheet.height, *pads))
+    return Frame(width, height, pad_x, pad_y)
 
 
 def pages_of(
@@ -57,6 +65,21 @@ def _footer(sheet: StickerSheet, text: str, drop: float) -> tuple[Letters, ...]:
     return (Letters(x, baseline, FOOTER_SIZE, ((text, Face.REGULAR),), FOOTER_COLOUR),)
 
 
+def to_fill_in(
+    fitted: Fitted, layout: Layout, frame: Frame, corner: tuple[float, float], drop: float
+) -> tuple[Box | Letters, ...]:
+    """What is drawn to be filled in by hand, in the room between body and foot, or beside the QR code."""
+    heights = {zone: sum(one.height for one in fitted.sets if one.block.zone is zone) for zone in Zone}
+    head = max(heights[Zone.HEAD], fitted.head)
+    upper = head + (layout.gap if heights[Zone.BODY] or layout.rule else 0.0) + heights[Zone.BODY]
+    quiet = min(QUIET * fitted.module, frame.pad_y)
+    lower = max(heights[Zone.FOOT], fitted.square - quiet if fitted.square else 0.0)
+    left, top = corner
+    bottom = top + frame.height - frame.pad_y - lower
+    area = Area(left + frame.pad_x, top + frame.pad_y + upper, frame.width - 2 * frame.pad_x, bottom)
+    return layout.fill_in.drawn(area, Area(left, top, frame.width, top + frame.height), drop)
+
+
 class _Label:
     """One label with its top left corner."""
 
@@ -72,20 +95,23 @@ class _Label:
     def drawn(self, code: Square | None) -> LabelDrawing:
         frame, layout, fitted = self._frame, self._layout, self._fitted
         left, top = self._left + frame.pad_x, self._top + frame.pad_y
-        lead = fitted.spare / 2 if layout.centred else 0.0
+        lead = fitted.lead
         self._column(Zone.SIDE, left, top + lead)
         if fitted.side_width:
             self._divide(left + fitted.side_width + layout.side_gap / 2)
             left += fitted.side_width + layout.side_gap
             self._column(Zone.BODY, left, top + lead)
         else:
-            body = self._column(Zone.HEAD, left, top + lead)
+            body = max(self._column(Zone.HEAD, left, top + lead), top + lead + fitted.head)
             self._rule(left, body)
             self._column(Zone.BODY, left, body + layout.gap)
         foot = sum(one.height for one in self._sets(Zone.FOOT))
         self._column(Zone.FOOT, left, self._top + frame.height - frame.pad_y - foot)
         order = [one.block.name for one in fitted.sets]
-        return LabelDrawing(tuple(self._boxes), tuple(self._blocks[name] for name in order), code)
+        filled = to_fill_in(fitted, layout, frame, (self._left, self._top), self._drop)
+        boxes = (*self._boxes, *(one for one in filled if isinstance(one, Box)))
+        words = ((one,) for one in filled if isinstance(one, Letters))
+        return LabelDrawing(boxes, (*(self._blocks[name] for name in order), *words), code)
 
     def _sets(self, zone: Zone) -> Iterator[Set]:
         return (one for one in self._fitted.sets if one.block.zone is zone)
@@ -95,11 +121,12 @@ class _Label:
         for one in self._sets(zone):
             block, size = one.block, one.size / STEP
             step = block.leading * size * PT
-            first = y + block.before
+            first = y + block.before + one.lead
             y = first + step * len(one.lines)
             baseline = first + step / 2 + self._drop * size * PT
+            language = self._fitted.content.languages.get(block.name, "") if len(block.fields) == 1 else ""
             self._blocks[block.name] = tuple(
-                Letters(x, baseline + step * number, size, line.parts, block.colour)
+                Letters(x, baseline + step * number, size, line.parts, block.colour, language)
                 for number, line in enumerate(one.lines)
             )
             if block.bar:

@@ -64,14 +64,14 @@ class StickerSheet:
         row, column = divmod(place, self.columns)
         return self.left + column * self.pitch_x, self.top + row * self.pitch_y
 
-    def inset(self, padding: Fraction) -> tuple[Fraction, Fraction]:
+    def inset(self, across: Fraction, down: Fraction) -> tuple[Fraction, Fraction]:
         """Padding in x and y that also keeps every label's text out of the unprintable edge of the paper.
 
         One inset for all places: a label looks the same wherever on the sheet it was printed.
         """
         return (
-            max(padding, self.edge - min(self.left, self.right)),
-            max(padding, self.edge - min(self.top, self.bottom)),
+            max(across, self.edge - min(self.left, self.right)),
+            max(down, self.edge - min(self.top, self.bottom)),
         )
 
     def faults(self) -> tuple[str, ...]:

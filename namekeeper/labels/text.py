@@ -8,7 +8,12 @@ from dataclasses import dataclass
 from enum import StrEnum, unique
 
 SEPARATOR = "·"
-SIGNS = frozenset("♀♂⚥")
+SIGNS = frozenset("♀♂⚥′″⚠")  # drawn for labels: no text face that ships has them
+# What people type that no shipped face has, and what says the same.
+_EQUIVALENT = str.maketrans(
+    {"\N{HYPHEN}": "-", "\N{NON-BREAKING HYPHEN}": "-", "‴": "′″", "℃": "°C", "℉": "°F", "∼": "~"}
+    | {chr(code): chr(code - 0xFEE0) for code in range(0xFF01, 0xFF5F)}  # full width forms of ASCII
+)
 
 
 @unique
@@ -79,10 +84,10 @@ def plain(pieces: Variant) -> str:
 
 
 def clean(text: str) -> str:
-    """NFC, white space to single blanks, characters that draw nothing removed."""
+    """NFC, white space to single blanks, signs we lack by equivalents, characters that draw nothing removed."""
     if text.isascii() and text.isprintable():
         return " ".join(text.split())
-    composed = unicodedata.normalize("NFC", text)
+    composed = unicodedata.normalize("NFC", text.translate(_EQUIVALENT))
     drawn = "".join(char for char in composed if char.isspace() or _draws(char))
     return " ".join(unicodedata.normalize("NFC", drawn).split())
 

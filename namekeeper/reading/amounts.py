@@ -41,14 +41,18 @@ def read_price(draft: Draft) -> str:
         draft.claim("price", found.start(), found.end())
         amounts.append(" ".join(found[0].partition("/")[0].split()))
     words = draft.words()
-    told = []
+    told, others = [], []
     for phrase in list(phrases(words, draft.text, frozenset({Kind.PRICE}))):
         start, end = words[phrase.first].start, words[phrase.last - 1].end
         key = "".join(word.key for word in words[phrase.first : phrase.last])
-        alone = key in _ONLY_WORDS or key in _ONLY_WORDS_MORE
-        if alone or (amounts and "price" in draft.fields_near(start, end, 4)):
+        if key in _ONLY_WORDS or key in _ONLY_WORDS_MORE:
             draft.claim("price", start, end)
-            told += [draft.text[start:end]] * alone
+            told.append(draft.text[start:end])
+        else:
+            others.append((start, end))
+    for start, end in others:  # "price" beside an amount or "sold"
+        if "price" in draft.fields_near(start, end, 4):
+            draft.claim("price", start, end)
     return ", ".join(amounts) or ", ".join(told)
 
 

@@ -72,14 +72,14 @@ def read_alternatives(draft: Draft, commons: Sequence[CommonClue], clues: Sequen
     for clue in commons:
         start = draft.plain_place(clue.start)
         before = draft.text[max(start - 24, 0) : start]
-        if start > names_end >= 0 and _ends_with_or(before):
+        if start > names_end >= 0 and _ends_with_or(before, columns=draft.text.count("|") > 1):
             found.append(Word(clue.text, clue.start, clue.end))
     return tuple(found)
 
 
-def _ends_with_or(before: str) -> bool:
-    if "|" in before[-2:]:
-        return False  # a stroke parts the columns of price lists
+def _ends_with_or(before: str, *, columns: bool) -> bool:
+    if columns and "|" in before[-2:]:
+        return False  # strokes part the columns of price lists
     return any(found.end() == len(before) for found in between_alternatives().finditer(before))
 
 

@@ -20,6 +20,7 @@ _CONFLICT_COPY = re.compile(
 _EVICTED = re.compile(r"\.(.+)\.yaml\.icloud", re.IGNORECASE)
 #: What file managers leave in every folder.
 _OF_THE_SYSTEM = frozenset({"desktop.ini", "thumbs.db", "icon\r"})
+_DIGITS = re.compile(r"([0-9]{1,18})")
 _COUNTED = re.compile(r"(.*?)(\d+)")
 
 
@@ -31,9 +32,20 @@ def fault_of_id(text: str) -> str | None:
         return "an id is 1 to 40 letters, digits, dots, hyphens and underscores"
     if text.startswith(".") or text.endswith("."):
         return "an id neither begins nor ends with a dot"
-    if _DEVICES.fullmatch(text):
+    if is_device_name(text):
         return f"'{text}' is kept by Windows for a device"
     return None
+
+
+def is_device_name(text: str) -> bool:
+    """Whether Windows keeps this name for a device, whatever follows its first dot."""
+    return _DEVICES.fullmatch(text) is not None
+
+
+def counting_key(text: str) -> tuple[tuple[int, int, str], ...]:
+    """By this, texts are in the order of a person who counts: A2 before A10, capitals or not; equal ones as written."""
+    parts = filter(None, _DIGITS.split(text.casefold()))
+    return (*((0, int(part), "") if part.isdecimal() else (1, 0, part) for part in parts), (-1, 0, text))
 
 
 def conflict_copy_of(stem: str, stems: Iterable[str]) -> str | None:

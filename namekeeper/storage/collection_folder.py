@@ -12,7 +12,14 @@ from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.files.reading import read_at_once
-from namekeeper.records.identifiers import conflict_copy_of, copies, evicted, fault_of_id, is_of_the_system
+from namekeeper.records.identifiers import (
+    conflict_copy_of,
+    copies,
+    counting_key,
+    evicted,
+    fault_of_id,
+    is_of_the_system,
+)
 from namekeeper.records.specimen import Collection, Settings, Specimen
 from namekeeper.storage.digests import Digests, changed_past, read_digests
 from namekeeper.storage.journal import DIGESTS, JOURNAL, SPECIMENS, content_digest
@@ -145,9 +152,9 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
 
 
 def _names(folder: Path, problems: list[Problem]) -> list[str]:
-    """What stands among the specimens, sorted."""
+    """What stands among the specimens, in the order in which a person counts."""
     try:
-        return sorted(os.listdir(folder / SPECIMENS))  # noqa: PTH208 - names only
+        return sorted(os.listdir(folder / SPECIMENS), key=counting_key)  # noqa: PTH208 - names only
     except FileNotFoundError:
         remedy = f"make it: namekeeper collection new {folder}"
         problems.append(Problem("there is no folder specimens here", remedy, Place(SPECIMENS)))
@@ -158,7 +165,7 @@ def _names(folder: Path, problems: list[Problem]) -> list[str]:
 
 
 def _stems(names: list[str], problems: list[Problem]) -> list[str]:
-    """Ids whose files are worth reading, sorted."""
+    """Ids whose files are worth reading, in the same order."""
     stems = [name.removesuffix(_SUFFIX) for name in names if name.endswith(_SUFFIX) and not name.startswith(".")]
     by_case = defaultdict(list)
     for stem in stems:

@@ -15,7 +15,7 @@ from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Report, check_collection
 from namekeeper.tasks.desk import CollectionDesk, write_output
 from namekeeper.tasks.history import SpecimenHistory, histories
-from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.online import ServiceWishes
@@ -49,7 +49,7 @@ class Demo:
 
         :raises FileError: if it cannot be written.
         """
-        desk = CollectionDesk(_new_folder(outside.folder / (wanted or DEMO_FOLDER)), outside)
+        desk = CollectionDesk(new_sample(outside.folder / (wanted or DEMO_FOLDER)), outside)
         with open_lists(outside.places, outside.notice) as lists:
             yield cls(desk, lists)
 
@@ -94,7 +94,11 @@ class Demo:
         return desk.print(plan, PrintTo(self.desk.folder / _LABELS, record=True))
 
 
-def _new_folder(wanted: Path) -> Path:
+def new_sample(wanted: Path) -> Path:
+    """Copy the sample collection to ``wanted``, or to the first free name with a number behind it.
+
+    :raises FileError: if it cannot be written.
+    """
     for number in range(1, _MOST_FOLDERS):
         folder = wanted if number == 1 else wanted.with_name(f"{wanted.name}-{number}")
         try:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from pathlib import Path
 
 from namekeeper import resources
 from namekeeper.labels.content import LabelContent
 from namekeeper.labels.drawing import Symbol
-from namekeeper.labels.fit import Fitter
+from namekeeper.labels.family import as_family, each_largest
+from namekeeper.labels.fit import Fitter, LabelDraft
 from namekeeper.labels.fitted import Fitted, Misfit, Room
 from namekeeper.labels.fonts import Measure, font_files
-from namekeeper.labels.layout import smallest_size
+from namekeeper.labels.layout import Layout, smallest_size
 from namekeeper.labels.qr import symbol
 from namekeeper.labels.settings import LabelSettings, label_settings
 from namekeeper.labels.sheet_list import choose_sheet, shipped_sheets
@@ -77,13 +77,22 @@ class FittingBench:
         self._workshop = workshop
         self._template = template
         self._sheet = sheet
-        self._fitter = Fitter(template.layout, _room(sheet, template), workshop.measure)
+        self.layout = layout_on(sheet, template)
+        self._fitter = Fitter(self.layout, _room(sheet, self.layout), workshop.measure)
         self.symbols: dict[str, Symbol] = {}
 
-    def fit(self, content: LabelContent) -> Fitted | Misfit:
-        if undrawable := self._fitter.undrawable(content):
-            return undrawable
-        return self._fitter.fit(content, self._modules(content))
+    def draft(self, content: LabelContent) -> LabelDraft | Misfit:
+        """What stands on the label, before it is known how large its neighbours are."""
+        drawable = self._fitter.drawable(content)
+        if isinstance(drawable, Misfit):
+            return drawable
+        return self._fitter.draft(drawable, self._modules(drawable))
+
+    def fit_all(self, drafts: Sequence[LabelDraft], *, alike: bool) -> tuple[Fitted, ...]:
+        """The labels of a run: ``alike`` in sizes and places, or each as large as it can be."""
+        if not alike:
+            return each_largest(drafts)
+        return as_family(drafts, self.layout, self._workshop.measure.drop)
 
     def larger(self, content: LabelContent) -> StickerSheet | None:
         """The smallest label that would do, of all sheets known; None if none is large enough."""
@@ -92,7 +101,8 @@ class FittingBench:
             self._workshop.sheets.values(), key=lambda one: (one.width * one.height, one.paper != paper, one.key)
         )
         for sheet in others:
-            fitter = Fitter(self._template.layout, _room(sheet, self._template), self._workshop.measure)
+            layout = layout_on(sheet, self._template)
+            fitter = Fitter(layout, _room(sheet, layout), self._workshop.measure)
             if isinstance(fitter.fit(content, modules), Fitted):
                 return sheet
         return None
@@ -104,10 +114,11 @@ class FittingBench:
         return self.symbols.setdefault(content.square, symbol(content.square)).modules
 
 
-def pads_of(sheet: StickerSheet, template: LabelTemplate) -> tuple[Fraction, Fraction]:
-    return sheet.inset(Fraction(template.layout.padding).limit_denominator(1000))
+def layout_on(sheet: StickerSheet, template: LabelTemplate) -> Layout:
+    """The layout with type as large as labels of this sheet invite to."""
+    return template.layout.grown(float(sheet.width), float(sheet.height))
 
 
-def _room(sheet: StickerSheet, template: LabelTemplate) -> Room:
-    pad_x, pad_y = pads_of(sheet, template)
+def _room(sheet: StickerSheet, layout: Layout) -> Room:
+    pad_x, pad_y = sheet.inset(*layout.pads)
     return Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from namekeeper.evidence.interfaces import NameList, NameSource, UsageNotes
-from namekeeper.evidence.statements import Answer, Caution, CommonName, Failure, TaxonName
-from namekeeper.labels.content import SpeciesFacts
+from namekeeper.evidence.interfaces import NameCard, NameList, NameSource, UsageNotes
+from namekeeper.evidence.statements import Answer, Caution, Failure, TaxonName
+from namekeeper.labels.content import NameYears, SpeciesFacts
 from namekeeper.outside import Progress, unwatched
 from namekeeper.records.specimen import NameEntry, Specimen
+from namekeeper.tasks.label_commons import LabelCommons
 from namekeeper.words.errors import InputError
 from namekeeper.words.names import ScientificName
-from namekeeper.words.parsing import parse_name
+from namekeeper.words.parsing import parse_authorship, parse_name
+from namekeeper.words.terms import Standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,20 +45,22 @@ def gather_facts(
     specimens: Sequence[Specimen],
     lists: Sequence[NameList],
     collection: Sequence[Specimen] = (),
+    fields: Collection[str] = (),
     step: Progress = unwatched,
 ) -> NameFacts:
     """Common names and cautions for the specimens; ``collection`` holds their parents as far as they are in it.
 
     Cautions are a union: names in force and former ones, every name these may stand for, parents (animals of the
     collection, and species of a hybrid), the candidates of a tag that is not settled, and the taxa above all of these.
-    Better one caution too many than one too few.
+    Better one caution too many than one too few. ``fields`` are those shown: what takes time is found only for them.
     """
     everyone = {one.id.casefold(): one for one in collection}
     recorded = {one.id: tuple(dict.fromkeys(_recorded(one, everyone))) for one in specimens}
     meanings = _Meanings()
     meanings.ask(tuple(dict.fromkeys(name for names in recorded.values() for name in names)), lists)
     cautions: dict[frozenset[str], tuple[Caution, ...]] = {}
-    common: dict[str, tuple[CommonName, ...]] = {}
+    cards: dict[str, tuple[NameCard, ...]] = {}
+    commons = LabelCommons(lists)
     known = {}
     for number, specimen in enumerate(specimens, 1):
         taxa = set(_above(recorded[specimen.id]))
@@ -69,11 +73,47 @@ def gather_facts(
             cautions[key] = tuple(dict.fromkeys(found))
         entry = specimen.entry_in_force()
         name = next((part.canonical for part in _parts(entry.name)), "") if entry else ""
-        if name and name not in common:
-            common[name] = next((card.common for one in lists if (card := one.card(name))), ())
-        known[specimen.id] = SpeciesFacts(common.get(name, ()), cautions[key])
+        if name and name not in cards:
+            cards[name] = tuple(card for one in lists if (card := one.card(name)))
+        known[specimen.id] = _facts(specimen, cautions[key], cards.get(name, ()), commons, fields)
         step(number, len(specimens), specimen.id)
     return NameFacts(known, tuple(meanings.failures))
+
+
+def _facts(
+    specimen: Specimen,
+    cautions: tuple[Caution, ...],
+    cards: Sequence[NameCard],
+    commons: LabelCommons,
+    fields: Collection[str],
+) -> SpeciesFacts:
+    return SpeciesFacts(
+        common=commons.usual(cards),
+        sold_as=commons.on_tag(specimen.tag, cards),
+        cautions=cautions,
+        range=next((card.taxon.range for card in cards if card.taxon.range), ()),
+        years=_years(cards) if cards and "years" in fields else None,
+        mark=_mark(specimen) if "mark" in fields else "",
+    )
+
+
+def _years(cards: Sequence[NameCard]) -> NameYears:
+    from namekeeper.judging.aka import also_known
+
+    known = also_known(cards)
+    kept = (Standing.MOVED, Standing.RENAMED, Standing.RESPELLED)
+    until = {(one.year[:4], one.name) for one in known.former if one.year and one.standing in kept}
+    described = parse_authorship(known.taxon.authorship).year
+    first = next((part.canonical for part in _parts(known.described_in)), "") if known.described_in else ""
+    return NameYears(str(described or ""), first, tuple(sorted(until)))
+
+
+def _mark(specimen: Specimen) -> str:
+    """What the tag says of where the animal comes from."""
+    # Only now: reading tags is a large import, and most labels show no mark.
+    from namekeeper.reading.tag import read_tag
+
+    return read_tag(specimen.tag).source_mark if specimen.tag else ""
 
 
 def _pointed_to(answer: Answer) -> Iterator[str]:

@@ -16,8 +16,9 @@ from namekeeper.sources.lists.registry import open_lists
 from namekeeper.storage.wanted import Written
 from namekeeper.tasks.desk import CollectionDesk, write_output
 from namekeeper.tasks.label_bench import Workshop, open_workshop
+from namekeeper.tasks.label_choices import Choices, WaitingSheet, waiting_sheet
 from namekeeper.tasks.label_memory import LabelStatus, status_of
-from namekeeper.tasks.label_plan import Choices, LabelPlan, WaitingSheet, plan_labels, waiting_sheet
+from namekeeper.tasks.label_plan import LabelPlan, plan_labels
 from namekeeper.tasks.label_run import LabelRun, remember_run
 from namekeeper.words.errors import NamekeeperError, Problem
 
@@ -90,7 +91,7 @@ class LabelDesk:
         return open_workshop(self.collection)
 
     def waiting(self, workshop: Workshop, choices: Choices) -> WaitingSheet | None:
-        """A partly used sheet to remind of; see :func:`namekeeper.tasks.label_plan.waiting_sheet`."""
+        """A partly used sheet to remind of; see :func:`namekeeper.tasks.label_choices.waiting_sheet`."""
         return waiting_sheet(workshop, choices, self.desk.outside)
 
     def plan(self, workshop: Workshop, choices: Choices) -> LabelPlan:

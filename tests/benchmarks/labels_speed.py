@@ -20,7 +20,8 @@ from namekeeper.evidence.statements import Caution
 from namekeeper.labels.content import LabelWishes, SpeciesFacts
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.tasks.label_bench import open_workshop
-from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_of
+from namekeeper.tasks.label_choices import Choices
+from namekeeper.tasks.label_plan import LabelPlan, plan_of
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
 from namekeeper.words.terms import Verification

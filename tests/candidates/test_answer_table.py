@@ -27,13 +27,14 @@ TAGS = {
     "L07": "Poecilotheria orchid mantis",
     "L09": "Brachypelma klaasi or zzyzxia",
     "L10": "false orchid mantis",
-    "L11": "Brachypelma hamorii",
-    "L12": "Brachypelna hamorii",
-    "L13": "brachy",
-    "L14": "Avicularia",
-    "L15": "Hadrurrus",
-    "L16": "female 5cm",
-    "L18": "Zirpenlaus",
+    "L11": "Ghana speckled leg millipede",
+    "L12": "Brachypelma hamorii",
+    "L13": "Brachypelna hamorii",
+    "L14": "brachy",
+    "L15": "Avicularia",
+    "L16": "Hadrurrus",
+    "L17": "female 5cm",
+    "L19": "Zirpenlaus",
 }
 
 
@@ -64,4 +65,4 @@ def test_a_common_name_of_a_service_alone_is_never_one() -> None:
 
 
 def test_a_complete_list_says_that_there_is_no_such_name() -> None:
-    assert rule_for("Ausia bus Smith, 1900", (FakeList.of("Hogna ferox", complete_for=("Animalia",)),)).id == "L17"
+    assert rule_for("Ausia bus Smith, 1900", (FakeList.of("Hogna ferox", complete_for=("Animalia",)),)).id == "L18"

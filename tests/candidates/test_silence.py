@@ -8,19 +8,25 @@ from __future__ import annotations
 import csv
 import random
 from collections.abc import Sequence
+from contextlib import closing
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
 from namekeeper import resources
 from namekeeper.evidence.candidates import NoteCode
 from namekeeper.evidence.interfaces import NameList
+from namekeeper.judging.common_words import words_of
 from namekeeper.reading import vocabulary as v
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import AnswerKind
 from tests.candidates.misspellings import CLASSES, misspelt
+from tests.candidates.real_names import listed
+from tests.candidates.starter import starter_commons
 from tests.candidates.strange_words import SEED, answered_one, names_of_one_meaning, strange_tags
+from tests.lists.test_editions import table
 
 Lists = tuple[NameList, ...]
 
@@ -112,6 +118,27 @@ def test_a_name_that_begins_a_longer_one_of_another_species_is_several(lists: Li
     assert len(looked.lookup.candidates) > 1
 
 
+def test_a_name_of_one_word_is_compared_with_longer_ones_too(lists: Lists) -> None:
+    """No common name that begins or ends a longer one of another species of its order is taken for one species."""
+    longer = [(words, taxon, name) for name, taxon in starter_commons() if len(words := words_of(name)) > 1]
+    ends: dict[tuple[str, ...], set[str]] = {}
+    for words, taxon, _ in longer:
+        for part in (tuple(words[:cut]) for cut in range(1, len(words))):
+            ends.setdefault(part, set()).add(taxon)
+        for part in (tuple(words[cut:]) for cut in range(1, len(words))):
+            ends.setdefault(part, set()).add(taxon)
+    tags = sorted({name for name, _ in starter_commons() if ends.get(tuple(words_of(name)))})
+    assert len(tags) > 300
+    orders = {name: [*said.subject.higher, "", ""][1] for o in lists for name in SPECIES for said in o.named(name)[:1]}
+    wrong = []
+    for looked in look_up(tags, lists):
+        if looked.lookup.answer is AnswerKind.ONE:
+            (candidate,) = looked.lookup.candidates
+            others = {name for name in ends[tuple(words_of(looked.tag))] if orders.get(name) in candidate.higher}
+            wrong += [(looked.tag, name) for name in others - {candidate.name}]
+    assert wrong == []
+
+
 def test_another_colour_is_no_slip(lists: Lists) -> None:
     names = [name for name in names_of_one_meaning(lists, 400) if {"blue", "black"} & set(name.split())]
     other = {"blue": "black", "black": "blue"}
@@ -165,6 +192,17 @@ def test_an_alternative_that_nobody_knows_is_said(lists: Lists) -> None:
 
 def test_a_common_name_does_not_choose_between_alternatives(lists: Lists) -> None:
     assert one_answer("gooty sapphire P. metallica / regalis", lists).lookup.answer is AnswerKind.SEVERAL
+
+
+@pytest.mark.parametrize("tag", ["Poecilotheria metallica | gooty wonder", "orchid mantis | flamingo leg"])
+def test_what_stands_behind_a_lone_stroke_is_said(lists: Lists, tag: str) -> None:
+    looked = one_answer(tag, lists)
+    assert looked.lookup.answer is AnswerKind.GUESS
+    assert told(looked, NoteCode.UNLISTED_BESIDE) or told(looked, NoteCode.WORD_NOT_HEARD)
+
+
+def test_strokes_part_the_columns_of_a_price_list(lists: Lists) -> None:
+    assert one_answer("Brachypelma hamorii | 0.1 | Mexiko | 4cm | CB", lists).lookup.answer is AnswerKind.ONE
 
 
 # 5: negation
@@ -284,10 +322,50 @@ def test_a_misspelt_subspecies_is_never_one(lists: Lists) -> None:
             if wrong and wrong.startswith("Aus ") and not any(o.named(f"{genus} {species} {wrong[4:]}") for o in lists):
                 tags.append(f"{genus} {species} {wrong[4:]}")
     assert len(tags) > 60
+    assert bare_species(tags, lists) == []
+
+
+def test_a_misspelt_subspecies_of_a_list_that_has_them(tmp_path: Path) -> None:
+    """Names: the trinomens of an extract of the NCBI Taxonomy (``tests/lists/test_editions.py``)."""
+    names = [row["name"] for row in table("2024").values()]
+    rng = random.Random(SEED)
+    tags = []
+    with closing(listed(names, tmp_path / "list.sqlite")) as origin:
+        for name in (name for name in names if len(name.split()) == 3):
+            genus, species, third = name.split()
+            for kind in CLASSES:
+                wrong = misspelt(f"Aus {third}", kind, 1, rng)
+                if wrong and wrong.startswith("Aus ") and not origin.named(f"{genus} {species} {wrong[4:]}"):
+                    tags.append(f"{genus} {species} {wrong[4:]}")
+        assert len(tags) > 300
+        assert answered_one(tags, (origin,)) == []
+
+
+def bare_species(tags: Sequence[str], lists: Lists) -> list[str]:
+    """Tags of three words that got ``one`` for what the first two name."""
     bare = []
     for looked in look_up(tags, lists):
         if looked.lookup.answer is AnswerKind.ONE:
             bare += [
                 looked.tag for c in looked.lookup.candidates if c.key == plain_key(" ".join(looked.tag.split()[:2]))
             ]
-    assert bare == []
+    return bare
+
+
+# 12: what was read and is in no field
+
+
+@pytest.mark.parametrize(
+    ("tag", "price"),
+    [("Lasiodora parahybana price sold", "sold"), ("Preis: verkauft, Brachypelma hamorii", "verkauft"),
+     ("Brachypelma hamorii price £30", "£30")],
+)  # fmt: skip
+def test_the_word_for_the_price_is_part_of_it(lists: Lists, tag: str, price: str) -> None:
+    reading = one_answer(tag, lists).reading
+    assert (reading.price, reading.leftover) == (price, "")
+
+
+def test_what_is_said_of_a_breed_is_told(lists: Lists) -> None:
+    looked = one_answer("Lissachatina fulica var. white body jade", lists)
+    unheard = {word.text for word in looked.reading.unheard}
+    assert {"white", "jade"} <= unheard

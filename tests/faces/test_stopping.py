@@ -21,7 +21,7 @@ from namekeeper.outside import Outside, Progress, StoppedError, Work
 from namekeeper.tasks.check import check_folder
 from namekeeper.tasks.collection import new_collection
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.labels import LabelDesk, PrintTo
 from namekeeper.tasks.lists import add_list
 from namekeeper.tasks.online import ServiceWishes

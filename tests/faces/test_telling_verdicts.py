@@ -165,6 +165,10 @@ SAID_OF_REASONS = (
     (Reason(C.MARKS_ONLY, ("Aus bum",)), "only marks, hyphens or capitals differ: the source prints Aus bum"),
     (Reason(C.ENDING_ONLY, ("Aus bum",)), "only the ending differs: the source prints Aus bum"),
     (Reason(C.LETTERS_ONLY, ("Aus bum",)), "other letters of one name: the source prints Aus bum"),
+    (
+        Reason(C.MAY_BE_OWN, ("Aus bum",)),
+        "Aus bum may also be a species of its own: no list asked is complete for its group",
+    ),
     (Reason(C.TAG_ONLY), "nothing was settled yet: only the tag"),
     (Reason(C.HYBRID), "a hybrid: each parent is judged, nothing is changed unseen"),
     (Reason(C.PARENT, ("Aus bus", "moved"), Reason(C.DIFFER)), f"Aus bus: moved to another genus; {REASONS[C.DIFFER]}"),
@@ -260,6 +264,7 @@ SAID_OF_NOTES = (
     (Note(N.LIKE_COMMON, ("red bus",)), "similar to the common name red bus"),
     (Note(N.ONLY_EPITHET), "only the second word is written"),
     (Note(N.TOO_GENERAL), "one word alone, too general to name a species"),
+    (Note(N.RECALLED), "the common name is from memory, no source was seen for it"),
     (
         Note(N.WORD_NOT_HEARD, ("zorp",)),
         'leaving out "zorp", which no list here has in this name: it may be another animal',

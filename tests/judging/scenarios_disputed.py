@@ -56,7 +56,7 @@ SCENARIOS = (
         "moved",
         "Satyrex longimanus (Pocock, 1903)",
         True,
-        words="lagging",
+        words="not counted",
     ),
     Scenario(
         "two copies of one catalogue have one vote",

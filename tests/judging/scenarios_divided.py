@@ -126,6 +126,6 @@ SCENARIOS = (
             ),
         ),
         "current",
-        words="lagging",
+        words="not counted",
     ),
 )

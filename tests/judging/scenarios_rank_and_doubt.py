@@ -40,7 +40,7 @@ SCENARIOS = (
         "moved",
         f"Teruelius mahafaliensis ({MAHAFALI})",
         True,
-        words="lagging",
+        words="not counted",
     ),
     Scenario(
         "a revived genus: the original combination and no brackets",
@@ -112,7 +112,7 @@ SCENARIOS = (
         "moved",
         "Vitalius chromatus (Schmidt, 2004)",
         False,
-        words="no verified",
+        words="no source that was checked",
     ),
     Scenario(
         "a stale copy: never safe",
@@ -140,7 +140,7 @@ SCENARIOS = (
         "moved",
         "Cyriopagopus vonwirthi",
         False,
-        words="computed",
+        words="only worked out",
     ),
     Scenario(
         "computed with agreement, where the word class is known",

@@ -206,6 +206,10 @@ def test_letters_hold_only_while_one_name_of_all_lists_folds_so() -> None:
     letters = says("Aus litoralis", "Aus littoralis Smith, 1900", "Aus littoralis Smith, 1900", match=Match.LETTERS)
     alone = verdict("Aus litoralis", answer(letters._replace(status=NameStatus.ACCEPTED)))
     assert (alone.standing, alone.safe) == (Standing.RESPELLED, False)
+    assert ReasonCode.MAY_BE_OWN in codes(alone)  # nobody here would know if both were species
+    whole = edition("whole", "2026-10", complete="Aus")
+    sure = verdict("Aus litoralis", answer(letters._replace(status=NameStatus.ACCEPTED, edition=whole)))
+    assert (sure.standing, ReasonCode.MAY_BE_OWN in codes(sure)) == (Standing.RESPELLED, False)
     exact = answer(accepted("Aus litoralis", "Aus litoralis Jones, 1950", by=edition("other", "2020")))
     assert verdict("Aus litoralis", answer(letters), exact).standing is Standing.CURRENT
     third = says(
@@ -226,6 +230,7 @@ def test_letters_hold_only_while_one_name_of_all_lists_folds_so() -> None:
 def test_what_differs_is_said(label: str, listed: str, told: ReasonCode) -> None:
     found = verdict(label, answer(says(label, listed, listed, status=NameStatus.ACCEPTED)))
     assert (found.standing, told in codes(found)) == (Standing.RESPELLED, True)
+    assert ReasonCode.MAY_BE_OWN not in codes(found)
 
 
 @pytest.mark.parametrize(

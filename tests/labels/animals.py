@@ -11,7 +11,8 @@ from namekeeper.labels.content import LabelContent, LabelWishes, SpeciesFacts, m
 from namekeeper.labels.text import Run
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
 from namekeeper.tasks.label_bench import Workshop
-from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_of
+from namekeeper.tasks.label_choices import Choices
+from namekeeper.tasks.label_plan import LabelPlan, plan_of
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
 from namekeeper.words.terms import Verification
@@ -29,7 +30,7 @@ def caution(topic: str, statement: str = "reported", listed_as: str = "", year: 
 
 
 def common(text: str) -> CommonName:
-    return CommonName(text, "en", TaxonName("Aus bus"), "common", EDITION)
+    return CommonName(text, "en", TaxonName("Aus bus"), "common", EDITION, usual=True)
 
 
 HAIRS = caution("urticating_setae", "Types I and III")

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 from io import BytesIO
 
 import pdfplumber
@@ -17,6 +16,7 @@ from jinja2 import Template
 
 from namekeeper import resources
 from namekeeper.labels.content import LabelContent, LabelWishes, SpeciesFacts
+from namekeeper.labels.fill_in import NOTHING_TO_FILL_IN
 from namekeeper.labels.fit import Fitter
 from namekeeper.labels.fitted import QUIET, Fitted, Room
 from namekeeper.labels.layout import Layout, Zone
@@ -26,7 +26,8 @@ from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.templates import template_folders
 from namekeeper.records.specimen import NameEntry
 from namekeeper.tasks.label_bench import Workshop
-from namekeeper.tasks.label_plan import Choices, LabelPlan, plan_of
+from namekeeper.tasks.label_choices import Choices
+from namekeeper.tasks.label_plan import LabelPlan, plan_of
 from namekeeper.words.terms import MisfitReason
 from tests.labels.animals import DAY, HAIRS, content_of, planned, specimen, when
 from tests.labels.pdf_reading import filled_boxes, letters
@@ -115,7 +116,7 @@ def check_fit(one: Fitter, room: Room, layout: Layout, content: LabelContent, mo
 
 
 def fitter(workshop: Workshop, sheet: StickerSheet, layout: Layout) -> tuple[Fitter, Room]:
-    pad_x, pad_y = sheet.inset(Fraction(layout.padding).limit_denominator(1000))
+    pad_x, pad_y = sheet.inset(*layout.pads)
     room = Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))
     return Fitter(layout, room, workshop.measure), room
 
@@ -189,7 +190,8 @@ def many(workshop: Workshop, sheet: str, template: str, names: Sequence[str]) ->
 
 def as_boxes(plan: LabelPlan) -> bytes:
     """The same labels as grey boxes without text or marks, by way of HTML."""
-    template = replace(plan.template, style=".label { background: #ddd }", markup=Template(""))
+    layout = replace(plan.template.layout, fill_in=NOTHING_TO_FILL_IN)
+    template = replace(plan.template, layout=layout, style=".label { background: #ddd }", markup=Template(""))
     boxes = replace(plan, template=template, sheet=replace(plan.sheet, marks=False))
     return render_pdf(replace(boxes.job(), meant=()))
 
@@ -221,7 +223,8 @@ def check_letters(plan: LabelPlan, pdf: bytes) -> None:
             texts.setdefault(place, []).append(letter.text)
         for one in plan.placed:
             if one.page == page:
-                meant = Counter("".join(one.fitted.lines()).replace(" ", ""))
+                words = (*one.fitted.lines(), *plan.template.layout.fill_in.words)
+                meant = Counter("".join(words).replace(" ", ""))
                 assert Counter("".join(texts.get(one.place, ()))) == meant
 
 

@@ -1,7 +1,8 @@
 """How the face of sex signs was drawn: run as a module it writes ``label_templates/fonts/signs.ttf`` anew.
 
-The signs are those of U+2640, U+2642 and U+26A5, drawn to the stem weight and vertical metrics of the text face,
-so a line with a sign is as high as a line without one.
+The signs are those of U+2640, U+2642 and U+26A5, primes (U+2032, U+2033) and the warning sign (U+26A0), drawn to the
+stem weight and vertical metrics of the text face: signs are as high as capitals, and a line with one is as high as
+a line without.
 """
 
 from __future__ import annotations
@@ -16,7 +17,10 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib.tables._g_l_y_f import Glyph
 
 ASCENT, DESCENT = 935, -265
+CAPITAL = 688  # height of the H of the text face
 STROKE, RADIUS, WIDTH, SIDE = 74, 176, 530, 265
+MALE = 205  # radius of the male sign's ring
+WIDTHS = {"male": 740, "prime": 200, "doubleprime": 340, "warning": 800}
 Draw = Callable[[TTGlyphPen], None]
 
 
@@ -36,9 +40,9 @@ def circle(pen: TTGlyphPen, x: float, y: float, radius: float, *, clockwise: boo
     pen.closePath()
 
 
-def ring(pen: TTGlyphPen, x: float, y: float) -> None:
-    circle(pen, x, y, RADIUS, clockwise=True)
-    circle(pen, x, y, RADIUS - STROKE, clockwise=False)
+def ring(pen: TTGlyphPen, x: float, y: float, radius: float = RADIUS) -> None:
+    circle(pen, x, y, radius, clockwise=True)
+    circle(pen, x, y, radius - STROKE, clockwise=False)
 
 
 def stroke(pen: TTGlyphPen, start: tuple[float, float], end: tuple[float, float]) -> None:
@@ -57,13 +61,13 @@ def stroke(pen: TTGlyphPen, start: tuple[float, float], end: tuple[float, float]
     pen.closePath()
 
 
-def cross(pen: TTGlyphPen, x: float, y: float) -> None:
-    stroke(pen, (x, y - RADIUS + STROKE / 2), (x, y - RADIUS - 235))
-    stroke(pen, (x - 125, y - RADIUS - 115), (x + 125, y - RADIUS - 115))
+def cross(pen: TTGlyphPen, x: float, y: float, length: float = 235) -> None:
+    stroke(pen, (x, y - RADIUS + STROKE / 2), (x, y - RADIUS - length))
+    stroke(pen, (x - 125, y - RADIUS - length / 2), (x + 125, y - RADIUS - length / 2))
 
 
-def arrow(pen: TTGlyphPen, x: float, y: float) -> None:
-    near, far = RADIUS - STROKE / 2, RADIUS + 265
+def arrow(pen: TTGlyphPen, x: float, y: float, radius: float = RADIUS, length: float = 265) -> None:
+    near, far = radius - STROKE / 2, radius + length
     diagonal = math.sqrt(0.5)
     tip = (x + far * diagonal, y + far * diagonal)
     stroke(pen, (x + near * diagonal, y + near * diagonal), (tip[0] - STROKE / 3, tip[1] - STROKE / 3))
@@ -72,13 +76,14 @@ def arrow(pen: TTGlyphPen, x: float, y: float) -> None:
 
 
 def female(pen: TTGlyphPen) -> None:
-    ring(pen, SIDE, 480)
-    cross(pen, SIDE, 480)
+    middle = CAPITAL - RADIUS
+    ring(pen, SIDE, middle)
+    cross(pen, SIDE, middle, middle - RADIUS)
 
 
 def male(pen: TTGlyphPen) -> None:
-    ring(pen, SIDE - 62, 262)
-    arrow(pen, SIDE - 62, 262)
+    ring(pen, MALE + 27, MALE, MALE)
+    arrow(pen, MALE + 27, MALE, MALE, (CAPITAL - MALE) * math.sqrt(2) - MALE)
 
 
 def both(pen: TTGlyphPen) -> None:
@@ -87,10 +92,38 @@ def both(pen: TTGlyphPen) -> None:
     arrow(pen, SIDE - 62, 400)
 
 
+def prime(pen: TTGlyphPen, x: float = 60) -> None:
+    """As high as an apostrophe, leaning like the strokes of coordinates."""
+    pen.moveTo((round(x), CAPITAL - 235))
+    pen.lineTo((round(x + 45), CAPITAL + 20))
+    pen.lineTo((round(x + 120), CAPITAL + 20))
+    pen.lineTo((round(x + 55), CAPITAL - 235))
+    pen.closePath()
+
+
+def double_prime(pen: TTGlyphPen) -> None:
+    prime(pen)
+    prime(pen, 200)
+
+
+def warning(pen: TTGlyphPen) -> None:
+    """A triangle with a mark of exclamation in it."""
+    for left, right, foot, top in ((20, 780, 0, CAPITAL), (640, 160, STROKE, CAPITAL - 165)):
+        pen.moveTo((left, foot))
+        pen.lineTo((400, top))
+        pen.lineTo((right, foot))
+        pen.closePath()
+    stroke(pen, (400, 430), (400, 230))
+    stroke(pen, (400, 185), (400, 115))
+
+
 SIGNS: dict[str, tuple[int, Draw]] = {
     "female": (0x2640, female),
     "male": (0x2642, male),
     "maleandfemale": (0x26A5, both),
+    "prime": (0x2032, prime),
+    "doubleprime": (0x2033, double_prime),
+    "warning": (0x26A0, warning),
 }
 
 
@@ -110,7 +143,8 @@ def font() -> bytes:
     glyphs = {".notdef": drawn(None), "space": drawn(None)} | {name: drawn(draw) for name, (_, draw) in SIGNS.items()}
     builder.setupGlyf(glyphs)
     table = builder.font["glyf"]
-    builder.setupHorizontalMetrics({name: (WIDTH, getattr(table[name], "xMin", 0)) for name in glyphs})
+    metrics = {name: (WIDTHS.get(name, WIDTH), getattr(table[name], "xMin", 0)) for name in glyphs}
+    builder.setupHorizontalMetrics(metrics)
     builder.setupHorizontalHeader(ascent=ASCENT, descent=DESCENT)
     names = {"familyName": "Namekeeper Signs", "styleName": "Regular", "psName": "NamekeeperSigns-Regular"}
     builder.setupNameTable(names)

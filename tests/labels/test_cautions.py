@@ -6,8 +6,10 @@ from itertools import combinations, permutations
 
 import pytest
 
-from namekeeper.labels.cautions import Topic, warnings
+from namekeeper.evidence.statements import CautionWeight
+from namekeeper.labels.cautions import warnings
 from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
+from namekeeper.labels.label_words import LANGUAGES, Topic, words_in
 from namekeeper.labels.text import plain
 from tests.labels.animals import BITE, HAIRS, LISTED, caution, moved
 
@@ -47,17 +49,18 @@ def test_a_listing_tells_year_and_the_name_a_permit_may_carry() -> None:
     assert "permits" not in forms(LISTED, name="Brachypelma")[0]
 
 
-@pytest.mark.parametrize("statement", ["Old World: none", "None on the abdomen"])
-def test_an_absence_is_no_caution(statement: str) -> None:
-    assert forms(caution("urticating_setae", statement)) == []
+@pytest.mark.parametrize("statement", ["Old World: none", "None on the abdomen", "Types I and III"])
+def test_an_absence_is_no_caution_whatever_its_words(statement: str) -> None:
+    assert forms(caution("urticating_setae", statement)._replace(weight=CautionWeight.NONE)) == []
 
 
-def test_a_presence_elsewhere_on_the_body_is_one() -> None:
-    assert forms(caution("urticating_setae", "Type V on the palps, none on the abdomen"))[-1] == "Hairs: protect eyes"
+@pytest.mark.parametrize("statement", ["Type V on the palps, none on the abdomen", "None", "mostly mild"])
+def test_the_words_of_a_statement_never_silence_it(statement: str) -> None:
+    assert forms(caution("urticating_setae", statement))[-1] == "Hairs: protect eyes"
 
 
 def test_a_family_found_mostly_mild_does_not_put_bite_on_every_label_but_a_genus_of_note_does() -> None:
-    mild = caution("venom_report", "A review of 363 published bites: mostly mild, marked cramps in one of eight")
+    mild = caution("venom_report", "A review of 363 published bites")._replace(weight=CautionWeight.MILD)
     assert forms(mild) == []
     assert forms(mild, BITE)[-1] == "Bite: medical help"
 
@@ -74,3 +77,39 @@ def test_cautions_are_turned_off_only_by_the_keeper() -> None:
     known = SpeciesFacts(cautions=(HAIRS,))
     assert "caution" in make_content(moved(), known, LabelWishes()).fields
     assert "caution" not in make_content(moved(), known, LabelWishes(cautions=False)).fields
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_language_says_of_every_topic_what_to_do(language: str) -> None:
+    found = [warnings([one], "Aus bus", language=language).forms() for one in ALL]
+    seen: set[str] = set()
+    for forms_of_one in found:
+        long, middle, short = (plain(form) for form in (forms_of_one[0], forms_of_one[-2], forms_of_one[-1]))
+        assert len(long) >= len(middle) >= len(short)
+        (word, *_), seen_before = forms_of_one[0][0], len(seen)
+        assert word.strong
+        seen.add(word.text)
+        assert len(seen) == seen_before + 1, "every topic has a word of its own"
+        assert len(short.removeprefix(word.text).strip(" :\N{NO-BREAK SPACE}")) > 5, "the shortest form says what to do"
+        assert "{" not in long + middle + short
+
+
+def test_a_label_in_another_language_has_its_words() -> None:
+    assert plain(warnings([HAIRS], "Aus bus", language="de-AT").forms()[-1]) == "Brennhaare: Augen schützen"
+    own = warnings([], "Aus bus", "sehr schnell", "de").forms()
+    assert plain(own[0]) == "Vorsicht sehr schnell"
+    content = make_content(moved(), SpeciesFacts(cautions=(HAIRS,)), LabelWishes(language="de"))
+    assert plain(content.fields["former"][0]) == "früher Brachypelma vagans"
+    assert content.languages == {"name": "la", "reports": "en"}
+
+
+def test_where_there_are_no_words_they_are_english_and_said_to_be() -> None:
+    content = make_content(moved(), SpeciesFacts(cautions=(HAIRS,)), LabelWishes(language="it"))
+    assert plain(content.fields["caution"][0]) == "Hairs irritate skin and can harm eyes"
+    assert content.languages["caution"] == "en"
+    assert words_in("it") == words_in("en")
+
+
+def test_names_in_cautions_are_italic() -> None:
+    for form in warnings([LISTED], "Tliltocatl vagans").forms()[:2]:
+        assert [run.text for run in form[0] if run.italic] == ["Brachypelma"]

@@ -217,6 +217,14 @@ def test_why_a_label_is_refused_is_told_in_words(
     assert f"no label from template enclosure: {refused['why']} (" in done.err
 
 
+def test_a_field_that_cannot_be_drawn_is_left_out_and_told(command: Command, folder: Path) -> None:
+    (folder / "specimens" / "A-4.yaml").write_text('tag: "GBB"\nlocality: "near 蛛"\n', encoding="utf-8")
+    done = command("labels", "animals", "-o", "out.pdf", "--only", "A-4", "--no-record", "--json")
+    assert done.code == 0
+    assert "locality" in document(done)["labels"][0]["dropped"]
+    assert "left out, no shipped type has these letters: locality (A-4, for '蛛')" in done.err
+
+
 def test_settings_of_the_collection_are_used(command: Command, folder: Path) -> None:
     (folder / "collection.yaml").write_text(
         "title: Our room\n"
@@ -354,8 +362,7 @@ def test_right_to_left_text_and_emoji_in_a_field_that_is_not_printed_do_no_harm(
     note = 'note: "\u05e2\u05db\u05d1\u05d9\u05e9 \U0001f577\ufe0f"\n'
     (folder / "specimens" / "A-4.yaml").write_text('tag: "GBB"\n' + note, encoding="utf-8")
     assert command("labels", "animals", "-o", "out.pdf", "--only", "A-4").code == 0
-    place = 'locality: "\u05e2\u05db\u05d1\u05d9\u05e9"\n'
-    (folder / "specimens" / "A-4.yaml").write_text('tag: "GBB"\n' + place, encoding="utf-8")
+    (folder / "specimens" / "A-4.yaml").write_text('tag: "\u05e2\u05db\u05d1\u05d9\u05e9"\n', encoding="utf-8")
     refused = command("labels", "animals", "-o", "out.pdf", "--only", "A-4")
     assert refused.code == 2
     assert "hebrew letter ayin" in refused.err

@@ -6,15 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
+from namekeeper.labels.content import LabelContent, LabelWishes, NameYears, SpeciesFacts, make_content
 from namekeeper.labels.fit import Fitter
 from namekeeper.labels.fitted import Misfit, Room
 from namekeeper.labels.text import clean, plain
-from namekeeper.records.specimen import Decision, NameEntry, Sex, Specimen
+from namekeeper.records.specimen import Decision, NameEntry, Paper, Sex, Specimen
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.label_memory import status_of
 from namekeeper.words.terms import MisfitReason
-from tests.labels.animals import common, moved, specimen, when
+from tests.labels.animals import HAIRS, LISTED, common, moved, specimen, when
 
 
 def said(one: Specimen, known: SpeciesFacts | None = None, wishes: LabelWishes | None = None) -> dict[str, list[str]]:
@@ -38,7 +38,31 @@ def test_an_animal_whose_name_moved() -> None:
         "acquired": ["acquired 2014-05-03", "2014-05-03"],
         "authorship": ["(Ausserer, 1875)"],
         "former": ["was Brachypelma vagans"],
+        "determined": ["det. .............. 2021-02-11"],
     }
+
+
+def test_what_cards_beside_the_enclosure_say() -> None:
+    papers = (Paper("CITES import", "12/345", when("2016-02-01"), "Brachypelma vagans"), Paper("receipt"))
+    entry = NameEntry("Tliltocatl vagans", "(Ausserer, 1875)", since=when("2021"), decided_by="R. Tester")
+    years = NameYears("1875", "Eurypelma vagans", (("2020", "Brachypelma vagans"),))
+    one = specimen("A1", entry, size="4 cm", price="£30", note="shy", papers=papers)
+    known = SpeciesFacts(range=("Mexico", "Belize"), years=years, mark="CB", cautions=(LISTED, HAIRS))
+    found = said(one, known, LabelWishes(price=True))
+    assert found["size"] == ["4 cm"]
+    assert found["price"] == ["£30"]
+    assert found["note"] == ["shy"]
+    assert found["mark"] == ["captive bred", "CB"]
+    assert found["range"] == ["native to Mexico, Belize"]
+    assert found["papers"] == ["CITES import 12/345 2016-02-01 for Brachypelma vagans · receipt"]
+    assert found["determined"] == ["det. R. Tester 2021"]
+    assert found["years"][0] == "described 1875 as Eurypelma vagans · until 2020 Brachypelma vagans"
+    assert found["listed"] == ["Listed by CITES 1995 (permits may say Brachypelma)"]
+    assert found["reports"] == ["Hairs: Types I and III"]
+
+
+def test_a_price_is_printed_only_where_it_is_asked_for() -> None:
+    assert "price" not in said(specimen("A1", tag="GBB £30", price="£30"))
 
 
 def test_the_old_name_is_left_away_when_the_keeper_wants_that() -> None:
@@ -90,24 +114,37 @@ def test_cleaned_text_has_single_blanks_and_is_stable(text: str) -> None:
     assert "\n" not in once
 
 
-def undrawable(workshop: Workshop, one: Specimen) -> Misfit | None:
+def drawable(workshop: Workshop, one: Specimen) -> LabelContent | Misfit:
     fitter = Fitter(workshop.template("enclosure").layout, Room(60, 30, 2, 2), workshop.measure)
-    return fitter.undrawable(make_content(one, SpeciesFacts(), LabelWishes()))
+    return fitter.drawable(make_content(one, SpeciesFacts(), LabelWishes()))
 
 
 def test_every_sign_of_the_trade_and_every_european_letter_can_be_drawn(workshop: Workshop) -> None:
     # Letters of the official languages of the European Union, with Greek and Cyrillic, by memory.
     letters = "ÁÀÂÄÃÅĄĀĂÆÇĆČĎĐÉÈÊËĘĚĒĖĞÍÎÏĮĪŁĽĻŃÑŇŅÓÒÔÖÕŐØŒŔŘŚŠŞȘŤȚÞÚÙÛÜŰŮŪŲÝŸŹŻŽß"
-    text = letters + letters.lower() + "αβγδλμπρσωΆΈΩ АБВГДЖЗИЙЩЮЯабвгджя ♀♂⚥×°–’“”„«»†·½€£"
+    text = (
+        letters
+        + letters.lower()
+        + "αβγδλμπρσωΆΈΩ АБВГДЖЗИЙЩЮЯабвгджя ♀♂⚥×°–’“”„«»†·½€£ "
+        + "45°30′12″N ⚠ 10\N{HYPHEN}12\N{NON-BREAKING HYPHEN}14 ℃ （２）"
+    )
     one = specimen("A1", NameEntry("Aus bus", "Author, 1900"), locality=text, common=text, acquired=when("2020"))
-    assert undrawable(workshop, one) is None
+    content = make_content(one, SpeciesFacts(), LabelWishes())
+    assert drawable(workshop, one) == content
+    assert plain(content.fields["common"][0]).endswith("45°30′12″N ⚠ 10-12-14 °C (2)")
 
 
 @pytest.mark.parametrize("char", ["\U0001f577", "א", "蛛"])
-def test_a_character_no_face_has_is_found_before_printing(workshop: Workshop, char: str) -> None:
-    found = undrawable(workshop, specimen("A1", NameEntry("Aus bus"), locality=f"near {char}"))
-    assert found is not None
-    assert (found.reason, found.field, found.character) == (MisfitReason.CHARACTER, "locality", char)
+def test_a_character_no_face_has_takes_its_field_away_unless_that_must_stand(workshop: Workshop, char: str) -> None:
+    found = drawable(workshop, specimen("A1", NameEntry("Aus bus"), locality=f"near {char}", stage="adult"))
+    assert isinstance(found, LabelContent)
+    assert found.undrawn == {"locality": char}
+    assert "locality" not in found.fields
+    assert "stage" in found.fields
+    for one in (specimen("A1", tag=char), specimen("A1", NameEntry("Aus bus"), caution=f"mind the {char}")):
+        refused = drawable(workshop, one)
+        assert isinstance(refused, Misfit)
+        assert (refused.reason, refused.character) == (MisfitReason.CHARACTER, char)
 
 
 @pytest.mark.parametrize(

@@ -27,6 +27,7 @@ from namekeeper.evidence.statements import (
     TaxonName,
     TradeForm,
 )
+from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
 from namekeeper.records.specimen import NameEntry
 from namekeeper.tasks.label_facts import gather_facts
 from namekeeper.words.terms import Verification
@@ -69,8 +70,15 @@ class SmallList(NameList):
         return (TradeForm(genus or "", words, described, "", SOUND),)
 
     def card(self, name: str) -> NameCard | None:
-        common = (CommonName("bus", "en", TaxonName(name), "common", EDITION),)
-        return NameCard(TaxonName(name), (), common, (), "") if name == "Novus bus" else None
+        taxon = TaxonName(name)
+        common = (
+            CommonName("velvet walker", "en", taxon, "common", EDITION, usual=True),
+            CommonName("red velvet walker", "en", taxon, "common", EDITION),  # a colour form
+            CommonName("dune walker", "en", taxon, "common", EDITION, usual=True),
+            CommonName("night walker", "en", taxon, "common", EDITION),
+            CommonName("VW", "en", taxon, "abbreviation", EDITION, usual=True),
+        )
+        return NameCard(taxon, (), common, (), "") if name == "Novus bus" else None
 
     def named(self, name: str) -> tuple[Statement, ...]:
         return ()
@@ -88,7 +96,9 @@ class SmallList(NameList):
         return None
 
     def common(self, words: str) -> tuple[CommonName, ...]:
-        return ()
+        """ "Dune walker" means another species, too."""
+        meant = ("Novus bus", "Novus alter") if words == "dune walker" else ("Novus bus",)
+        return tuple(CommonName(words, "en", TaxonName(name), "common", EDITION) for name in meant)
 
     def common_with(self, words: Iterable[str]) -> tuple[CommonName, ...]:
         return ()
@@ -127,9 +137,32 @@ def test_a_name_more_never_takes_a_caution_away() -> None:
                 assert warned(*some) <= warned(*some, one)
 
 
-def test_a_common_name_comes_from_the_card_of_the_name_in_force() -> None:
+def test_common_names_on_labels_are_usual_and_mean_no_other_species() -> None:
     facts = gather_facts([specimen("A1", NameEntry("Novus bus"))], [SmallList()])
-    assert [name.text for name in facts.known["A1"].common] == ["bus"]
+    assert [name.text for name in facts.known["A1"].common] == ["velvet walker"]
+
+
+@pytest.mark.parametrize(
+    ("tag", "printed"),
+    [
+        ("Night walkers 0.1", "Night walker"),  # the tag's own words before the usual name
+        ("Red velvet walker", "Red velvet walker"),  # a colour form only where the tag states it
+        ("velvet walker", "Velvet walker"),
+        ("red walker, velvet", "Velvet walker"),  # no name: the words do not stand together
+        ("Dune walker", "Velvet walker"),  # ambiguous, so no name for a label
+        ("VW 3cm", "Velvet walker"),
+    ],
+)
+def test_the_name_by_which_it_was_sold_is_printed_where_it_is_one_of_the_species(tag: str, printed: str) -> None:
+    one = specimen("A1", NameEntry("Novus bus"), tag=tag)
+    facts = gather_facts([one], [SmallList()])
+    ((piece,),) = make_content(one, facts.known["A1"], LabelWishes()).fields["common"]
+    assert "".join(run.text for run in piece) == printed
+
+
+def test_an_unsettled_tag_has_no_common_name() -> None:
+    one = specimen("A1", tag="Night walker")
+    assert "common" not in make_content(one, SpeciesFacts(), LabelWishes()).fields
 
 
 def test_a_list_that_cannot_be_asked_is_told() -> None:

@@ -46,6 +46,15 @@ def test_missing_type_is_told_with_the_remedy(monkeypatch: pytest.MonkeyPatch, t
         Measure({Face.REGULAR: tmp_path / "missing.ttf"})
 
 
+def test_signs_of_sex_are_as_high_as_capitals_and_stand_on_the_baseline(workshop: Workshop) -> None:
+    text, signs = (workshop.measure.font(face) for face in (Face.REGULAR, Face.SIGNS))
+    capital = text.get_glyph_extents(text.get_nominal_glyph(ord("H")))
+    for sign in "♀♂":
+        found = signs.get_glyph_extents(signs.get_nominal_glyph(ord(sign)))
+        assert abs(found.y_bearing - capital.y_bearing) <= 10  # thousandths of an em
+        assert abs(found.y_bearing + found.height) <= 10
+
+
 @pytest.fixture
 def without(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], None]:
     """Makes the import of a library fail as it does where a system library is missing."""

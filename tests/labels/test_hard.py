@@ -6,7 +6,8 @@ import pytest
 
 from namekeeper.labels.content import LabelWishes
 from namekeeper.tasks.label_bench import Workshop
-from namekeeper.tasks.label_plan import Choices, plan_of
+from namekeeper.tasks.label_choices import Choices
+from namekeeper.tasks.label_plan import plan_of
 from tests.labels.animals import DAY
 from tests.labels.contract import SHEETS, TEMPLATES, check_cautions, check_inside, check_letters, fitter
 from tests.labels.hard import hard_animals

@@ -87,6 +87,18 @@ def test_tags_give_the_text_in_the_order_of_reading(workshop: Workshop) -> None:
     assert wanted[0][0] == "Tliltocatl vagans"
 
 
+def test_words_in_another_language_than_the_labels_are_marked(workshop: Workshop) -> None:
+    plan = planned(workshop, "roll-62x29", "enclosure", 2, language="it")
+    root = catalog(plan.pdf())["/StructTreeRoot"]
+    section = root["/K"]["/K"][1].get_object()
+    said = [part.get_object().get("/Lang") for part in section["/K"]]
+    # ISO 32000-2, 14.9.2: the name is Latin (ISO 639-1 la), the caution English where we have no words.
+    blocks = [block.block.name for block in plan.placed[1].fitted.sets]
+    assert said[blocks.index("name")] == "la"
+    assert said[blocks.index("caution")] == "en"
+    assert said[blocks.index("id")] is None
+
+
 def test_every_mark_on_a_page_leads_back_to_its_tag(workshop: Workshop) -> None:
     pdf = planned(workshop, "roll-62x29", "enclosure", 2).pdf()
     numbers = catalog(pdf)["/StructTreeRoot"]["/ParentTree"]["/Nums"]

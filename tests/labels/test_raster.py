@@ -1,4 +1,4 @@
-"""Five pages as pictures, against pictures that were looked at; a tolerance for the drawing of edges.
+"""Seven pages as pictures, against pictures that were looked at; a tolerance for the drawing of edges.
 
 ``python -m tests.labels.test_raster`` draws them anew after a wished change; look at them before committing.
 """
@@ -23,6 +23,8 @@ PAGES = (
     ("vial", "a4-7x27-25.4x10"),
     ("shelf", "letter-2x10-101.6x25.4"),
     ("display", "a4-cut-2x4-105x74"),
+    ("log", "a4-cut-2x2-105x148.5"),
+    ("list", "a4-list-1x38-190x7"),
 )
 FAR_OFF = 96  # of 255 grey values
 ALLOWED = 0.002  # share of inked pixels that may be far off, for another version of the drawing library

@@ -102,10 +102,10 @@ def test_a_sheet_of_the_keepers_own_that_cannot_be_is_refused_in_words(fields: o
 
 def test_text_keeps_clear_of_the_unprintable_edge() -> None:
     full_bleed = SHEETS["a4-4x10-52.5x29.7"]
-    assert full_bleed.inset(Fraction(2)) == (Fraction(5), Fraction(5))
+    assert full_bleed.inset(Fraction(2), Fraction(2)) == (Fraction(5), Fraction(5))
     assert full_bleed.near_edges() == ("left", "right", "top", "bottom")
     roomy = SHEETS["a4-3x7-63.5x38.1"]
-    assert roomy.inset(Fraction(2)) == (Fraction(2), Fraction(2))
+    assert roomy.inset(Fraction(2), Fraction(2)) == (Fraction(2), Fraction(2))
     assert roomy.near_edges() == ()
 
 

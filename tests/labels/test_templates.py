@@ -122,7 +122,7 @@ def test_a_style_that_reads_files_or_the_network_is_refused(workshop: Workshop, 
         (".head { margin-top: -9mm }", "would stand outside its label"),
         (".b-caution { visibility: hidden }", "block 'caution' of .* is not drawn"),
         (".foot { display: none }", "block 'caution' of .* is not drawn"),
-        (".b-common { position: absolute; left: 5mm; top: 8mm }", "lie over each other"),
+        (".body { position: absolute; left: 0; top: 5mm }", "lie over each other"),
     ],
 )
 def test_a_style_that_moves_text_off_its_label_is_refused(
@@ -170,7 +170,8 @@ def test_a_layout_with_a_fault_is_refused_with_its_file(workshop: Workshop, own:
 def test_names_are_escaped(workshop: Workshop) -> None:
     from namekeeper.labels.content import LabelWishes, SpeciesFacts
     from namekeeper.records.specimen import NameEntry
-    from namekeeper.tasks.label_plan import Choices, plan_of
+    from namekeeper.tasks.label_choices import Choices
+    from namekeeper.tasks.label_plan import plan_of
     from tests.labels.animals import DAY, specimen
 
     animal = specimen("A1", NameEntry("Aus bus", "<b>Author</b> & <script>"))

@@ -68,7 +68,7 @@ def is_added_by_the_command(reader: ListReader, folder: Path, command: Command) 
     path = example_of(reader, folder)
     added = command("lists", "add", path.name, "--as", "mine")
     assert added.code == 0, added.err
-    assert f"names from a {reader.kind}" in added.out
+    assert f" from a {reader.kind}" in added.out
     document = json.loads(command("lists", "add", path.name, "--as", "again", "--json").out)
     assert document["skipped"] == []
     assert document["names"] > 1

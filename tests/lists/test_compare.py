@@ -144,3 +144,57 @@ def test_an_edition_waits_until_it_is_used(two: Command) -> None:
     assert two("lists", "remove", "mine@1").code == 0
     assert two("lists", "remove", "mine").code == 0
     assert two("lists", "remove", "mine").code == 2
+
+
+def family(*names: str) -> list[UsageRow]:
+    return [UsageRow(0, "", name, family="Exemplidae") for name in names]
+
+
+OTHERS = [f"Genus{letter} {word}us" for letter in "abcdefgh" for word in ("alb", "nigr", "ruf", "flav", "virid")]
+#: Names of 60 species that stay, so that an epithet which one in three of them bears is common.
+STAYING = [*(name.capitalize() for name in OTHERS), *(f"Staying{letter} vulgaris" for letter in "abcdefghijklmnopqrst")]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "moves"),
+    [
+        # a lone species of a common epithet, in a genus that was there, while its own goes on: chance
+        (["Aus vulgaris"], ["Bus vulgaris"], {}),
+        # the same with an epithet that nobody else bears
+        (["Aus singularis"], ["Bus singularis"], {"Aus singularis": "Bus singularis"}),
+        # another species went the same way
+        (["Aus vulgaris", "Aus singularis"], ["Bus vulgaris", "Bus singularis"],
+         {"Aus vulgaris": "Bus vulgaris", "Aus singularis": "Bus singularis"}),
+        # the genus was made for it
+        (["Aus vulgaris"], ["Novus vulgaris"], {"Aus vulgaris": "Novus vulgaris"}),
+        # the genus was made for others: *Thorybes diversus* did not follow *Vettius marcus* into *Troyus*
+        (["Aus vulgaris", "Dus singularis"], ["Novus vulgaris", "Novus singularis"],
+         {"Dus singularis": "Novus singularis"}),
+        # a name of the same genus and another rank goes before chance: *Burnsius communis albescens*
+        (["Aus vulgaris"], ["Bus vulgaris", "Aus manens vulgaris"], {"Aus vulgaris": "Aus manens vulgaris"}),
+    ],
+)  # fmt: skip
+def test_an_epithet_alone_proves_no_move_where_it_may_be_chance(
+    old: list[str], new: list[str], moves: dict[str, str], tmp_path: Path
+) -> None:
+    stay = [*STAYING, "Aus manens", "Bus manens", "Dus manens"]
+    changes = editions(tmp_path, family(*stay, *old), family(*stay, *new))
+    assert {change.old: change.new for change in changes if change.kind == "moved"} == moves
+    gone = {change.old for change in changes if change.kind == "gone"}
+    assert gone == set(old) - set(moves)
+
+
+def test_an_author_proves_or_denies_it(tmp_path: Path) -> None:
+    stay = family(*STAYING, "Aus manens", "Bus manens")
+    for author, kind in (("(Roe, 1900)", "moved"), ("Doe, 1950", "gone")):
+        folder = tmp_path / kind
+        folder.mkdir()
+        old = [*stay, UsageRow(0, "", "Aus vulgaris", "Roe, 1900", family="Exemplidae")]
+        new = [*stay, UsageRow(0, "", "Bus vulgaris", author, family="Exemplidae")]
+        assert [change.kind for change in editions(folder, old, new) if change.old] == [kind]
+
+
+def test_a_slip_mended_under_one_identifier_is_no_merger(tmp_path: Path) -> None:
+    """*Euphausia tricantha* became *E. triacantha* in the NCBI Taxonomy between 2021 and 2024."""
+    changes = editions(tmp_path, [row("1", "Euphausia tricantha")], [row("1", "Euphausia triacantha")])
+    assert changes == [EditionChange("1", "Euphausia tricantha", "Euphausia triacantha", "respelled")]

@@ -107,7 +107,7 @@ def test_editions_stay_until_removed(tmp_path: Path, command: Command, home: Pat
 def test_the_same_in_words(tmp_path: Path, command: Command) -> None:
     (tmp_path / "t.csv").write_text("name,status\nAus bus,\n" + "Aus bus,odd\n" * 12, encoding="utf-8")
     added = command("lists", "add", "t.csv", "--as", "mine", "--edition", "1").out
-    assert "mine 1: 1 names from a table" in added
+    assert "mine 1: 1 name from a table" in added
     assert "Left out: 12" in added
     assert "t.csv" not in added.splitlines()[0]
     assert "line 3: status 'odd' is not known" in added

@@ -100,13 +100,15 @@ def maker() -> Iterator[SheetMaker]:
 
 
 @pytest.fixture
-def stranger(animals: Path, tmp_path: Path, home: Path, maker: SheetMaker) -> Visitor:
+def stranger(animals: Path, tmp_path: Path, home: Path, maker: SheetMaker) -> Iterator[Visitor]:
     """Somebody who has not opened the start link."""
     keeping = Keeping.of(world(tmp_path, home))
     keeping.sheets = maker
     keeping.patience = 60.0  # of a busy machine
     keeping.open(animals)
-    return visitor_of(keeping)
+    yield visitor_of(keeping)
+    keeping.sheets = SheetMaker()  # the one of all tests goes on
+    keeping.end(5)
 
 
 @pytest.fixture

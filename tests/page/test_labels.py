@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from namekeeper.labels.preview import page_png
-from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.labels import LabelDesk
 from tests.page.conftest import Visitor
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.records.checks import CHECKS, problems_of, questions_of
-from namekeeper.records.identifiers import conflict_copy_of, fault_of_id, free_ids
+from namekeeper.records.identifiers import conflict_copy_of, counting_key, fault_of_id, free_ids
 from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Sex, Specimen
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place
@@ -206,3 +206,28 @@ def test_a_day_that_may_be_the_day_of_entering_is_asked_about(
     found = list(questions_of(specimen(acquired=DAY(acquired) if acquired else None, names=names)))
     assert [question.place.line for question in found] == [4] * asked
     assert all("did the animal come that day?" in question.what for question in found)
+
+
+@pytest.mark.parametrize(
+    "ordered",
+    [
+        ["A1", "A2", "A10"],
+        ["HW-9", "HW-10", "HW-100"],
+        ["a2", "A10"],
+        ["2", "10", "A1"],
+        ["A-1-2", "A-1-10", "A-2-1"],
+        ["A01", "A1"],  # one number: as written
+        ["rack A 2", "rack A 10", "rack B 1"],
+    ],
+)
+def test_ids_and_places_are_in_the_order_of_a_person_who_counts(ordered: list[str]) -> None:
+    upside_down = ordered[::-1]
+    assert sorted(upside_down, key=counting_key) == ordered
+
+
+@given(st.lists(st.text()))
+def test_any_texts_have_one_order(texts: list[str]) -> None:
+    ordered = sorted(texts, key=counting_key)
+    upside_down = texts[::-1]
+    assert sorted(upside_down, key=counting_key) == ordered
+    assert sorted(ordered) == sorted(texts)

@@ -52,6 +52,35 @@ def test_no_status_is_older_than_its_name() -> None:
     assert [row for row in dated if row["statusAsOf"] < author_and_year(row["authorship"])[1]] == []
 
 
+def test_a_former_name_that_a_catalogue_alone_gives_says_up_to_when() -> None:
+    kinds = {row["key"]: row["kind"] for row in rows("sources")}
+    dated = {"wsc-synonyms-2020": "2020", "wsc-species-2021": "2021", "ncbi-taxonomy": "2024", "wikipedia-en": "2024"}
+    of_lists = [
+        row
+        for row in rows("former")
+        if row["confidence"] == "verified"
+        and not any(kinds[key] == "paper" for key in parts(row["source"]))
+        and set(parts(row["source"])) & set(dated)
+    ]
+    assert len(of_lists) >= 60
+    for row in of_lists:
+        assert row["statusAsOf"] == max(dated[key] for key in parts(row["source"]) if key in dated), row
+    assert [row for row in rows("former") if row["statusAsOf"] and row["statusAsOf"] < row["year"]] == []
+    assert [row for row in rows("former") if row["statusAsOf"] and row["confidence"] == "memory"] == []
+
+
+def test_a_change_that_a_newer_revision_may_have_undone_is_told(lists: tuple[NameList, ...]) -> None:
+    # Acanthoscurria altmanni: sunk by the catalogue's list of 2020-04-20; acts on the genus are younger.
+    told = [
+        followed(lists[0], row["formerName"])
+        for row in rows("former")
+        if row["statusAsOf"] == "2020" and row["confidence"] == "verified"
+    ]
+    overtaken = [one for one in told if one.revised]
+    assert overtaken
+    assert all(one.as_of < one.revised for one in overtaken)
+
+
 def test_the_pages_say_how_many_rows_are_not_independent_of_one_catalogue() -> None:
     # World Spider Catalog, list of valid species of late 2021: rows written with it at hand and agreeing with it
     tarantulas = [row for row in accepted() if row["group"] == "tarantula"]

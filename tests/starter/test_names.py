@@ -144,3 +144,11 @@ def test_common_names_and_cautions_point_to_taxa_of_the_list() -> None:
     known = set(species()) | set(genera()) | set(taxa())
     assert sorted({row["scientificName"] for row in rows("common")} - known) == []
     assert sorted({row["taxon"] for row in rows("cautions")} - known) == []
+
+
+def test_a_misused_name_carries_the_authorship_that_it_has_elsewhere() -> None:
+    # Brackets mark a name that left its first genus (Art. 51.3); the trade's use of it changes nothing about that.
+    own = {name: row["authorship"] for name, row in (species() | former()).items() if row["authorship"]}
+    wrong = [row for row in rows("misuse") if own.get(row["name"], row["authorship"]) != row["authorship"]]
+    assert wrong == []
+    assert len([row for row in rows("misuse") if row["name"] in own]) >= 45

@@ -44,11 +44,13 @@ VOCABULARY = {
         "urticating_setae", "venom_report", "defensive_chemicals", "law_cites", "law_eu", "law_us_esa", "law_us",
         "law_other",
     },
+    ("cautions", "weight"): {"", "mild", "none"},
     ("sources", "kind"): {"paper", "catalogue", "database", "encyclopedia", "common practice", "memory"},
 }  # fmt: skip
 YEARS = (
     ("former", "year"), ("misuse", "from"), ("misuse", "cleared"), ("misuse", "ended"), ("divisions", "since"),
     ("divisions", "sunk"), ("genera_moved", "year"), ("cautions", "year"),
+    ("cautions", "textOf"),
 )  # fmt: skip
 NAME = re.compile(r"[A-Z][a-z]+( [a-z]+){1,2}")
 WITH_CONFIDENCE = [table for table in TABLES if table != "sources"]
@@ -96,6 +98,13 @@ def test_what_only_memory_says_is_not_called_verified(table: str) -> None:
     kept = [row for row in rows(table) if set(parts(row["source"])) <= recalled and row["confidence"] == "verified"]
     # A gender follows from the Code and from endings in print, which the source iczn-code stands for.
     assert [row for row in kept if table != "genera"] == []
+
+
+def test_a_nickname_or_abbreviation_stands_on_common_practice_or_was_seen() -> None:
+    # They stay firm without a second witness; a plain name from memory is a guess.
+    short = [row for row in rows("common") if row["kind"] != "common" and row["confidence"] == "memory"]
+    assert short
+    assert [row for row in short if row["source"] != "common-practice"] == []
 
 
 def test_citations_are_full() -> None:

@@ -123,7 +123,7 @@ def test_the_files_have_no_problems_and_invented_days_are_asked_about(old: Comma
     assert list(asked) == [f"specimens/{one}.yaml" for one in ("A-1", "INV-0001", "INV-0002")]
     assert asked["specimens/A-1.yaml"]["line"] == 4
     shown = old("collection verify animals").out
-    assert "8 specimens, no problems." in shown
+    assert "8 animals, no problems." in shown
     assert "specimens/A-1.yaml:4: acquired 2026-11-20 is the day of the first entry: did the animal come that" in shown
 
 

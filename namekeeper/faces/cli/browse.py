@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
 
 from namekeeper.faces.terminal import Terminal
@@ -13,11 +14,16 @@ from namekeeper.words.errors import InputError
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", help="the collection; chosen there without")
     parser.add_argument("--port", metavar="N", type=int, default=0, help="the port to use; any free one without")
+    parser.add_argument(
+        "--desktop", action="store_true", help="write an entry for the menu of a Linux desktop, and open nothing"
+    )
     parser.add_argument("--no-open", action="store_true", help="print the link and open no browser")
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """0 once the page is closed. Only this machine can reach it, and only by the link that is printed."""
+    if args.desktop:
+        return _write_entry(args, outside, terminal)
     # Only now: no other command needs the libraries of the page.
     from namekeeper.faces.page.server import PageServer
 
@@ -41,6 +47,18 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     except OSError as error:
         what = f"the page cannot be opened on port {args.port}: {error.strerror}"
         raise InputError(what, remedy="leave --port out, or give another") from None
+    return 0
+
+
+def _write_entry(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    if not sys.platform.startswith("linux"):
+        what = "an entry for the menu is known for Linux only"
+        raise InputError(what, remedy="README.md tells how to make a shortcut on Windows and macOS")
+    from namekeeper.tasks.desktop_entry import write_desktop_entry
+
+    folder = (str(outside.folder / args.folder),) if args.folder else ()
+    written = write_desktop_entry((sys.executable, "-m", "namekeeper", "browse", *folder), outside)
+    terminal.console.put(f"Namekeeper stands in the menu of your desktop now: {written}")
     return 0
 
 

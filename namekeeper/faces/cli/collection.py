@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
+from namekeeper.faces.cli import stock
 from namekeeper.faces.cli.arguments import (
     encoding_option,
     facts_of,
@@ -48,6 +49,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     _change_options(act)
     _import_options(act("import", "animals from a table or an export, shown first"))
     _export_options(act("export", "the whole collection for other programs"))
+    stock.options(act("stock", "animals and counts of each species on a day"))
 
 
 def _add_options(sub: argparse.ArgumentParser) -> None:
@@ -218,5 +220,6 @@ _ACTS = MappingProxyType(
         "set": _set,
         "import": _import,
         "export": _export,
+        "stock": stock.run,
     }
 )

@@ -14,7 +14,7 @@ from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.label_bench import Workshop, open_workshop
-from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo, ruler_sheet
 from namekeeper.words.errors import InputError
 from namekeeper.words.terms import DrawingEngine, LabelOrder
@@ -31,6 +31,8 @@ def options(parser: argparse.ArgumentParser) -> None:
     first.add_argument("--start", metavar="N", type=int, help="first free place of a used sheet, row by row from 1")
     first.add_argument("--used", metavar="PLACES", help="places already used, such as 1-4,7")
     first.add_argument("--drawer", action="store_true", help="go on with the partly used sheet printed on last")
+    parser.add_argument("--price", action="store_true", help="prices too, on templates that have a place for them")
+    parser.add_argument("--each-largest", action="store_true", help="every label as large as it can be, not all alike")
     engines = [one.value for one in DrawingEngine]
     parser.add_argument("--engine", choices=engines, default="direct", help="how labels are drawn (html: as a check)")
     parser.add_argument("--copies", metavar="N", type=int, help="of each label")
@@ -130,6 +132,8 @@ def _choices(args: argparse.Namespace) -> Choices:
         used=args.used,
         drawer=args.drawer,
         engine=DrawingEngine(args.engine),
+        each_largest=args.each_largest,
+        price=args.price,
     )
 
 

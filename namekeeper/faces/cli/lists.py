@@ -59,7 +59,11 @@ def _wishes(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--licence", metavar="L", help="the licence of the data")
     parser.add_argument("--citation", metavar="C", help="how to cite it")
     parser.add_argument(
-        "--complete-for", metavar="TAXON", action="append", default=[], help="it lists every name of it"
+        "--complete-for",
+        metavar="TAXON",
+        action="append",
+        default=[],
+        help="a group of which it has every name, such as Theraphosidae",
     )
     parser.add_argument("--upstream", metavar="KEY", help="the catalogue it is a copy of: copies share one vote")
 

@@ -16,7 +16,7 @@ from typing import NamedTuple, Protocol, TextIO
 from namekeeper import __version__
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
-from namekeeper.words.errors import NamekeeperError
+from namekeeper.words.errors import FileError, NamekeeperError
 
 
 class VerbModule(Protocol):
@@ -40,6 +40,10 @@ class Verb(NamedTuple):
         module: VerbModule = importlib.import_module(f"namekeeper.faces.cli.{self.word}")
         return module
 
+    def declare(self, parser: argparse.ArgumentParser) -> None:
+        """Declare the verb's arguments."""
+        self.module().options(parser)
+
 
 #: Every command, in the order of the overview. A new one is its module and a line here.
 VERBS = MappingProxyType(
@@ -58,10 +62,15 @@ VERBS = MappingProxyType(
             Verb("services", "the open name services and how they answer"),
             Verb("browse", "the whole job on a page of this machine"),
             Verb("pocket", "one file to search on a phone", built=False),
+            Verb("completion", "finish words with the tab key in bash, zsh or fish"),
             Verb("demo", "the whole job once, on a sample collection"),
         )
     }
 )
+
+
+#: Before the words typed so far: print what the last of them may become. For shells, see ``completion``.
+COMPLETE = "--complete"
 
 
 def main() -> int:
@@ -70,9 +79,16 @@ def main() -> int:
     console = terminal.console
 
     def outside() -> Outside:
-        return Outside.of(Path.cwd(), os.environ, lambda: datetime.now(UTC), console.say, console.progress)
+        return Outside.of(_here(), os.environ, lambda: datetime.now(UTC), console.say, console.progress)
 
     return run(sys.argv[1:], terminal, outside)
+
+
+def _here() -> Path:
+    try:
+        return Path.cwd()
+    except OSError:
+        raise FileError("the folder you are in is gone", remedy="go to another: cd") from None
 
 
 def run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outside]) -> int:
@@ -112,13 +128,35 @@ def _let_go(stream: TextIO) -> None:
 
 def _run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outside]) -> int:
     out = terminal.console.out
-    if not arguments or arguments[0] in ("-h", "--help", "help"):
+    if not arguments:
+        return _bare(terminal, outside())
+    if arguments[0] in ("-h", "--help", "help"):
         out.write(_overview())
-        return 0 if arguments else 2
+        return 0
     if arguments[0] in ("-V", "--version"):
         out.write(f"namekeeper {__version__}\n")
         return 0
+    if arguments[0] == COMPLETE:
+        from namekeeper.faces.cli.next_words import next_words
+
+        declared = {verb.word: verb.declare for verb in VERBS.values() if verb.built}
+        out.writelines(f"{word}\n" for word in next_words(arguments[1:], declared, outside()))
+        return 0
     return _run_verb(arguments[0], list(arguments[1:]), terminal, outside)
+
+
+def _bare(terminal: Terminal, outside: Outside) -> int:
+    """No word at all: in the folder of a collection what is due there, elsewhere the overview."""
+    if not os.path.isdir(outside.folder / "specimens"):  # noqa: PTH112 - never raises
+        terminal.console.out.write(_overview())
+        return 2
+    from namekeeper.faces.telling.due import due_parts
+    from namekeeper.tasks.desk import CollectionDesk
+    from namekeeper.tasks.due import what_is_due
+
+    due = what_is_due(CollectionDesk(outside.folder, outside))
+    terminal.console.show(due_parts(due))
+    return due.exit_code
 
 
 def _run_verb(word: str, arguments: list[str], terminal: Terminal, outside: Callable[[], Outside]) -> int:
@@ -170,7 +208,9 @@ class _Parser(argparse.ArgumentParser):
         raise _UsageError(usage)
 
     def print_help(self, file: object = None) -> None:
-        raise _HelpAsked(self.format_help())
+        from namekeeper.faces.cli.examples import examples_of
+
+        raise _HelpAsked(examples_of(self.prog.removeprefix("namekeeper ")) + self.format_help())
 
 
 class _Help(argparse.HelpFormatter):

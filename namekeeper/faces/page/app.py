@@ -22,7 +22,7 @@ from markupsafe import Markup, escape
 from werkzeug.exceptions import HTTPException
 from werkzeug.wrappers import Response as AnyResponse
 
-from namekeeper.faces.page import animal, animals, decide, labels, lookup
+from namekeeper.faces.page import animal, animals, decide, first, labels, lists, lookup
 from namekeeper.faces.page.animal import names_of
 from namekeeper.faces.page.forms import back, here
 from namekeeper.faces.page.keeping import Keeping, NothingOpenError, StillComparingError, keeping
@@ -34,7 +34,7 @@ from namekeeper.words.errors import NamekeeperError
 
 #: A form without files; a table or a list comes as a file (``server.MOST_BYTES``).
 _LONGEST_FORM = 4 * 1024 * 1024
-_PLACES = (animals, animal, decide, labels, lookup)
+_PLACES = (animals, animal, decide, first, labels, lists, lookup)
 _REFUSALS = {
     400: ("This page is too old", "The server was started anew since. Go back, load the page again and repeat it."),
     401: (
@@ -80,14 +80,14 @@ def create_app(keep: Keeping, guard: Guard, end: Callable[[], None]) -> Flask:
     )
     app.register_error_handler(HTTPException, _refused)
     app.register_error_handler(NamekeeperError, _went_wrong)
-    app.register_error_handler(NothingOpenError, lambda _fault: redirect(url_for("lookup.look"), 303))
+    app.register_error_handler(NothingOpenError, lambda _fault: redirect(url_for("first.begin"), 303))
     app.register_error_handler(StillComparingError, _comparing)
     app.register_error_handler(Exception, _broken)
     return app
 
 
 def _home() -> AnyResponse:
-    return redirect(url_for("animals.all_animals" if keeping().watch else "lookup.look"), 303)
+    return redirect(url_for("animals.all_animals" if keeping().watch else "first.begin"), 303)
 
 
 def _same_collection() -> None:
@@ -112,7 +112,6 @@ def _on_every_page() -> dict[str, object]:
         "said": keep.said,
         "tokens": _tokens,
         "here": here(),
-        "places": frozenset(current_app.blueprints),
     }
 
 

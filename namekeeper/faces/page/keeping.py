@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 import hashlib
+import re
 import secrets
 import threading
 from collections import OrderedDict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
-from flask import current_app, session
+from flask import current_app, has_request_context, request, session
 
 from namekeeper.faces.page.sheets import PrintedSheets, SheetMaker
 from namekeeper.faces.page.work import LongJob, Works
 from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.shelf import remember_collection
 from namekeeper.tasks.watch import CollectionView, CollectionWatch, Seen
+from namekeeper.words.errors import InputError
 
 _MOST_NOTICES, _MOST_RUNS = 50, 5
 
@@ -56,6 +60,7 @@ class Keeping:
     watch: CollectionWatch | None = None
     patience: float = 0.4
     sheets: SheetMaker = field(default_factory=SheetMaker)
+    _uploads: TemporaryDirectory[str] | None = None
     _runs: OrderedDict[str, PrintedSheets] = field(default_factory=OrderedDict)
     _notices: OrderedDict[str, Notice] = field(default_factory=OrderedDict)
     _lock: threading.Lock = field(default_factory=threading.Lock)
@@ -72,6 +77,7 @@ class Keeping:
         desk = CollectionDesk.at(folder, self.outside)
         desk.open()
         self.watch = CollectionWatch(desk)
+        remember_collection(desk.folder, self.outside)
 
     def close(self) -> None:
         self.watch = None
@@ -94,6 +100,8 @@ class Keeping:
         """Stop all that goes on, waiting this long for each job."""
         self.works.stop_all(seconds)
         self.sheets.close()
+        if self._uploads is not None:
+            self._uploads.cleanup()
 
     def in_view(self) -> CollectionWatch:
         """The collection that is open.
@@ -114,7 +122,9 @@ class Keeping:
         watch = self.in_view()
         if not watch.is_fresh():
             job = self.works.start("names", "Comparing names", watch.view)
-            if not job.wait(self.patience):
+            # Only a page can tell how far it is; a change that was sent, or a picture, waits.
+            patience = self.patience if _shows_a_page() else None
+            if not job.wait(patience):
                 raise StillComparingError(job)
             if job.fault is not None:
                 raise job.fault
@@ -134,6 +144,27 @@ class Keeping:
 
     def drop_run(self, key: str) -> None:
         self._runs.pop(key, None)
+
+    def keep_upload(self, save: Callable[[Path], None]) -> str:
+        """Let a file that was sent be saved under a name of ours; returns what it is found by."""
+        if self._uploads is None:
+            self._uploads = TemporaryDirectory(prefix="namekeeper-")
+        key = secrets.token_hex(8)
+        save(Path(self._uploads.name) / key)
+        return key
+
+    def find_upload(self, key: str) -> Path:
+        """The file of that key.
+
+        :raises InputError: if there is none.
+        """
+        found = Path(self._uploads.name) / key if self._uploads and re.fullmatch("[0-9a-f]{16}", key) else None
+        if found is None or not found.is_file():
+            raise InputError("that file is not here any more", remedy="send it again")
+        return found
+
+    def drop_upload(self, key: str) -> None:
+        self.find_upload(key).unlink()
 
     def say(self, notice: Notice) -> None:
         """Tell this on the next page that the keeper sees."""
@@ -155,3 +186,11 @@ def keeping() -> Keeping:
     """That of the app which answers the present request."""
     found: Keeping = current_app.extensions["namekeeper"]
     return found
+
+
+def _shows_a_page() -> bool:
+    return (
+        has_request_context()
+        and request.method == "GET"
+        and request.headers.get("Sec-Fetch-Dest", "document") == "document"
+    )

@@ -13,7 +13,7 @@ from namekeeper.faces.page.sheets import PrintedSheets, Sheets, SheetWish
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.rows import sheet_words
 from namekeeper.tasks.label_bench import Workshop, open_workshop
-from namekeeper.tasks.label_plan import Choices
+from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.label_run import remember_run
 from namekeeper.tasks.watch import CollectionView, Seen
 from namekeeper.words.errors import InputError, NamekeeperError
@@ -201,6 +201,7 @@ def _shown(
         on_page=tuple(_on_page(sheets, page)),
         query=_query(form),
         animals=view.collection.kept(),
+        step=request.args.get("step", ""),
     )
 
 

@@ -43,6 +43,7 @@ def _answered(typed: str, *, online: bool = False, fault: NamekeeperError | None
         cards=tuple(map(tag_card, answers.looked)),
         fault=fault,
         form=request.form,
+        ask=request.args,
         unreached=tuple(map(unreached, answers.failures)),
     )
 
@@ -62,6 +63,8 @@ def keep() -> AnyResponse | str:
     text = f"{len(done.specimens)} animals are here now: {done.specimens[0]} to {done.specimens[-1]}."
     text = text if len(done.specimens) > 1 else f"{done.specimens[0]} is here now."
     keeping().say(Notice(f"{text} Its label can be printed.", troubles=_troubles(done)))
+    if form.get("step") == "2":
+        return redirect(url_for("labels.bench", step=3), 303)
     return redirect(url_for("animals.all_animals", order="id", q=" ".join(done.specimens[:1])), 303)
 
 

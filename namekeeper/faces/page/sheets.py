@@ -5,7 +5,7 @@ from __future__ import annotations
 import multiprocessing
 import threading
 from collections.abc import Callable
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import lru_cache
@@ -15,7 +15,8 @@ from typing import NamedTuple, TypeVar
 from namekeeper.faces.telling.labels import notices, problem
 from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.label_plan import Choices, LabelPlan
+from namekeeper.tasks.label_choices import Choices
+from namekeeper.tasks.label_plan import LabelPlan
 from namekeeper.tasks.label_run import LabelRun, page_picture
 from namekeeper.tasks.labels import LabelDesk
 from namekeeper.words.errors import FileError, NamekeeperError, Problem
@@ -75,22 +76,21 @@ class SheetMaker:
         return self._ask(_print, wish)
 
     def close(self) -> None:
-        """End the process."""
-        if self._pool is not None:
-            self._pool.shutdown(wait=True, cancel_futures=True)
+        """End the process; a later wish begins another."""
+        with self._lock:
+            pool, self._pool = self._pool, None
+        if pool is not None:
+            pool.shutdown(wait=True, cancel_futures=True)
 
     def _ask(self, work: Callable[..., _Made | Problem], *what: object) -> _Made:
         with self._lock:
-            if self._pool is None:
-                self._pool = ProcessPoolExecutor(1, multiprocessing.get_context("spawn"))
-            asked: Future[_Made | Problem] = self._pool.submit(work, *what)
+            pool = self._pool = self._pool or ProcessPoolExecutor(1, multiprocessing.get_context("spawn"))
         try:
-            made = asked.result(_LONGEST)
+            made: _Made | Problem = pool.submit(work, *what).result(_LONGEST)
         except (OSError, RuntimeError) as fault:  # the process died, or takes too long
             with self._lock:
-                pool, self._pool = self._pool, None
-            if pool is not None:
-                pool.shutdown(wait=False, cancel_futures=True)
+                self._pool = None if self._pool is pool else self._pool
+            pool.shutdown(wait=False, cancel_futures=True)
             remedy = "try it again, with fewer labels at a time"
             raise FileError("the sheet could not be drawn", remedy=remedy) from fault
         if isinstance(made, Problem):

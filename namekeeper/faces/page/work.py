@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
+from namekeeper.faces.telling.stopped import stopped_line
 from namekeeper.outside import Outside, Progress, StoppedError, Work
 from namekeeper.words.errors import NamekeeperError
 
@@ -26,7 +27,7 @@ class LongJob:
     said: tuple[str, ...] = ()
     result: object = None
     fault: NamekeeperError | None = None
-    stopped: bool = False
+    stopped: str = ""  # what is told of a job that was stopped
     _stop: threading.Event = field(default_factory=threading.Event)
     _ended: threading.Event = field(default_factory=threading.Event)
 
@@ -42,8 +43,8 @@ class LongJob:
         """Ask the job to end at its next step."""
         self._stop.set()
 
-    def wait(self, seconds: float) -> bool:
-        """Whether the job has ended within this time."""
+    def wait(self, seconds: float | None) -> bool:
+        """Whether the job has ended within this time; None waits for its end."""
         return self._ended.wait(seconds)
 
     def outside(self, outside: Outside) -> Outside:
@@ -53,8 +54,8 @@ class LongJob:
     def run(self, act: Act, outside: Outside) -> None:
         try:
             self.result = act(self.outside(outside))
-        except StoppedError:
-            self.stopped = True
+        except StoppedError as stop:
+            self.stopped = stopped_line(stop)
         except NamekeeperError as fault:
             self.fault = fault
         finally:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
-from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.standings import STATES, done
 from namekeeper.records.specimen import DatedEntry
 from namekeeper.tasks.arrivals import Arrived, HeritageCode
@@ -93,7 +93,7 @@ def verified_parts(verified: Verified) -> Iterator[Part]:
     """Every problem of a collection's files and every question to its keeper, a line each."""
     collection = verified.collection
     if not collection.problems:
-        yield TextLine(f"{len(collection.specimens)} specimens, no problems.")
+        yield TextLine(f"{counted(len(collection.specimens), 'animal')}, no problems.")
     for problem in (*collection.problems, *verified.questions):
         yield TextLine(str(problem))
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from namekeeper.faces.telling.check import check_parts
 from namekeeper.faces.telling.collection import history_parts
 from namekeeper.faces.telling.lookup import lookup_parts
-from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine, counted
 from namekeeper.tasks.check import Report
 from namekeeper.tasks.demo import Demo
 from namekeeper.tasks.history import SpecimenHistory
@@ -29,7 +29,7 @@ def tags_told(demo: Demo, looked: Sequence[Looked]) -> Iterator[Part]:
 
 
 def check_told(report: Report) -> Iterator[Part]:
-    yield Heading(f"3. Checking {len(report.findings)} labels")
+    yield Heading(f"3. Checking {counted(len(report.findings), 'label')}")
     yield from check_parts(report)
 
 

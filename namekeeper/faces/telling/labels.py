@@ -8,10 +8,11 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
 
-from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part
+from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part, counted
 from namekeeper.tasks.label_bench import Workshop
+from namekeeper.tasks.label_choices import WaitingSheet
 from namekeeper.tasks.label_memory import LabelStatus
-from namekeeper.tasks.label_plan import SMALL_NAME, LabelPlan, Refused, WaitingSheet
+from namekeeper.tasks.label_plan import SMALL_NAME, LabelPlan, Refused
 from namekeeper.tasks.labels import Printed, RulerSheet
 from namekeeper.words.errors import Problem
 from namekeeper.words.terms import MisfitReason
@@ -37,8 +38,7 @@ def printed_parts(done: Printed) -> Iterator[Part]:
     plan, written = done.plan, done.written
     if written is None:
         return
-    sheets = "1 page" if plan.pages == 1 else f"{plan.pages} pages"
-    labels = "1 label" if len(plan.placed) == 1 else f"{len(plan.placed)} labels"
+    sheets, labels = counted(plan.pages, "page"), counted(len(plan.placed), "label")
     yield Folded(f"{labels} on {sheets} of {plan.sheet.key}: {written}")
     if written.suffix.casefold() == ".pdf":
         yield Folded("Print at actual size (100 %).")
@@ -61,7 +61,7 @@ def _labels(done: LabelPlan) -> Iterator[dict[str, object]]:
             "name": one.fitted.content.printed_name,
             "name_pt": one.fitted.size_of("name"),
             "lines": list(one.fitted.lines()),
-            "dropped": list(one.fitted.left_out),
+            "dropped": [*one.fitted.left_out, *one.fitted.content.undrawn],
             "left_out": list(one.fitted.left_out),
             "shortened": list(one.fitted.shortened),
         }
@@ -110,6 +110,10 @@ def notices(done: LabelPlan) -> tuple[str, ...]:
         for words, dropped in (("dropped, no room:", True), ("in shorter words:", False))
         if (some := [one for one in cutbacks if one.dropped is dropped])
     ]
+    if undrawn := done.undrawn():
+        told = "; ".join(f"{name} ({who}, for '{sign}')" for who, name, sign in undrawn[:5])
+        more = f" and {len(undrawn) - 5} more" if len(undrawn) > 5 else ""
+        cut.append(f"left out, no shipped type has these letters: {told}{more}")
     small = done.small_names()
     if small:
         cut.append(f"names under {SMALL_NAME:g} pt, hard to read at arm's length: {_few(small)}")
@@ -156,12 +160,13 @@ def status_document(found: Sequence[LabelStatus]) -> dict[str, object]:
 def status_parts(found: Sequence[LabelStatus]) -> Iterator[Part]:
     """What every enclosure says."""
     yield Grid(
-        ("specimen", "on the enclosure", "name in force", ""),
+        ("label", "on the enclosure", "name in force", ""),
         [(one.specimen, one.printed or "as it came", one.in_force, "print" if one.stale else "") for one in found],
     )
     stale = sum(one.stale for one in found)
     yield BLANK
-    yield Folded(f"{stale} of {len(found)} labels no longer say the name in force.")
+    labels = counted(len(found), "label no longer says", "labels no longer say")
+    yield Folded(f"{stale} of {labels} the name in force.")
 
 
 def sheets_document(workshop: Workshop) -> dict[str, object]:
@@ -176,11 +181,17 @@ def sheets_parts(workshop: Workshop) -> Iterator[Part]:
             one.key,
             f"{one.columns} x {one.rows}",
             one.measures,
-            _near_edge(one.near_edges(), one.usual_edge),
+            ", ".join(one.near_edges()),
         )
         for one in workshop.sheets.values()
     ]
-    yield Grid(("sheet", "grid", "label, mm", ""), rows)
+    yield Grid(("sheet", "grid", "label, mm", "close to the edge*"), rows)
+    white = {f"{float(one.usual_edge):g}" for one in workshop.sheets.values()}
+    yield BLANK
+    yield Folded(
+        f"* Here labels reach into the {' or '.join(sorted(white))} mm that many printers leave white; "
+        "text keeps clear of it."
+    )
 
 
 def _sheets(workshop: Workshop) -> Iterator[dict[str, object]]:

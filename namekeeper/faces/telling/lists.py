@@ -82,7 +82,7 @@ def added_parts(added: Added) -> Iterator[Part]:
             "Columns: " + ", ".join(f"{field} = {header}" for field, header in sorted(added.columns.items()))
         )
     yield from guess_parts(added.guessed)
-    yield TextLine(f"{added.key} {added.edition}: {added.names} names from a {added.kind}")
+    yield TextLine(f"{added.key} {added.edition}: {counted(added.names, 'name')} from a {added.kind}")
     yield from _fetched_parts(added)
     if not added.in_use:
         yield TextLine(f"Not in use yet: namekeeper lists use {added.key}@{added.edition}")
@@ -148,7 +148,7 @@ def lists_parts(states: Sequence[ListState], today: date) -> Iterator[Part]:
         )
         for one in states
     ]
-    yield Grid(("list", "edition", "in use", "names", "complete for", "licence"), rows)
+    yield Grid(("list", "edition", "in use", "names", "has every name of", "licence"), rows)
     for line in ages((one.edition for one in states if one.edition), today):
         yield Folded(line)
 
@@ -172,11 +172,11 @@ def compare_parts(found: Compared) -> Iterator[Part]:
     changes = counted(len(found.changes), "change")
     yield TextLine(f"{changes}: {counts}" if found.changes else "No name has changed.")
     if found.specimens is not None:
-        yield Heading("Specimens it touches")
+        yield Heading("Animals it touches")
         if not found.specimens:
             yield TextLine("None.")
         yield Grid(
-            ("specimen", "label", "before", "now", "what happened"),
+            ("label", "name on it", "before", "now", "what happened"),
             [(one.specimen, one.label, one.old, one.new, done(one.kind)) for one in found.specimens],
         )
     if found.changes:

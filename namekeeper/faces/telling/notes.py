@@ -62,6 +62,7 @@ SENTENCES = MappingProxyType(
         NoteCode.LIKE_COMMON: "similar to the common name {0}",
         NoteCode.ONLY_EPITHET: "only the second word is written",
         NoteCode.TOO_GENERAL: "one word alone, too general to name a species",
+        NoteCode.RECALLED: "the common name is from memory, no source was seen for it",
         NoteCode.WORD_NOT_HEARD: 'leaving out "{0}", which no list here has in this name: it may be another animal',
         NoteCode.OTHER_ANIMAL: "the tag speaks of {0}, which this animal is not",
         NoteCode.DENIED: "the tag says that it is not this, or only looks like it",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 from typing import NamedTuple
 
 from namekeeper import resources
@@ -58,4 +59,12 @@ def rendered(template: str, **values: object) -> str:
         autoescape=True, undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
     text = (resources.data("report") / template).read_text(encoding="utf-8")
-    return environment.from_string(text).render(**values)
+    return environment.from_string(text).render(look=_look(), **values)
+
+
+def _look() -> str:
+    """The style of the pages with its typeface in it, so that a page stands alone."""
+    style = (resources.data("report") / "look.css").read_text(encoding="utf-8")
+    face = base64.b64encode(resources.screen_face().read_bytes()).decode()
+    source = f'src:url(data:font/woff;base64,{face}) format("woff")'
+    return f"@font-face{{font-family:Label;font-style:italic;font-weight:500;{source}}}\n{style}"

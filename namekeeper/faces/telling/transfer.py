@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.lists import guess_document, guess_parts
-from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine
+from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.verdicts import in_short, in_words
 from namekeeper.tasks.tables import CellLeft, Rewritten
 from namekeeper.tasks.transfer import Exported, Imported, ImportPlan, RowKind, Unread, UnreadColumn
@@ -54,7 +54,7 @@ def import_parts(done: Imported) -> Iterator[Part]:
         yield Heading("Rows that are left")
         yield Grid(("row", "why"), [(str(row.row), row.why) for row in plan.left])
     yield BLANK
-    count = f"{len(plan.specimens)} rows {'written' if done.written else 'would be written'}"
+    count = f"{counted(len(plan.specimens), 'row')} {'written' if done.written else 'would be written'}"
     yield TextLine(f"{count}, {len(plan.left)} left.")
     if not done.written:
         yield TextLine("Nothing is written without --write.")
@@ -98,7 +98,8 @@ def _unread_parts(unread: Unread) -> Iterator[Part]:
 
 
 def _merged(count: int) -> str:
-    return f"{count} cells take the text of the merged cell they belong to" if count else ""
+    cells = counted(count, "cell takes", "cells take")
+    return f"{cells} the text of the merged cell around" if count else ""
 
 
 def _remedy(column: UnreadColumn) -> str:
@@ -122,7 +123,7 @@ def export_document(done: Exported) -> dict[str, object]:
 
 def export_parts(done: Exported) -> Iterator[Part]:
     """What was exported, and where to."""
-    yield TextLine(f"{done.specimens} specimens: {', '.join(map(str, done.files))}")
+    yield TextLine(f"{counted(done.specimens, 'animal')}: {', '.join(map(str, done.files))}")
 
 
 def tables_document(done: Rewritten) -> dict[str, object]:
@@ -154,6 +155,6 @@ def tables_parts(done: Rewritten) -> Iterator[Part]:
     if not plan.changes:
         yield TextLine("No cell changes.")
     elif done.written is not None:
-        yield TextLine(f"{len(plan.changes)} cells changed in the new table {done.written}")
+        yield TextLine(f"{counted(len(plan.changes), 'cell')} changed in the new table {done.written}")
     else:
-        yield TextLine(f"{len(plan.changes)} cells would change. Nothing is written without --write.")
+        yield TextLine(f"{counted(len(plan.changes), 'cell')} would change. Nothing is written without --write.")

@@ -73,6 +73,7 @@ REASONS = MappingProxyType(
         _R.MARKS_ONLY: "only marks, hyphens or capitals differ: the source prints {0}",
         _R.ENDING_ONLY: "only the ending differs: the source prints {0}",
         _R.LETTERS_ONLY: "other letters of one name: the source prints {0}",
+        _R.MAY_BE_OWN: "{0} may also be a species of its own: no list asked is complete for its group",
         _R.TAG_ONLY: "nothing was settled yet: only the tag",
         _R.HYBRID: "a hybrid: each parent is judged, nothing is changed unseen",
         _R.PARENT: "{0}: {1}; {reason}",

@@ -177,6 +177,7 @@ class Chains:
         acts: list[Act] = []
         seen = {row.id}
         memory = row.memory
+        outdated = row if row.revised else None  # a link that a newer revision of its genus may have undone
         while row.target is not None:
             following = self.row(row.target)
             if following is None:
@@ -187,8 +188,10 @@ class Chains:
                 return _End((), tuple(acts), memory, f"the list leads from {row.name} in a circle")
             seen.add(following.id)
             row = following
+            outdated = outdated or (row if row.revised else None)
             if row.status == NameStatus.ACCEPTED and row.target is None:
-                return _End((self.taxon(row),), tuple(acts), memory, None, row.as_of, row.revised)
+                spoken = outdated or row
+                return _End((self.taxon(row),), tuple(acts), memory, None, spoken.as_of, spoken.revised)
             memory |= row.memory
         if row.target_ref or row.target_name:
             missing = row.target_ref or row.target_name

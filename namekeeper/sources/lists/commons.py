@@ -10,7 +10,7 @@ from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.folding import common_words, folded
 from namekeeper.sources.lists.values import common_of, decoded
 
-_SELECT = "SELECT c.text, c.language, c.kind, c.memory, c.source, c.name FROM common c WHERE "
+_SELECT = "SELECT c.text, c.language, c.kind, c.memory, c.usual, c.source, c.name FROM common c WHERE "
 _ONE_WORD = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = '' ORDER BY n.status <> 'accepted'"  # noqa: S608
 #: A word such as "tarantula" stands in very many names; what is asked by such words alone is no question.
 _MOST = 200
@@ -68,11 +68,11 @@ class Commons:
     def _found(self, where: str, bound: tuple[object, ...]) -> tuple[CommonName, ...]:
         rows = self._database.execute(_SELECT + where, bound).fetchall()
         found = {}
-        for text, language, kind, memory, source, name in rows:
+        for text, language, kind, memory, usual, source, name in rows:
             for taxon in self._taxa(name):
                 citation = self._chains.source(source)[0]
                 found[(text, language, kind, taxon.name)] = common_of(
-                    (text, language, kind, memory), citation, taxon, self._edition
+                    (text, language, kind, memory, usual), citation, taxon, self._edition
                 )
         return tuple(found.values())
 

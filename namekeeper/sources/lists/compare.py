@@ -5,13 +5,14 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from namekeeper.evidence.statements import NameStatus, Statement, TaxonName
 from namekeeper.judging.change import same_author
-from namekeeper.judging.earlier import of_same_epithet
+from namekeeper.judging.earlier import family_of, of_other_rank, of_same_epithet
 from namekeeper.judging.nearness import slip
+from namekeeper.sources.lists.chance import Move, Odds
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.words.spelling import Likeness, epithet_ending_key, match_of, plain_key
 
@@ -34,20 +35,24 @@ _ADDED = """SELECT n.id, n.key, n.name, n.genus, n.rest FROM new.name n
 
 @dataclass(frozen=True, slots=True)
 class EditionChange:
-    """``kind`` is a standing, ``new`` or ``gone``; ``new`` holds several names, separated by '; ', if divided."""
+    """``kind`` is a standing, ``new`` or ``gone``; ``new`` holds several names, separated by '; ', if divided.
+
+    ``by_epithet``: nothing but family and epithet connects both names.
+    """
 
     id: str
     old: str
     new: str
     kind: str
+    by_epithet: bool = field(default=False, compare=False)
 
 
 def compare(old: Path, new: Path) -> Iterator[EditionChange]:
     """Changes in alphabetical order of the old names, then what is new.
 
     Names are found by identifier, else by name and author, so that lists without identifiers compare as well; a name
-    that is gone beside a new one of the same epithet and family moved. A name that goes on beside the one that its
-    identifier has now, itself or its epithet in another genus, is divided: nothing was sunk.
+    that is gone beside a new one of the same epithet and family moved, unless that may be chance. A name that goes on
+    beside the one that its identifier has now, itself or its epithet in another genus, is divided: nothing was sunk.
     """
     with (
         closing(IndexList.open(new)) as fresh,
@@ -55,25 +60,64 @@ def compare(old: Path, new: Path) -> Iterator[EditionChange]:
         closing(_opened(old)) as database,
     ):
         database.execute("ATTACH ? AS new", (f"{new.absolute().as_uri()}?mode=ro",))
-        explained: set[str] = set()
-        for key, name, genus, rest, authorship, by_key in database.execute(_OLD):
-            number, same = by_key, False
-            if number is None:
-                number, same = database.execute(_BY_NAME, (name, genus, rest, authorship)).fetchone() or (None, False)
-            if same:
-                continue
-            change = _change(key, name, fresh.statement_of(number) if number else None, _twins(database, key))
-            if change is not None and change.kind in (GONE, "merged"):
-                change = _followed(change, former, fresh)
-            if change is not None:
-                explained.update(change.new.split("; "))
-                yield change
+        changes = _without_chance(list(_of_old(database, former, fresh)), database, former, fresh)
+        yield from changes
+        explained = {name for change in changes for name in change.new.split("; ")}
         for _number, key, name, genus, rest in database.execute(_ADDED):
             parent = _sunk_under(database, genus, rest)
             if parent is not None and fresh.card(parent[1]) is not None:
                 yield EditionChange(parent[0], parent[1], f"{parent[1]}; {name}", "divided")
             elif name not in explained:
                 yield EditionChange(key, "", name, NEW)
+
+
+def _of_old(database: sqlite3.Connection, former: IndexList, fresh: IndexList) -> Iterator[EditionChange]:
+    for key, name, genus, rest, authorship, by_key in database.execute(_OLD):
+        number, same = by_key, False
+        if number is None:
+            number, same = database.execute(_BY_NAME, (name, genus, rest, authorship)).fetchone() or (None, False)
+        if same:
+            continue
+        change = _change(key, name, fresh.statement_of(number) if number else None, _twins(database, key))
+        if change is not None and change.kind in (GONE, "merged"):
+            change = _followed(change, former, fresh)
+        if change is not None:
+            yield change
+
+
+def _without_chance(
+    changes: list[EditionChange], database: sqlite3.Connection, former: IndexList, fresh: IndexList
+) -> list[EditionChange]:
+    """The changes without moves that rest on an epithet alone and may be chance."""
+    odds = Odds(database, ((_genus(one.old), _genus(one.new)) for one in changes if one.kind == "moved"))
+    return [
+        _by_rank(change, former, fresh) if change.by_epithet and odds.are_poor(_move(change, former, fresh)) else change
+        for change in changes
+    ]
+
+
+def _genus(name: str) -> str:
+    return plain_key(name).partition(" ")[0]
+
+
+def _move(change: EditionChange, former: IndexList, fresh: IndexList) -> Move:
+    subject = _subject(change.old, former)
+    epithet = change.new.partition(" ")[2]
+    bearers = sum(said.status is NameStatus.ACCEPTED for said in fresh.with_epithet(epithet))
+    return Move(_genus(change.old), _genus(change.new), family_of(subject) if subject else "", bearers)
+
+
+def _by_rank(change: EditionChange, former: IndexList, fresh: IndexList) -> EditionChange:
+    """The change by the same genus and last word, if there is one such name, else a name that is gone."""
+    subject = _subject(change.old, former)
+    beside = [taxon.name for taxon in of_other_rank(subject, former, fresh)] if subject else []
+    if len(beside) == 1:
+        return EditionChange(change.id, change.old, beside[0], "moved")
+    return EditionChange(change.id, change.old, "", GONE)
+
+
+def _subject(name: str, origin: IndexList) -> TaxonName | None:
+    return next((said.subject for said in origin.named(name) if said.subject.name == name), None)
 
 
 def _opened(index: Path) -> sqlite3.Connection:
@@ -112,18 +156,23 @@ def _change(key: str, old: str, now: Statement | None, twins: list[str]) -> Edit
 
 def _followed(change: EditionChange, former: IndexList, fresh: IndexList) -> EditionChange:
     """The change with what else the new edition has of the old name: itself, or its epithet in another genus."""
-    subject = next((said.subject for said in former.named(change.old) if said.subject.name == change.old), None)
+    subject = _subject(change.old, former)
     if subject is None:
         return change
     still = [change.old] if change.kind == "merged" and _goes_on(fresh, subject) else []
-    beside = still or [taxon.name for taxon in of_same_epithet(subject, former, fresh)]
+    taxa = [] if still else list(of_same_epithet(subject, former, fresh))
+    beside = still or [taxon.name for taxon in taxa]
     if change.kind == "merged":
         both = "; ".join(dict.fromkeys((change.new, *beside)))
         return EditionChange(change.id, change.old, both, "divided") if beside else change
     if not beside:
         letters = [name for name in _spelt_alike(change.old, fresh) if not _equal(former, name)]
         return EditionChange(change.id, change.old, letters[0], "respelled") if len(letters) == 1 else change
-    return EditionChange(change.id, change.old, beside[0], "moved") if len(beside) == 1 else change
+    if len(beside) > 1:
+        return change
+    other_genus = _genus(beside[0]) != _genus(change.old)
+    sure = same_author(subject.authorship, taxa[0].authorship) is True
+    return EditionChange(change.id, change.old, beside[0], "moved", by_epithet=other_genus and not sure)
 
 
 def _spelt_alike(name: str, fresh: IndexList) -> list[str]:
@@ -160,11 +209,19 @@ def kind_of(old: str, status: NameStatus, targets: list[str]) -> str:
         return "current"
     if status is NameStatus.REPLACED:
         return "renamed"
-    if match_of(old, targets[0]) is not Likeness.SIMILAR:
+    if match_of(old, targets[0]) is not Likeness.SIMILAR or (
+        status is NameStatus.ACCEPTED and _is_slip(old, targets[0])
+    ):
         return "respelled"
     if _epithets(old) == _epithets(targets[0]):
         return "moved"
     return "merged"
+
+
+def _is_slip(old: str, new: str) -> bool:
+    """Whether the identifier bears a name of the same genus now, spelt so but for a slip."""
+    (genus, _, rest), (own, _, written) = (plain_key(name).partition(" ") for name in (new, old))
+    return genus == own and slip(rest, written)
 
 
 def _epithets(name: str) -> list[str]:

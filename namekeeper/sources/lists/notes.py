@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from namekeeper.evidence.statements import (
     ActKind,
     Caution,
+    CautionWeight,
     Dispute,
     Division,
     Misuse,
@@ -139,4 +140,5 @@ def _caution_of(fact: values.Fact, citation: str, memory: int, resolve: _Resolve
         year=fact["year"],
         citation=citation,
         verification=values.verification_of(memory),
+        weight=CautionWeight(fact["weight"]),
     )

@@ -8,7 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import NamedTuple
 
-from namekeeper.evidence.statements import ActKind, Edition, NameStatus
+from namekeeper.evidence.statements import ActKind, CautionWeight, Edition, NameStatus
 from namekeeper.sources.lists.folding import common_words, folded
 from namekeeper.sources.lists.incoming import ActRow, CommonRow, FactRow, UsageRow
 from namekeeper.words.dates import PartialDate
@@ -24,7 +24,7 @@ _STATUS_AFTER = {
 #: The columns of each table. A table may have more; without one of these the list would be read wrongly.
 _COLUMNS = {
     "species.csv": "scientificName authorship originalGenus rank family status range source statusAsOf confidence note",
-    "former.csv": "formerName authorship acceptedName act year source confidence note",
+    "former.csv": "formerName authorship acceptedName act year source statusAsOf confidence note",
     "misuse.csv": "name authorship meant from cleared ended source confidence note",
     "divisions.csv": "name into kind since sunk source confidence note",
     "disputes.csv": "name targets source confidence note",
@@ -32,12 +32,13 @@ _COLUMNS = {
     "genera.csv": "genus family gender status source confidence note",
     "genera_moved.csv": "formerGenus genus scope year source confidence",
     "forms.csv": "form genus describedAs source confidence note",
-    "cautions.csv": "taxon rank topic statement listedAs year source confidence",
+    "cautions.csv": "taxon rank topic statement weight listedAs year source confidence",
     "taxa.csv": "taxon rank parent source confidence",
     "epithets.csv": "epithet class source confidence",
     "sources.csv": "key citation link",
 }
 _ACTS = frozenset(ActKind)
+_WEIGHTS = frozenset(CautionWeight)
 #: Facts by file: kind, the column they are found by, and how that is folded.
 _FACTS = (
     ("misuse.csv", "misuse", "name"),
@@ -85,13 +86,14 @@ class StarterTables:
             yield self._usage(
                 line, row, row["scientificName"], row["authorship"], rank=row["rank"], status=row["status"],
                 original_genus=row["originalGenus"], range=row["range"], family=row["family"], remarks=row["note"],
-                as_of=row["statusAsOf"], revised=self._revised_after(row),
+                as_of=row["statusAsOf"], revised=self._revised_after(row["statusAsOf"], row["scientificName"]),
             )  # fmt: skip
         for line, row in self._rows("former.csv"):
             status = _STATUS_AFTER.get(row["act"], NameStatus.SYNONYM)
             yield self._usage(
                 line, row, row["formerName"], row["authorship"], status=status,
-                accepted_name=row["acceptedName"], remarks=row["note"],
+                accepted_name=row["acceptedName"], remarks=row["note"], as_of=row["statusAsOf"],
+                revised=self._revised_after(row["statusAsOf"], row["formerName"], row["acceptedName"]),
             )  # fmt: skip
         for line, row in self._rows("genera.csv"):
             yield from self._genus(line, row)
@@ -134,7 +136,9 @@ class StarterTables:
             ("genera_moved.csv", "moved", "formerGenus"),
             ("taxa.csv", "taxon", "taxon"),
         ):
-            for _line, row in self._rows(file):
+            for line, row in self._rows(file):
+                if kind == "caution" and row["weight"] not in _WEIGHTS:
+                    raise _broken(self._folder / file, f"there is no weight {row['weight']!r}", line)
                 yield self._fact(kind, folded(row[column]), row)
 
     def _genus(self, line: int, row: Mapping[str, str]) -> Iterator[UsageRow]:
@@ -156,10 +160,10 @@ class StarterTables:
             kingdom=kingdom, citation=citation, link=link, confidence=row["confidence"], **fields,
         )  # fmt: skip
 
-    def _revised_after(self, row: Mapping[str, str]) -> str:
-        """The year of the newest revision of the genus, if the status was not followed to it."""
-        newest = self._revisions.get(row["scientificName"].partition(" ")[0], "")
-        return newest if row["statusAsOf"] and row["statusAsOf"] < newest else ""
+    def _revised_after(self, as_of: str, *names: str) -> str:
+        """The year of the newest revision of the genera of ``names``, if the status was not followed to it."""
+        newest = max(self._revisions.get(name.partition(" ")[0], "") for name in names)
+        return newest if as_of and as_of < newest else ""
 
     def _fact(self, kind: str, key: str, row: Mapping[str, str]) -> FactRow:
         return FactRow(kind, key, dict(row), *self._source(row), row["confidence"])

@@ -46,10 +46,10 @@ def edition_of(database: sqlite3.Connection) -> Edition:
     )
 
 
-def common_of(row: tuple[str, str, str, int], citation: str, taxon: TaxonName, edition: Edition) -> CommonName:
-    """A common name: text, language, kind and memory bit, with what it names."""
-    text, language, kind, memory = row
-    return CommonName(text, language, taxon, kind, edition, citation, verification_of(memory))
+def common_of(row: tuple[str, str, str, int, int], citation: str, taxon: TaxonName, edition: Edition) -> CommonName:
+    """A common name: text, language, kind, memory bit and usual bit, with what it names."""
+    text, language, kind, memory, usual = row
+    return CommonName(text, language, taxon, kind, edition, citation, verification_of(memory), bool(usual))
 
 
 def broken_index(place: str, why: str) -> FileError:

@@ -36,6 +36,18 @@ EXAMPLES = {
         ),
         ("collection import animals stock.csv --json",),
     ),
+    "collection stock": Example(
+        document(
+            on=TEXT,
+            species=many(
+                record(
+                    name=MAYBE_TEXT, then=MAYBE_TEXT, animals=many(TEXT), count=COUNT, sex=TEXT, uncertain=many(TEXT)
+                )
+            ),
+            count=COUNT,
+        ),
+        ("collection stock animals --on 2015 --json",),
+    ),
     "collection export": Example(
         document(files=many(TEXT), specimens=COUNT), ("collection export animals -o out.csv --json",)
     ),

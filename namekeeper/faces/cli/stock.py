@@ -1,0 +1,33 @@
+"""``namekeeper collection stock``: what a collection held on a day."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from namekeeper.faces.cli.arguments import partial_date
+from namekeeper.faces.telling import stock as told
+from namekeeper.faces.terminal import Terminal
+from namekeeper.tasks.desk import CollectionDesk, write_output
+from namekeeper.tasks.stock import take_stock
+
+
+def options(parser: argparse.ArgumentParser) -> None:
+    """The day, and where a table goes."""
+    parser.add_argument("--on", type=partial_date, metavar="DATE", help="the day; of a month or year its last; today")
+    parser.add_argument("-o", "--output", metavar="FILE.csv", type=Path, help="write a table instead of showing it")
+
+
+def run(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    """0, or 2 if files could not be read, whose animals are missing here."""
+    stock = take_stock(desk, args.on)
+    if args.output:
+        write_output(args.output, stock.as_csv(), desk.outside)
+    if args.json:
+        terminal.console.json(told.stock_document(stock))
+    elif args.output:
+        terminal.console.put(told.stock_written(stock, str(args.output)))
+    else:
+        terminal.console.show(told.stock_parts(stock))
+    terminal.console.say_all(stock.problems)
+    return stock.exit_code

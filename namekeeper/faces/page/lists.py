@@ -1,0 +1,116 @@
+"""Name lists: what is on this machine, as of when and under which licence; a new one; the services, asked on a wish."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from flask import Blueprint, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response as AnyResponse
+
+from namekeeper.evidence.statements import ListWishes
+from namekeeper.faces.page.keeping import Notice, keeping
+from namekeeper.faces.page.work import LongJob
+from namekeeper.faces.telling.ages import ages
+from namekeeper.faces.telling.check import trouble
+from namekeeper.outside import Outside
+from namekeeper.tasks.check import Report, check_folder
+from namekeeper.tasks.lists import Added, add_list, list_states, use_edition
+from namekeeper.tasks.online import ServiceWishes
+from namekeeper.tasks.services import service_states
+from namekeeper.words.errors import InputError, NamekeeperError
+
+place = Blueprint("lists", __name__)
+_ADD, _ASK = "list", "services"
+
+
+@place.get("/lists")
+def all_lists() -> str:
+    """Every list and every service; and what came of a job that has ended."""
+    keep = keeping()
+    for key in (_ADD, _ASK):
+        job = keep.works.take(key)
+        if job is not None:
+            keep.say(_ended(job))
+    return _shown(None)
+
+
+def _shown(fault: NamekeeperError | None) -> str:
+    keep = keeping()
+    states = list_states(keep.outside)
+    return render_template(
+        "lists.html",
+        states=states,
+        ages=tuple(ages((one.edition for one in states if one.edition), keep.outside.today)),
+        services=service_states(keep.outside, live=False),
+        fault=fault,
+        typed=request.form,
+        last=keep.last_view(),
+    )
+
+
+@place.post("/lists/add")
+def add() -> AnyResponse | str:
+    """Add a file that was sent as a list; it goes on beside the page."""
+    keep, form, sent = keeping(), request.form, request.files.get("file")
+    try:
+        if sent is None or not sent.filename:
+            raise InputError("no file was chosen", remedy="choose a checklist: an archive, CSV or TSV")
+        key = form.get("key", "").strip()
+        if not key:
+            raise InputError("the list has no short name yet", remedy="write one, such as: spiders")
+        upload = keep.keep_upload(sent.save)
+    except NamekeeperError as fault:
+        return _shown(fault)
+    complete = tuple(part.strip() for part in form.get("complete", "").split(",") if part.strip())
+    edition, licence = (form.get(name, "").strip() or None for name in ("edition", "licence"))
+    wishes = ListWishes(edition=edition, licence=licence, complete_for=complete)
+
+    def added(outside: Outside) -> Added:
+        try:
+            return add_list(keep.find_upload(upload), key, wishes, outside)
+        finally:
+            keep.drop_upload(upload)
+
+    keep.works.start(_ADD, f"Adding the list {key}", added)
+    return redirect(url_for("lists.all_lists"), 303)
+
+
+@place.post("/lists/use")
+def use() -> AnyResponse:
+    """Take another edition of a list into use."""
+    key, edition = use_edition(request.form.get("edition", ""), keeping().outside)
+    keeping().say(Notice(f"{key} {edition} is in use now. Names are compared with it from the next look on."))
+    return redirect(url_for("lists.all_lists"), 303)
+
+
+@place.post("/lists/ask")
+def ask() -> AnyResponse:
+    """Ask the name services about every label of the collection; answers are kept as they come."""
+    keep = keeping()
+    watch = keep.in_view()
+
+    def asked(outside: Outside) -> Report:
+        try:
+            return check_folder(replace(watch.desk, outside=outside), ServiceWishes())
+        finally:
+            watch.forget()
+
+    keep.works.start(_ASK, "Asking the name services", asked)
+    return redirect(url_for("lists.all_lists"), 303)
+
+
+def _ended(job: LongJob) -> Notice:
+    """What came of a job."""
+    if job.fault is not None:
+        return Notice(f"{job.title}: {job.fault}", good=False)
+    match job.result:
+        case Added():
+            names = f"{job.result.key} {job.result.edition}: {job.result.names} names are here now."
+            left = f" {job.result.skips.count} rows were left out." if job.result.skips.count else ""
+            return Notice(names + left, troubles=job.said)
+        case Report():
+            unasked = trouble(replace(job.result, problems=()))
+            told = "The services answered." if not unasked else "Not every service answered."
+            return Notice(told, troubles=(*unasked, *job.said), good=not unasked)
+        case _:
+            return Notice(f"{job.title}: {job.stopped or 'it ended without a result'}", good=False)

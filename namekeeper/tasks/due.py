@@ -1,0 +1,48 @@
+"""What is due in a collection, found without asking anyone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from namekeeper.sources.lists.registry import open_lists
+from namekeeper.tasks.check import check_opened
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.label_memory import status_of
+from namekeeper.tasks.online import ServiceWishes
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """How much waits: names that need no judgement, names to decide, labels to print, files that cannot be read."""
+
+    title: str
+    labels: int
+    safe: int
+    to_decide: int
+    postponed: int  # of those to decide
+    stale: int
+    problems: int
+
+    @property
+    def exit_code(self) -> int:
+        """1 if anything is to do."""
+        return 1 if self.safe or self.to_decide or self.stale or self.problems else 0
+
+
+def what_is_due(desk: CollectionDesk) -> Due:
+    """Check a collection by lists and kept answers alone, and look at its labels.
+
+    :raises FileError: if the folder cannot be read.
+    """
+    collection = desk.open()
+    with open_lists(desk.outside.places, desk.outside.notice) as lists:
+        report = check_opened(desk, collection, lists, ServiceWishes(offline=True))
+    return Due(
+        report.title,
+        len(report.findings),
+        len(report.safe),
+        len(report.to_decide),
+        sum(finding.postponed for finding in report.to_decide),
+        sum(status_of(specimen).stale for specimen in collection.kept()),
+        len(report.problems),
+    )

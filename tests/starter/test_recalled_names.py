@@ -1,0 +1,76 @@
+"""Common names that no source was seen for: offered as a guess, and how many they are."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from namekeeper.evidence.candidates import NoteCode
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.judging.common_words import core_of, words_of
+from namekeeper.tasks.lookup import look_up
+from namekeeper.words.terms import AnswerKind, How
+from tests.starter.tables import Row, name_in_force, rows
+
+
+def bearers(kind: str) -> dict[str, list[Row]]:
+    found: dict[str, list[Row]] = {}
+    for row in rows("common"):
+        found.setdefault(row["vernacularName"], []).append(row)
+    return {name: own for name, own in found.items() if all(row["kind"] == kind for row in own)}
+
+
+def test_a_name_that_only_memory_gives_is_never_one_without_a_witness(lists: tuple[NameList, ...]) -> None:
+    recalled = [name for name, own in bearers("common").items() if all(row["confidence"] == "memory" for row in own)]
+    looked = dict(zip(recalled, look_up(recalled, lists), strict=True))
+    sure = {name: found.lookup.candidates for name, found in looked.items() if found.lookup.answer is AnswerKind.ONE}
+    assert len(sure) <= 0.05 * len(recalled)
+    for name, candidates in sure.items():
+        # The same words of the same animal, with or without the word for its group, were seen or are a nickname.
+        seen = [
+            row
+            for row in rows("common")
+            if (row["confidence"] == "verified" or row["kind"] != "common") and _letters(row) == _core(name)
+        ]
+        # A common name may be a scientific one, too ("blatta cinerea").
+        by_common = {candidate.name for candidate in candidates if candidate.how is How.COMMON}
+        assert by_common <= {name_in_force(row["scientificName"]) for row in seen}, name
+
+
+def _letters(row: Row) -> str:
+    return _core(row["vernacularName"])
+
+
+@cache
+def _core(name: str) -> str:
+    return "".join(core_of(words_of(name)))
+
+
+def test_a_name_seen_in_a_source_needs_no_second_one(lists: tuple[NameList, ...]) -> None:
+    seen = [
+        name
+        for name, own in bearers("common").items()
+        if len(own) == 1 and own[0]["confidence"] == "verified" and " " in own[0]["scientificName"]
+    ]
+    noted = [
+        name
+        for name, found in zip(seen, look_up(seen, lists), strict=True)
+        for candidate in found.lookup.candidates
+        if candidate.name == bearers("common")[name][0]["scientificName"]
+        and any(note.code is NoteCode.RECALLED for note in candidate.notes)
+    ]
+    assert noted == []
+
+
+@pytest.mark.parametrize("tag", ["OBT 0.1", "GBB sling"])
+def test_nicknames_of_the_trade_stay_firm(lists: tuple[NameList, ...], tag: str) -> None:
+    (found,) = look_up([tag], lists)
+    assert found.lookup.answer is AnswerKind.ONE
+
+
+def test_a_second_meaning_from_memory_still_makes_a_name_ambiguous(lists: tuple[NameList, ...]) -> None:
+    # Seen: Limax maximus; from memory: Achatina achatina. Dropping the second would be a silent pick.
+    (found,) = look_up(["tijgerslak"], lists)
+    assert found.lookup.answer is AnswerKind.SEVERAL
+    assert {candidate.name for candidate in found.lookup.candidates} == {"Limax maximus", "Achatina achatina"}
