@@ -13,11 +13,14 @@ from pathlib import Path
 import pytest
 
 from namekeeper.evidence.statements import Edition
+from namekeeper.files import file_layer
+from namekeeper.outside import Outside
 from namekeeper.sources.lists import linking
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.index_writer import IndexWriter
 from namekeeper.sources.lists.store import ListStore
+from namekeeper.tasks.lists import list_states
 from namekeeper.words.errors import FileError
 from tests.lists.making import bare, written
 
@@ -100,6 +103,8 @@ KILLED = """
 import os, signal, sys
 from pathlib import Path
 from namekeeper.evidence.statements import Edition
+from namekeeper.files import file_layer
+from namekeeper.outside import Outside
 from namekeeper.sources.lists import linking
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.index_writer import IndexWriter
@@ -130,6 +135,25 @@ def test_a_kill_leaves_the_old_edition_and_the_next_run_sweeps(when: str, tmp_pa
     assert len(leftovers(place.parent)) == 1
     ListStore(tmp_path).sweep()
     assert leftovers(place.parent) == []
+
+
+def test_looking_at_the_lists_sweeps_what_was_left_of_any(outside: Outside) -> None:
+    folder = outside.places.data / "lists" / "spiders"
+    folder.mkdir(parents=True)
+    (folder / f".1.sqlite.{10**20}.0123abcd.part").touch()
+    list_states(outside)
+    assert leftovers(folder) == []
+
+
+def test_a_system_that_cannot_be_asked_of_processes_sweeps_by_age(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    old, new = (tmp_path / f".1.sqlite.{os.getppid()}.{number}.part" for number in ("0123abcd", "4567abcd"))
+    for part in (old, new):
+        part.touch()
+    os.utime(old, (1, 1))
+    monkeypatch.setattr(os, "name", "nt")
+    assert file_layer.abandoned_parts(tmp_path) == [old]
 
 
 def test_what_another_process_is_building_is_not_swept(tmp_path: Path) -> None:
