@@ -40,7 +40,10 @@ def load_collection(folder: Path, today: date) -> Collection:
     """
     if not os.path.isdir(folder):  # noqa: PTH112 - says no where Path would raise, as for a name too long
         what = "no such folder" if not os.path.exists(folder) else "this is a file, not a folder"  # noqa: PTH110 - never raises
-        raise FileError(what, remedy=f"make one: namekeeper collection new {folder}", place=Place(str(folder)))
+        remedy = f"make one: namekeeper collection new {folder}"
+        if '"' in str(folder):  # a shell of Windows took the mark behind a backslash for a part of the path
+            remedy = "leave the backslash in front of the closing quotation mark away"
+        raise FileError(what, remedy=remedy, place=Place(str(folder)))
     problems: list[Problem] = []
     settings = _settings(folder, problems)
     known = _digests(folder, problems)

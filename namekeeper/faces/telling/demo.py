@@ -50,7 +50,7 @@ def end_told(demo: Demo) -> Iterator[Part]:
     yield Heading("What to try next")
     for line in (
         f"namekeeper check {demo.shown} --offline",
-        f"namekeeper settle {demo.shown} --offline --write  # the rest, key by key",
+        f"namekeeper settle {demo.shown} --offline --write",
         f"namekeeper history {demo.shown} HW-011",
         'namekeeper lookup "T. albopilosum curly hair 0.0.3"',
         'namekeeper aka "Tliltocatl vagans"',

@@ -68,7 +68,7 @@ class IndexList(NameList):
         """
         with ExitStack() as opened:
             try:
-                database = sqlite3.connect(f"{place.absolute().as_uri()}?mode=ro", uri=True, check_same_thread=False)
+                database = sqlite3.connect(schema.address_of(place), uri=True, check_same_thread=False)
                 opened.callback(database.close)
                 index = cls(_checked(database, place), place, afterwards)
             except (sqlite3.Error, KeyError) as error:
