@@ -128,10 +128,10 @@ class _Grid:
             room = draft.fitted(sizes, needed) if needed > one.spare else None
             # What was kept free above the blocks is white again, to be shared out.
             return self._centred(replace(room, spare=room.spare + needed, head=0.0) if room else one)
-        for tried in (one, draft.fitted(sizes, self.head)):
-            if tried is not None and (found := self._placed(tried)):
-                return found
-        return one
+        found = self._placed(one)
+        if found is None and (tighter := draft.fitted(sizes, self.head)):
+            found = self._placed(tighter)
+        return found or one
 
     def _placed(self, one: Fitted) -> Fitted | None:
         before = sum(block.height for block in _head(one))

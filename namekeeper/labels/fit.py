@@ -11,13 +11,12 @@ from namekeeper.labels.content import LabelContent
 from namekeeper.labels.fitted import QUIET, Fitted, Misfit, Room
 from namekeeper.labels.fonts import Measure
 from namekeeper.labels.layout import PT, REQUIRED, SQUARE, STEP, Block, Layout, Zone, wished_name_size
-from namekeeper.labels.text import Variant, words_of
+from namekeeper.labels.text import Variant, Weight, words_of
 from namekeeper.labels.wrap import Paragraph
 from namekeeper.words.terms import MisfitReason
 
 _COMFORT = 6 * STEP  # good to read at arm's length: the letter x is 1.1 mm high
 _COMFORT_NAME = 10 * STEP
-_Paragraphs = dict[tuple[str, Variant], Paragraph]
 
 
 @dataclass(slots=True)
@@ -162,6 +161,9 @@ class Fitter:
         self._layout = layout
         self._room = room
         self._measure = measure
+        # Names, places and cautions are the same on many labels: words are measured, and lines counted, once.
+        self._known: dict[tuple[str, int, Variant], Text] = {}
+        self._undrawn: dict[tuple[Weight, tuple[Variant, ...]], str] = {}
         self._shown = frozenset(name for block in layout.blocks for name in block.fields)
         wished = wished_name_size(measure)
         sided = any(block.zone is Zone.SIDE for block in layout.blocks)
@@ -189,12 +191,11 @@ class Fitter:
         for it, the column at the left is as wide as it should be, and nothing falls below the least size of its block.
         """
         state = FieldState(content, {}, 0)
-        paragraphs: _Paragraphs = {}
         for terms in self._terms:
             state = FieldState(content, self._variants(content), modules if self._layout.square else 0)
             order = iter(self._layout.gives_way)
             while True:
-                found = self._attempt(state, terms, paragraphs)
+                found = self._attempt(state, terms)
                 if isinstance(found, LabelDraft):
                     return found
                 if isinstance(found, Block) and state.narrow(found, drop=terms.drop):
@@ -220,6 +221,12 @@ class Fitter:
 
     def _missing(self, forms: Sequence[Variant], block: Block) -> str:
         """The first character that no shipped type has, empty if there is none."""
+        key = (block.weight, tuple(forms))
+        if key not in self._undrawn:
+            self._undrawn[key] = self._first_missing(forms, block)
+        return self._undrawn[key]
+
+    def _first_missing(self, forms: Sequence[Variant], block: Block) -> str:
         for variant in forms:
             for word in words_of(variant, block.weight):
                 for text, face in word.parts:
@@ -235,10 +242,10 @@ class Fitter:
             if name in self._shown
         }
 
-    def _attempt(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> LabelDraft | Block | None:
+    def _attempt(self, state: FieldState, terms: _Terms) -> LabelDraft | Block | None:
         """A label that fits, or the block that is too wide, or None if the whole is too high."""
         too_wide: Block | None = None
-        texts = self._texts(state, terms, known)
+        texts = self._texts(state, terms)
         for module in self._modules(state):
             attempt = Attempt(self._layout, self._room, state.modules, module, narrow=terms.narrow)
             found = attempt.made(texts)
@@ -247,15 +254,16 @@ class Fitter:
             too_wide = found
         return too_wide
 
-    def _texts(self, state: FieldState, terms: _Terms, known: _Paragraphs) -> list[Text]:
+    def _texts(self, state: FieldState, terms: _Terms) -> list[Text]:
         found = []
         for block in self._layout.blocks:
             if pieces := state.pieces(block):
-                key = (block.name, pieces)
-                if key not in known:
-                    known[key] = Paragraph(words_of(pieces, block.weight, stacked=block.stacked), self._measure)
                 wanted = terms.name if block.name == "name" else terms.others
-                found.append(Text(block, known[key], max(block.least, min(wanted, block.most))))
+                key = (block.name, max(block.least, min(wanted, block.most)), pieces)
+                if key not in self._known:
+                    words = words_of(pieces, block.weight, stacked=block.stacked)
+                    self._known[key] = Text(block, Paragraph(words, self._measure), key[1])
+                found.append(self._known[key])
         return found
 
     def _modules(self, state: FieldState) -> Sequence[float]:
@@ -269,7 +277,7 @@ class Fitter:
         if state.modules and self._layout.square:
             side = self._layout.square[0] * (state.modules + 2 * QUIET)
             return Misfit(state.content, MisfitReason.QR, self._room, SQUARE, square=side)
-        for text in self._texts(state, self._terms[-1], {}):
+        for text in self._texts(state, self._terms[-1]):
             widest = text.paragraph.widest * text.block.least / STEP * PT
             if text.block.name in REQUIRED and widest > self._room.width:
                 return Misfit(state.content, MisfitReason.WORD, self._room, text.block.name)

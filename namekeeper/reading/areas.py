@@ -7,6 +7,7 @@ island lies is common knowledge of atlases, from memory. Data only; folded like 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from functools import cache
 from types import MappingProxyType
@@ -72,6 +73,25 @@ def lies_within(place: str, areas: Iterable[str]) -> bool:
 def is_place(word: str) -> bool:
     """Whether it is known where the place lies."""
     return plain_key(word) in _holders()
+
+
+def country_of(locality: str) -> str | None:
+    """The one country of the places of a locality, from the last to the first; None if it is not known or not one."""
+    for part in reversed(re.split(r"[,;/()]", locality)):
+        countries = _countries().get(plain_key(part), frozenset())
+        if countries:
+            return next(iter(countries)) if len(countries) == 1 else None
+    return None
+
+
+@cache
+def _countries() -> dict[str, frozenset[str]]:
+    """Countries of every folded word for a place."""
+    found: dict[str, set[str]] = {}
+    for country, words in _COUNTRIES.items():
+        for word in (country, *filter(None, words.split("|"))):
+            found.setdefault(plain_key(word), set()).add(country)
+    return {word: frozenset(countries) for word, countries in found.items()}
 
 
 @cache

@@ -8,12 +8,12 @@ from bisect import bisect_left
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from namekeeper.reading.plain import plain_tag
+from namekeeper.reading.plain import MARKS, plain_tag
 from namekeeper.reading.reading import Span
 from namekeeper.words.spelling import plain_key
 
 TAKEN = "\x1f"  # stands in the open text for claimed characters: no rule's pattern crosses it
-WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|[♀♂⚥]+")
+WORD = re.compile(rf"[^\W\d_]+(?:[{MARKS}]+[^\W\d_]*)*(?:'[^\W\d_]+)*|[♀♂⚥]+")
 
 
 class TagWord(NamedTuple):

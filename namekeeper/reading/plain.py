@@ -13,6 +13,9 @@ _PLAIN = {
     **dict.fromkeys("⁄∕／", "/"),
     **dict.fromkeys("_\u00a0\u2009\u202f\u3000\t\r\n\f\v", " "),
 }
+#: Vowels and tones above and below the letters of Thai, Lao and the scripts of India: writing, but no letters to ``\w``
+MARKS = "\u0900-\u0903\u093a-\u094f\u0e31\u0e34-\u0e3a\u0e47-\u0e4e\u0eb1\u0eb4-\u0ebc\u0ec8-\u0ecd"
+_OF_A_SCRIPT = re.compile(f"[{MARKS}]")
 _ENTITY = re.compile(r"&(?:#\d{1,6}|#[xX][0-9a-fA-F]{1,5}|[a-zA-Z][a-zA-Z0-9]{1,20});")
 _MARKUP = re.compile(r"</?[a-zA-Z][^<>]{0,60}>")
 _MOST_MARKS = 8  # combining marks read with one letter; more is no writing
@@ -80,7 +83,7 @@ def _add_letter(plain: PlainTag, place: int, limit: int) -> int:
         end += 1
     composed = unicodedata.normalize("NFC", tag[place:end])
     kind = unicodedata.category(composed[0])
-    if kind in ("Cf", "Mn", "Me"):
+    if kind in ("Cf", "Mn", "Me") and not _OF_A_SCRIPT.match(composed):
         # Joiners, variation signs and stray marks belong to the letter before them and say nothing.
         if plain.ends:
             plain.ends[-1] = end

@@ -107,8 +107,11 @@ def read_source_mark(draft: Draft) -> str:
 _PLACE_NAME = re.compile(r"[ :.,]{0,3}(?P<text>[A-ZÀ-Þ][\w'-]+(?: (?:de |do |del |la |du )?[A-ZÀ-Þ][\w'-]+){0,2})")
 
 
-def read_locality(draft: Draft) -> str:
-    """A place behind "loc.", "Fundort", "from"; or a known place that is no part of a common name."""
+def read_locality(draft: Draft, names: KnownNames, *, named: bool) -> str:
+    """A place behind "loc.", "Fundort", "from"; or a known place that is no part of a common name.
+
+    Where nothing else is ``named``, a place that is itself a common name in some list ("Usambara") is left for that.
+    """
     words = draft.words()
     for phrase in phrases(words, draft.text, frozenset({Kind.PLACE_MARK})):
         start, end = words[phrase.first].start, words[phrase.last - 1].end
@@ -118,8 +121,9 @@ def read_locality(draft: Draft) -> str:
             return found["text"]
     places = []
     for phrase in list(phrases(words, draft.text, frozenset({Kind.PLACE}))):
-        if not _beside_name_word(draft, words, phrase.first, phrase.last):
-            start, end = words[phrase.first].start, words[phrase.last - 1].end
+        start, end = words[phrase.first].start, words[phrase.last - 1].end
+        is_name = not named and names.is_common(draft.text[start:end])
+        if not is_name and not _beside_name_word(draft, words, phrase.first, phrase.last):
             draft.claim("locality", start, end)
             places.append(draft.text[start:end])
     return ", ".join(places)

@@ -41,7 +41,7 @@ def _read(draft: Draft, names: KnownNames) -> Reading:
     source_mark = rest.read_source_mark(draft)
     sex, stage = counts.read_sex_and_stage(draft, counted)
     negated = doubts.read_negation(draft)
-    locality = rest.read_locality(draft)
+    locality = rest.read_locality(draft, names, named=bool(clues or commons))
     commons += read_common(draft, names)
     alternatives = doubts.read_alternatives(draft, commons, clues)
     qualifier, uncertain = _doubt(draft, finder, bool(commons))

@@ -36,7 +36,10 @@ ENTRY_KEYS = ("name", "authorship", "since", "recorded", "standing", "according_
 DECISION_KEYS = ("kind", "recorded", "name", "digest", "proposed", "note", "decided_by", "undoes")
 PAPER_KEYS = ("kind", "number", "date", "name")
 LEFT_KEYS = ("date", "how")
-SETTINGS_KEYS = ("title", "trust_order", "locality", "labels", "printer", "services", "by")
+SETTINGS_KEYS = (
+    *("title", "trust_order", "locality", "labels", "printer", "services", "by"),
+    *("licence", "rights_holder", "id_prefix"),
+)
 _ENTRY_DATES = frozenset({"since", "recorded"})
 
 

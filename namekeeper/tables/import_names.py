@@ -14,7 +14,8 @@ from namekeeper.words.parsing import parse_name
 
 #: Signs of doubt that go before an epithet (Darwin Core: identificationQualifier); any other word of doubt is "?".
 _SIGNS = re.compile(r"(?<!\w)(cf|aff|nr|near|prox|sp|spp|ssp|gr|agg|s\.? ?l|s\.? ?str)(?!\w)\.?", re.IGNORECASE)
-_AS_SIGN = {"near": "nr.", "prox": "prox.", "cf": "cf.", "aff": "aff.", "nr": "nr."}
+_AS_SIGN = {"near": "nr.", **{sign: f"{sign}." for sign in ("prox", "cf", "aff", "nr", "sp", "spp")}}
+_FORM = re.compile(r"""["“„']([^"“”„']{2,60})["”“']\s*$""")
 
 
 def written_name(cells: Mapping[str, str]) -> str:
@@ -31,10 +32,11 @@ def named_entry(written: str, cells: Mapping[str, str], since: PartialDate | Non
     unread = _words(written) - _words(str(name))
     lone = written.islower() and written.isalpha()
     if unread or lone:
-        what = f"'{written}': what is '{' '.join(sorted(unread)) or written}'?"
+        what = f"'{written}' is more than a name: '{' '.join(sorted(unread)) or written}' is no part of one"
         raise InputError(what)
     told = cells.get("qualifier", "").strip()
-    qualifier, doubt = _doubt("" if told.casefold() in NOTHING else told)
+    form = _FORM.search(told)
+    qualifier, doubt = _doubt("" if told.casefold() in NOTHING else told[: form.start() if form else None].strip())
     authorship = (
         str(name.authorship) if name.authorship else whole_authorship(cells.get("authorship", ""), _parts(cells))
     )
@@ -46,7 +48,7 @@ def named_entry(written: str, cells: Mapping[str, str], since: PartialDate | Non
         PartialDate.of(today),
         decided_by=cells.get("decided_by", "").strip(),
         qualifier=name.qualifier or qualifier,
-        trade_form=name.trade_form,
+        trade_form=name.trade_form or (form[1] if form else ""),
         note="; ".join(filter(None, notes)),
     )
 

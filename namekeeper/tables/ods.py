@@ -95,7 +95,7 @@ class OdsFile(EditableTable):
         spans = []
         for sheet, wanted in edits.items():
             if self.unsafe(sheet, wanted):
-                raise InputError("a cell cannot be changed safely", remedy="leave it out")
+                raise InputError("a cell cannot be changed safely", remedy="change it by hand")
             for cell in self._cells[sheet]:
                 text = wanted.get((cell.row, cell.column))
                 if text is not None:

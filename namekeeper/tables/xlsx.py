@@ -96,7 +96,7 @@ class XlsxFile(EditableTable):
         element = cell.element
         if inner is None:
             what = f"cell {element.attributes['r']} is {RUNS}"
-            raise InputError(what, remedy="leave it out")
+            raise InputError(what, remedy="change it by hand")
         prefix = _prefix(part, element)
         kept = [(key, value) for key, value in element.attributes.items() if key != "t"]
         attributes = "".join(f" {key}={quoteattr(value)}" for key, value in [*kept, ("t", "inlineStr")]).encode()

@@ -117,8 +117,8 @@ def find(collection: Collection, identifier: str) -> Specimen:
         about = ((problem.place.specimen or "").casefold(), (problem.place.file or "").casefold())
         if about[0] == wanted or about[1] == specimen_file(identifier).casefold():
             raise InputError(problem.what, remedy=problem.remedy, place=problem.place)
-    what = f"there is no specimen '{identifier}'"
-    raise InputError(what, remedy="the id is the name of the file in specimens/ without .yaml", place=NOWHERE)
+    what = f"there is no animal '{identifier}'"
+    raise InputError(what, remedy="its id is the name of its file in specimens/ without .yaml", place=NOWHERE)
 
 
 def find_all(collection: Collection, identifiers: Iterable[str]) -> tuple[Specimen, ...]:

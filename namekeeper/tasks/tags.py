@@ -82,7 +82,7 @@ def tags_in_file(file: str, outside: Outside) -> list[str]:
     except OSError as error:
         why = error.strerror or "it cannot be read"
         what = f"no tags from here: {why}"
-        raise FileError(what, place=Place(file)) from error
+        raise FileError(what, remedy="check the path, or give the tags themselves", place=Place(file)) from error
     return tags_in(content, file)
 
 

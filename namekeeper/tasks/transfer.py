@@ -1,23 +1,23 @@
-"""Into a collection from a keeper's table, and out of it to Darwin Core, CSV or JSON."""
+"""Into a collection from a keeper's table or an export."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from types import MappingProxyType
 
 from namekeeper.files.memory import recall, remember
 from namekeeper.files.reading import read_named
 from namekeeper.outside import Work
 from namekeeper.records.identifiers import free_ids
-from namekeeper.records.specimen import Collection, Specimen
-from namekeeper.storage.collection_folder import specimen_file, taken_ids, write_output
+from namekeeper.records.specimen import Specimen
+from namekeeper.storage.collection_folder import specimen_file, taken_ids
 from namekeeper.storage.emit import specimen_text
 from namekeeper.storage.wanted import NewSpecimen
 from namekeeper.tables import exports
-from namekeeper.tables.columns import FIELDS, UnreadColumn, map_columns, signature
-from namekeeper.tables.dwca import as_archive, own_records
+from namekeeper.tables.columns import FIELDS, ColumnMap, UnreadColumn, map_columns, signature
+from namekeeper.tables.dwca import own_records
 from namekeeper.tables.grid import RowKind, RowSkipped, Table, TableSheet
 from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
@@ -26,12 +26,10 @@ from namekeeper.words.dates import DayOrder
 from namekeeper.words.errors import FileError, InputError, Place, Problem
 
 __all__ = [
-    "IMPORT_FIELDS", "KINDS", "Exported", "ImportPlan", "ImportWishes", "Imported", "RowKind", "Unread", "UnreadColumn",
-    "UnreadSheet", "export", "plan_import", "write_import",
+    "IMPORT_FIELDS", "ImportPlan", "ImportWishes", "Imported", "RowKind", "Unread", "UnreadColumn", "UnreadSheet",
+    "plan_import", "write_import",
 ]  # fmt: skip
-KINDS = ("dwca", "csv", "json")
 IMPORT_FIELDS = FIELDS
-_SUFFIX = MappingProxyType({"dwca": ".zip", "csv": ".csv", "json": ".json"})
 _COLUMNS = ".namekeeper-columns"
 
 
@@ -98,20 +96,6 @@ class Imported:
         return 2 if self.refused else 1 if self.plan.left else 0
 
 
-@dataclass(frozen=True, slots=True)
-class Exported:
-    """Files that were made, how many animals are in them, and the files of animals that could not be read."""
-
-    files: tuple[Path, ...]
-    specimens: int
-    problems: tuple[Problem, ...] = ()
-
-    @property
-    def exit_code(self) -> int:
-        """0, or 2 if specimens could not be read and are therefore not in the export."""
-        return 2 if self.problems else 0
-
-
 def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> ImportPlan:
     """Read a table: CSV, XLSX, ODS, or an export of ours. Nothing is written.
 
@@ -130,6 +114,29 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
         return _own("an export as CSV", exports.from_csv(sheet), stems)
     ids = {specimen.id for specimen in collection.specimens}
     columns = map_columns(sheet, wishes.columns, _kept(desk.folder).get(signature(sheet), {}), ids)
+    importer, read_rows = _read_rows(desk, sheet, columns, wishes, stems)
+    others = tuple(
+        UnreadSheet(one.name, len(one.rows), tuple(filter(str.strip, one.headers)))
+        for one in read.sheets
+        if one.rows and one is not sheet
+    )
+    told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
+    told += f" (not read: {', '.join(one.name for one in others)})" if others else ""
+    return ImportPlan(
+        columns.headers,
+        told,
+        tuple((number, made) for number, made in read_rows if isinstance(made, Specimen)),
+        tuple(made for _, made in read_rows if isinstance(made, RowLeft)),
+        read.encoding.guess if read.encoding else {},
+        frozenset(importer.numbered),
+        signature(sheet),
+        Unread(columns.unread, others, sheet.skipped, sheet.merged),
+    )
+
+
+def _read_rows(
+    desk: CollectionDesk, sheet: TableSheet, columns: ColumnMap, wishes: ImportWishes, stems: AbstractSet[str]
+) -> tuple[RowImporter, list[tuple[int, Specimen | RowLeft]]]:
     id_column = columns.columns.get("id")
     written = {row.cell(id_column).strip() for row in sheet.rows} if id_column is not None else set()
     taken = {stem.casefold() for stem in stems}
@@ -139,19 +146,7 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
         for number, row in enumerate(sheet.rows, 1):
             read_rows.append((row.number, importer.read(row)))
             step(number, len(sheet.rows))
-    others = tuple(
-        UnreadSheet(one.name, len(one.rows), tuple(filter(str.strip, one.headers)))
-        for one in read.sheets
-        if one.rows and one is not sheet
-    )
-    told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
-    told += f" (not read: {', '.join(one.name for one in others)})" if others else ""
-    specimens = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
-    left = tuple(made for _, made in read_rows if isinstance(made, RowLeft))
-    guess = read.encoding.guess if read.encoding else {}
-    numbered = frozenset(importer.numbered)
-    unread = Unread(columns.unread, others, sheet.skipped, sheet.merged)
-    return ImportPlan(columns.headers, told, specimens, left, guess, numbered, signature(sheet), unread)
+    return importer, read_rows
 
 
 def write_import(desk: CollectionDesk, plan: ImportPlan) -> Imported:
@@ -185,30 +180,6 @@ def _renumbered(plan: ImportPlan, taken: frozenset[str]) -> tuple[tuple[int, Spe
 
 def _under(identifier: str, specimen: Specimen) -> Specimen:
     return replace(specimen, id=identifier, place=Place(specimen_file(identifier), 1, identifier))
-
-
-def export(desk: CollectionDesk, target: Path, kinds: tuple[str, ...]) -> Exported:
-    """Write the collection to ``target``; with several kinds each gets its own suffix.
-
-    :raises InputError: for an unknown kind or a target among the collection's own files.
-    """
-    collection = desk.open()
-    unknown = [kind for kind in kinds if kind not in KINDS]
-    if unknown or not kinds:
-        what = f"unknown kind of export '{''.join(unknown[:1])}'"
-        raise InputError(what, remedy="use one or more of: " + ", ".join(KINDS))
-    made = []
-    for kind in dict.fromkeys(kinds):
-        path = desk.outside.folder / (target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind]))
-        write_output(path, _exported(kind, collection, desk))
-        made.append(path)
-    return Exported(tuple(made), len(collection.specimens), collection.problems)
-
-
-def _exported(kind: str, collection: Collection, desk: CollectionDesk) -> bytes:
-    if kind == "dwca":
-        return as_archive(collection, desk.today)
-    return exports.as_csv(collection) if kind == "csv" else exports.as_json(collection)
 
 
 def _sheet(table: Table, name: str) -> TableSheet:

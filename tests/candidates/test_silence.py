@@ -286,6 +286,21 @@ def test_a_word_that_might_be_a_name_is_unasked(lists: Lists, tag: str) -> None:
     assert one_answer(tag, lists).lookup.answer is AnswerKind.UNASKED
 
 
+def test_a_place_that_is_a_common_name_too_is_looked_up(lists: Lists) -> None:
+    """Alone it may be the animal; beside a name it is where that comes from."""
+    looked = one_answer("Usambara", lists)
+    assert [candidate.name for candidate in looked.lookup.candidates] == ["Pterinochilus murinus"]
+    assert one_answer("Pterinochilus murinus Usambara", lists).reading.locality == "Usambara"
+
+
+def test_every_common_name_is_read_whole_in_its_own_script(lists: Lists) -> None:
+    """Vowels and tones of Thai and Lao stand above and below the letters and part no words."""
+    names = [name for name, _ in starter_commons() if not name.isascii() and " " not in name and "-" not in name]
+    assert len(names) > 30
+    known = {name: bool(one_answer(name, lists).lookup.candidates) for name in names}
+    assert [name for name, found in known.items() if not found] == []
+
+
 @pytest.mark.parametrize(
     ("tag", "names"),
     [("P met", {"Poecilotheria metallica"}), ("G pulch", {"Grammostola pulchra", "Grammostola pulchripes"}),

@@ -85,7 +85,7 @@ def test_the_case_of_an_id_changes_nothing(words: str, tmp_path: Path, home: Pat
 @pytest.mark.parametrize("words", [line for line in NAMED.values() if "--from" not in line])
 def test_an_unknown_id_is_named_alike(words: str, tmp_path: Path, home: Path) -> None:
     said, _ = outcome(words, "INV-0099", tmp_path, home)
-    told = "there is no specimen 'INV-0099' (the id is the name of the file in specimens/ without .yaml)"
+    told = "there is no animal 'INV-0099' (its id is the name of its file in specimens/ without .yaml)"
     assert said == Outcome(2, "", f"namekeeper: {told}\n")
 
 

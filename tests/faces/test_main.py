@@ -36,7 +36,7 @@ def test_an_unknown_command_gets_a_suggestion(command: Command) -> None:
 
 @pytest.mark.parametrize("verb", [verb.word for verb in VERBS.values() if not verb.built])
 def test_what_is_not_built_says_so(command: Command, verb: str) -> None:
-    assert command(verb) == Outcome(2, "", f"namekeeper: '{verb}' is not built yet\n")
+    assert command(verb) == Outcome(2, "", f"namekeeper: '{verb}' is not built yet (see namekeeper --help)\n")
 
 
 def test_the_module_runs_as_a_program() -> None:

@@ -303,7 +303,7 @@ def test_every_code_has_a_sentence_that_is_tried_above() -> None:
     [
         (NameStatus.ACCEPTED, (OLD,), "in force: Aus bus Smith, 1900"),
         (NameStatus.DOUBTFUL, (), "Aus bus Smith, 1900 is doubtful, no name in force"),
-        (NameStatus.UNAVAILABLE, (), "Aus bus Smith, 1900 is not an available name"),
+        (NameStatus.UNAVAILABLE, (), "Aus bus Smith, 1900 is no name by the Code (not available)"),
         (NameStatus.MISAPPLIED, (NEW,), "Aus bus Smith, 1900 was used for Cus bus (Smith, 1900)"),
         (NameStatus.AMBIGUOUS, (OLD, NEW),
          "Aus bus Smith, 1900 now means any of Aus bus Smith, 1900 and Cus bus (Smith, 1900)"),
@@ -316,7 +316,7 @@ def test_every_code_has_a_sentence_that_is_tried_above() -> None:
 def test_statements(status: NameStatus, targets: tuple[TaxonName, ...], words: str) -> None:
     assert says(SUNK._replace(status=status, targets=targets)) == words
     fault = SUNK._replace(status=status, targets=targets, fault="a circle")
-    assert says(fault) == "Aus bus Smith, 1900: its own data cannot be followed, a circle"
+    assert says(fault) == "Aus bus Smith, 1900: what the source has of it cannot be followed (a circle)"
 
 
 @pytest.mark.parametrize("kind", ActKind)

@@ -63,7 +63,7 @@ def test_an_own_template_is_used_and_may_replace_a_shipped_one(workshop: Worksho
 
 def test_a_template_is_found_however_its_name_is_composed(own: Change) -> None:
     """Some file systems of macOS hand out names decomposed (NFD), and keyboards write them composed."""
-    root = own("layout.yaml", "blocks: [{show: name, size: [5, 9]}]")
+    root = own("layout.yaml", "blocks: [{show: name, size: [5, 9]}, {show: id, size: [5, 9]}]")
     (root / "mine").rename(root / normalize("NFD", "käfer"))
     folders = template_folders(resources.label_templates(), root)
     for typed in ("NFC", "NFD"):

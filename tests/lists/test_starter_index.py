@@ -89,7 +89,7 @@ def test_a_cache_that_cannot_be_written_is_said_and_got_round(tmp_path: Path) ->
     index = open_starter(resources.data("starter"), cache, notices.append)
     assert index.named("Brachypelma hamorii")
     assert len(notices) == 1
-    assert "compiled for this once" in notices[0]
+    assert "made ready for this run alone" in notices[0]
     temporary = index.place.parent
     index.close()
     del index

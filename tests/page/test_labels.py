@@ -105,7 +105,7 @@ def test_an_animal_that_changed_since_is_told_and_not_remembered(visitor: Visito
         ("which=all&copies=0", "no number of copies"),
         ("which=all&copies=many", "no number of copies"),
         ("which=all&order=colour", "no such order"),
-        ("which=choose&only=NO-1", "there is no specimen"),
+        ("which=choose&only=NO-1", "there is no animal"),
         ("which=all&used=99", "names no places"),
     ],
 )

@@ -249,7 +249,7 @@ def test_the_queue_goes_on_behind_the_label(visitor: Visitor) -> None:
 def test_what_left_is_not_decided(visitor: Visitor) -> None:
     answer = visitor.get("/decide/NO-1")
     assert answer.status_code == 400
-    assert "there is no specimen" in answer.text
+    assert "there is no animal" in answer.text
 
 
 def test_every_name_of_a_species_has_a_page(visitor: Visitor) -> None:

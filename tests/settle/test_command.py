@@ -100,7 +100,7 @@ def test_taking_keeping_and_undoing(settle: Command, command: Command, animals: 
     [
         (("--take", "A1"), "is not ID=NAME"),
         (("--take", "A1=X y", "--take", "A1=X z"), "A1 was given two names"),
-        (("--keep", "B7"), "there is no specimen 'B7'"),
+        (("--keep", "B7"), "there is no animal 'B7'"),
         (("--on", "soon"), "is not a date"),
     ],
 )

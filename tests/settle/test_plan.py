@@ -164,7 +164,7 @@ def test_what_the_animal_came_with_is_not_undone() -> None:
 @pytest.mark.parametrize(
     ("orders", "words"),
     [
-        (Orders(take={"B9": "Grammostola rosea"}), "there is no specimen 'B9'"),
+        (Orders(take={"B9": "Grammostola rosea"}), "there is no animal 'B9'"),
         (Orders(keep=("a1",), later=("A1",)), "A1 has two orders at once"),
         (Orders(take={"a1": "Grammostola rosea", "A1": "GBB"}), "A1 was given two names"),
         (Orders(keep=("A1",), later=("A1",)), "A1 has two orders at once"),

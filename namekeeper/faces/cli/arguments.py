@@ -27,7 +27,7 @@ def plain_text(words: str) -> str:
     try:
         words.encode("utf-8")
     except UnicodeEncodeError:
-        message = "this is no text in the encoding of your terminal"
+        message = "this is no text in the encoding of your terminal (set it to UTF-8)"
         raise argparse.ArgumentTypeError(message) from None
     return words
 

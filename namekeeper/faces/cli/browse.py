@@ -12,8 +12,10 @@ from namekeeper.words.errors import InputError
 
 
 def options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", help="the collection; chosen there without")
-    parser.add_argument("--port", metavar="N", type=int, default=0, help="the port to use; any free one without")
+    parser.add_argument(
+        "folder", metavar="FOLDER", type=Path, nargs="?", help="the collection (else chosen on the page)"
+    )
+    parser.add_argument("--port", metavar="N", type=int, default=0, help="the port to use (else any free one)")
     parser.add_argument(
         "--desktop", action="store_true", help="write an entry for the menu of a Linux desktop, and open nothing"
     )

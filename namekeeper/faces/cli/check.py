@@ -15,10 +15,10 @@ from namekeeper.tasks.desk import CollectionDesk, write_output
 
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, help="the collection")
-    parser.add_argument("--only", metavar="ID", action="append", default=[], help="this specimen only (repeatable)")
+    parser.add_argument("--only", metavar="ID", action="append", default=[], help="only this animal (repeatable)")
     online_options(parser)
     parser.add_argument("--since-last", action="store_true", help="only what is new since the last check so asked")
-    parser.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write a page as well")
+    parser.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write the report as a page, too")
     json_option(parser)
 
 

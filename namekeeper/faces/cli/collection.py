@@ -20,14 +20,21 @@ from namekeeper.faces.cli.arguments import (
 )
 from namekeeper.faces.telling import collection as told
 from namekeeper.faces.telling.outdated import outdated_line
-from namekeeper.faces.telling.transfer import export_document, export_parts, import_document, import_parts
+from namekeeper.faces.telling.transfer import (
+    export_document,
+    export_parts,
+    import_document,
+    import_parts,
+    unlicensed,
+)
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks import collection as task
 from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.export import KINDS, LICENCE_KEYS, WITH, ExportWishes, export, is_licensed, keep_licence
 from namekeeper.tasks.facts import FACTS, set_facts
-from namekeeper.tasks.transfer import IMPORT_FIELDS, KINDS, Imported, ImportWishes, export, plan_import, write_import
+from namekeeper.tasks.transfer import IMPORT_FIELDS, Imported, ImportWishes, plan_import, write_import
 from namekeeper.words.dates import DayOrder
 
 
@@ -94,14 +101,24 @@ def _import_options(sub: argparse.ArgumentParser) -> None:
     sub.add_argument("table", metavar="TABLE", type=Path, help="CSV, XLSX, ODS, or an export of namekeeper")
     sub.add_argument("--column", action="append", default=[], metavar="FIELD=HEADER", help=", ".join(IMPORT_FIELDS))
     encoding_option(sub)
-    sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet to read; the first that holds rows without")
+    sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet to read (else the first that holds rows)")
     sub.add_argument("--dates", choices=[order.value for order in DayOrder], help="how dates like 3/5/2014 are meant")
-    sub.add_argument("--write", action="store_true", help="write the specimens; without it, show them")
+    sub.add_argument("--write", action="store_true", help="write the animals; without it, show them")
 
 
 def _export_options(sub: argparse.ArgumentParser) -> None:
     sub.add_argument("-o", "--output", metavar="FILE", type=Path, required=True, help="where to write")
     sub.add_argument("--as", dest="kinds", default="csv", metavar="KIND", help=f"one or more of {','.join(KINDS)}")
+    archive = sub.add_argument_group(
+        "a Darwin Core archive (dwca)",
+        "It may be published, so what is private stays out of it; csv and json hold all. Identifiers that others may"
+        " cite are kept in the collection's folder.",
+    )
+    archive.add_argument(
+        "--with", dest="shared", default="", metavar="FIELDS", help=f"let these go with it: {','.join(WITH)}"
+    )
+    archive.add_argument("--licence", default="", metavar="L", help=f"{', '.join(LICENCE_KEYS)}, or other words")
+    archive.add_argument("--rights-holder", default="", metavar="NAME", help="whose data they are")
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
@@ -199,14 +216,33 @@ def _day_order(terminal: Terminal) -> DayOrder | None:
 
 def _export(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     """0, or 2 if specimens could not be read and are therefore not in the export."""
-    kinds = tuple(kind.strip() for kind in args.kinds.split(",") if kind.strip())
-    done = export(desk, args.output, kinds)
+    if "dwca" in _listed(args.kinds) and not args.licence and terminal.interactive and not args.json:
+        _ask_licence(desk, terminal)
+    wishes = ExportWishes(_listed(args.kinds), args.licence, args.rights_holder, _listed(args.shared))
+    done = export(desk, args.output, wishes)
     if args.json:
         terminal.console.json(export_document(done))
     else:
         terminal.console.show(export_parts(done))
-    terminal.console.say_all(done.problems)
+    terminal.console.say_all((*unlicensed(done), *done.problems))
     return done.exit_code
+
+
+def _listed(text: str) -> tuple[str, ...]:
+    return tuple(part.strip() for part in text.split(",") if part.strip())
+
+
+def _ask_licence(desk: CollectionDesk, terminal: Terminal) -> None:
+    """Ask once, at the first archive; what is answered is written into collection.yaml."""
+    if is_licensed(desk):
+        return
+    terminal.console.put(
+        f"Under which licence may others use the archive? {', '.join(LICENCE_KEYS)}; enter for none yet:"
+    )
+    licence = terminal.line().strip()
+    if licence:
+        terminal.console.put("Whose data are they (a name that goes out with them)?")
+        keep_licence(desk, licence, terminal.line().strip())
 
 
 _ACTS = MappingProxyType(

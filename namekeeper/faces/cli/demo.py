@@ -18,7 +18,7 @@ from namekeeper.words.errors import MissingLibraryError
 
 
 def options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("-o", "--output", metavar="FOLDER", type=Path, help=f"where to write; {DEMO_FOLDER} without")
+    parser.add_argument("-o", "--output", metavar="FOLDER", type=Path, help=f"where to write (else {DEMO_FOLDER})")
     json_option(parser)
 
 

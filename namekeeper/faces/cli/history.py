@@ -16,7 +16,7 @@ from namekeeper.tasks.history import read_histories
 def options(parser: argparse.ArgumentParser) -> None:
     """Specimen, day on the label, day of knowledge, year."""
     parser.add_argument("folder", metavar="FOLDER", type=Path, help="the collection")
-    parser.add_argument("specimens", metavar="ID", nargs="*", help="only these; all without")
+    parser.add_argument("specimens", metavar="ID", nargs="*", help="only these (else all)")
     parser.add_argument("--on", metavar="DATE", type=partial_date, help="the name on the label that day")
     parser.add_argument("--known", metavar="DATE", type=partial_date, help="as it was recorded at that day")
     parser.add_argument("--year", metavar="Y", type=int, help="what changed in that year")
@@ -33,6 +33,6 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
         for history in found.told:
             console.show(history_parts(history, by_day=bool(args.on or args.known)))
         if not found.told:
-            console.put("No name changed." if args.year else "No specimens.")
+            console.put("No name changed." if args.year else "No animals.")
     console.say_all(found.problems)
     return found.exit_code

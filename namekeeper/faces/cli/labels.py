@@ -25,7 +25,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, help="where to write the PDF")
     parser.add_argument("--sheet", metavar="KEY", help="sheet by its measures, or roll-WIDTHxHEIGHT")
     parser.add_argument("--template", metavar="NAME", help="template by its name, see --templates")
-    parser.add_argument("--only", metavar="ID", action="append", default=[], help="this specimen only (repeatable)")
+    parser.add_argument("--only", metavar="ID", action="append", default=[], help="only this animal (repeatable)")
     parser.add_argument("--stale", action="store_true", help="only where the enclosure does not say the name in force")
     first = parser.add_mutually_exclusive_group()
     first.add_argument("--start", metavar="N", type=int, help="first free place of a used sheet, row by row from 1")
@@ -35,7 +35,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--each-largest", action="store_true", help="every label as large as it can be, not all alike")
     engines = [one.value for one in DrawingEngine]
     parser.add_argument("--engine", choices=engines, default="direct", help="how labels are drawn (html: as a check)")
-    parser.add_argument("--copies", metavar="N", type=int, help="of each label")
+    parser.add_argument("--copies", metavar="N", type=int, help="how many of each label")
     parser.add_argument("--order", choices=[one.value for one in LabelOrder], help="order of the labels")
     parser.add_argument("--qr", metavar="WHAT", help="no, auto, id, or a link with {id} in it")
     parser.add_argument("--printer", metavar="NAME", help="whose offset and scale to use")
@@ -148,5 +148,5 @@ def _wanted(args: argparse.Namespace) -> Path:
 def _positive(number: int | None, option: str) -> int | None:
     if number is not None and not 1 <= number <= 1000:
         what = f"{option} is a number from 1 to 1000"
-        raise InputError(what, remedy="leave it away for one copy")
+        raise InputError(what, remedy="leave it out for one copy")
     return number

@@ -34,8 +34,8 @@ def options(parser: argparse.ArgumentParser) -> None:
     compare = _action(actions, "compare", "what changes from one edition to another")
     compare.add_argument("old", metavar="OLD", help="KEY, KEY@EDITION or a file")
     compare.add_argument("new", metavar="NEW", help="KEY, KEY@EDITION or a file")
-    compare.add_argument("--collection", metavar="FOLDER", type=Path, help="say which of its specimens it touches")
-    compare.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write a page as well")
+    compare.add_argument("--collection", metavar="FOLDER", type=Path, help="say which of its animals it touches")
+    compare.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write the changes as a page, too")
     use = _action(actions, "use", "use another edition of a list")
     use.add_argument("edition", metavar="KEY@EDITION")
     remove = _action(actions, "remove", "remove a list, or one edition of it")
@@ -65,7 +65,9 @@ def _wishes(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="a group of which it has every name, such as Theraphosidae",
     )
-    parser.add_argument("--upstream", metavar="KEY", help="the catalogue it is a copy of: copies share one vote")
+    parser.add_argument(
+        "--upstream", metavar="KEY", help="the catalogue it is a copy of, so that both count as one voice"
+    )
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:

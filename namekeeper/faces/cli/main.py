@@ -165,7 +165,7 @@ def _run_verb(word: str, arguments: list[str], terminal: Terminal, outside: Call
         console.say(f"namekeeper: there is no command '{word}'{_suggestion(word)} (see namekeeper --help)")
         return 2
     if not verb.built:
-        console.say(f"namekeeper: '{word}' is not built yet")
+        console.say(f"namekeeper: '{word}' is not built yet (see namekeeper --help)")
         return 2
     module = verb.module()
     parser = _Parser(

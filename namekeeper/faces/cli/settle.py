@@ -31,7 +31,9 @@ def options(parser: argparse.ArgumentParser) -> None:
         ("undo-print", "ID", "the label printed last did not come out"),
     ):
         parser.add_argument(f"--{word}", action="append", default=[], metavar=metavar, help=f"{what} (repeatable)")
-    parser.add_argument("--on", type=partial_date, metavar="DATE", help="the day the new label counts from; today")
+    parser.add_argument(
+        "--on", type=partial_date, metavar="DATE", help="the day the new label counts from (else today)"
+    )
     parser.add_argument("--by", type=plain_text, default="", metavar="NAME", help="who decided, in a house of several")
     parser.add_argument("--note", type=plain_text, default="", metavar="TEXT", help="why, in your own words")
     parser.add_argument("--write", action="store_true", help="write; without it, show what would change")

@@ -14,7 +14,9 @@ from namekeeper.tasks.stock import take_stock
 
 def options(parser: argparse.ArgumentParser) -> None:
     """The day, and where a table goes."""
-    parser.add_argument("--on", type=partial_date, metavar="DATE", help="the day; of a month or year its last; today")
+    parser.add_argument(
+        "--on", type=partial_date, metavar="DATE", help="the day (else today); of a month or year its last"
+    )
     parser.add_argument("-o", "--output", metavar="FILE.csv", type=Path, help="write a table instead of showing it")
 
 

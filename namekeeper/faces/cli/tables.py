@@ -19,7 +19,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("table", metavar="TABLE", type=Path, help="CSV, XLSX or ODS")
     parser.add_argument("--column", metavar="NAME", help="look into this column only")
     parser.add_argument("--id-column", metavar="NAME", help="this column holds the ids of the animals")
-    parser.add_argument("-o", "--output", metavar="FILE", type=Path, help="the new table; beside the old one without")
+    parser.add_argument("-o", "--output", metavar="FILE", type=Path, help="the new table (else beside the old one)")
     parser.add_argument("--write", action="store_true", help="write the new table; without it, show what would change")
     encoding_option(parser)
     json_option(parser, "stdout")

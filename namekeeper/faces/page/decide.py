@@ -70,7 +70,7 @@ def undo() -> AnyResponse:
     """Take back what was done last of the animals named."""
     seen = [Seen(*text.split(" ")[:2]) for text in request.form.getlist("seen") if " " in text]
     if not seen:
-        raise InputError("there is nothing to undo here")
+        raise InputError("there is nothing to undo here", remedy="its own page has its names over time")
     settled = keeping().in_view().undo(seen, prints=request.form.get("what") == "print")
     _tell(settled)
     return redirect(back(url_for("decide.first")), 303)

@@ -103,7 +103,8 @@ def news_parts(news: News) -> Iterator[Part]:
 
 def trouble(report: Report) -> tuple[str, ...]:
     """What went wrong on the way: files that could not be read, sources that could not be asked."""
-    return (*map(str, report.problems), *map(unreached, report.failures))
+    unasked = (f"{unreached(failure)} (try again later; --offline asks nobody)" for failure in report.failures)
+    return (*map(str, report.problems), *unasked)
 
 
 def _offer(finding: Finding) -> str:

@@ -34,7 +34,7 @@ def check_told(report: Report) -> Iterator[Part]:
 
 
 def taken_told(changes: int) -> Iterator[Part]:
-    yield Heading(f"4. {changes} changes that need no judgement were taken")
+    yield Heading(f"4. {counted(changes, 'change')} that needed no judgement, now taken")
     yield Folded("The old names stay in each history, with the day and the paper. The rest waits for you.")
 
 

@@ -62,14 +62,14 @@ def says(statement: Statement) -> str:
 def _says(statement: Statement) -> str:
     subject, targets = _full(statement.subject), _listed([_full(target) for target in statement.targets])
     if statement.fault:
-        return f"{subject}: its own data cannot be followed, {statement.fault}"
+        return f"{subject}: what the source has of it cannot be followed ({statement.fault})"
     match statement.status:
         case NameStatus.ACCEPTED:
             return f"in force: {subject}"
         case NameStatus.DOUBTFUL:
             return f"{subject} is doubtful, no name in force"
         case NameStatus.UNAVAILABLE:
-            return f"{subject} is not an available name"
+            return f"{subject} is no name by the Code (not available)"
         case NameStatus.MISAPPLIED:
             return f"{subject} was used for {targets}"
         case NameStatus.AMBIGUOUS:

@@ -10,8 +10,9 @@ from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.lists import guess_document, guess_parts
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.verdicts import in_short, in_words
+from namekeeper.tasks.export import Exported
 from namekeeper.tasks.tables import CellLeft, Rewritten
-from namekeeper.tasks.transfer import Exported, Imported, ImportPlan, RowKind, Unread, UnreadColumn
+from namekeeper.tasks.transfer import Imported, ImportPlan, RowKind, Unread, UnreadColumn
 
 _ROWS_SHOWN = 12
 _SAMPLE = 40
@@ -118,12 +119,24 @@ def _animals(plan: ImportPlan) -> Iterator[Part]:
 
 def export_document(done: Exported) -> dict[str, object]:
     """The JSON of ``collection export``."""
-    return {"files": [str(path) for path in done.files], "specimens": done.specimens}
+    archive = {} if done.licensed is None else {"kept_back": list(done.kept_back), "licensed": done.licensed}
+    return {"files": [str(path) for path in done.files], "specimens": done.specimens, **archive}
 
 
 def export_parts(done: Exported) -> Iterator[Part]:
     """What was exported, and where to."""
     yield TextLine(f"{counted(done.specimens, 'animal')}: {', '.join(map(str, done.files))}")
+    if done.kept_back:
+        fields = ",".join(done.kept_back)
+        yield TextLine(f"Not in the archive: {', '.join(done.kept_back)}. With --with {fields} it goes out too.")
+
+
+def unlicensed(done: Exported) -> tuple[str, ...]:
+    """That nobody may use an archive without a licence, and what to do."""
+    if done.licensed is not False:
+        return ()
+    what = "the archive says that no licence is given, so nobody may use it yet"
+    return (f"{what}; write licence: and rights_holder: into collection.yaml, or give --licence and --rights-holder",)
 
 
 def tables_document(done: Rewritten) -> dict[str, object]:

@@ -62,10 +62,10 @@ def open_source(path: Path, wishes: ListWishes, skips: Skips) -> Iterator[Source
         stack.callback(opened.close)
         if wishes.columns and not reader.takes_columns:
             what = "columns can be named for tables only: an archive declares its own"
-            raise InputError(what, place=Place(str(path)))
+            raise InputError(what, remedy="leave --column out", place=Place(str(path)))
         if wishes.encoding and opened.style is None:
             what = "an encoding can be named for tables only: an archive declares its own"
-            raise InputError(what, place=Place(str(path)))
+            raise InputError(what, remedy="leave --encoding out", place=Place(str(path)))
         yield Source(opened, reader.kind)
 
 

@@ -34,7 +34,7 @@ def open_starter(tables: Path, cache: Path, notice: Callable[[str], None]) -> In
     except FileError as error:
         if not _is_about(error, cache):
             raise
-        notice(f"{error.what}; the starter list is compiled for this once")
+        notice(f"{error.what}; the starter list is made ready for this run alone")
     import shutil
     import tempfile
 

@@ -82,7 +82,7 @@ class NameTable(ListFile):
             stream.seek(0)
             first = [cells for _line, cells in islice(rows(stream, self._dialect, _unheard, path.name), _LOOK_AT)]
         if not first:
-            raise InputError("the table is empty", place=Place(str(path)))
+            raise InputError("the table is empty", remedy="give one with a header and rows", place=Place(str(path)))
         header = first[0]
         usual = Counter(map(len, first[1:])).most_common(1)
         self._width = max(len(header), usual[0][0] if usual else 0)
