@@ -16,6 +16,7 @@ _STYLES = {"strong": "\x1b[1m", "faint": "\x1b[2m", "name": "\x1b[3m"}
 _UTF_8 = frozenset({"utf-8", "utf8", "cp65001"})
 _GAP = "  "
 _MAY_SHRINK_TO = 8
+_FOLDS_TO = 15  # a column that gives way first
 _READABLE = 100
 
 
@@ -70,8 +71,8 @@ class Console(NamedTuple):
                     self._named("  * ", name, authorship)
                 case Numbered(number, name, authorship):
                     self._named(f"  {number}  ", name, authorship)
-                case Grid(headers, rows):
-                    self.table(headers, rows)
+                case Grid(headers, rows, folds_first):
+                    self.table(headers, rows, folds_first)
 
     def put(self, text: str = "") -> None:
         """A line of the report."""
@@ -118,12 +119,17 @@ class Console(NamedTuple):
         lines[0] = lines[0].replace(printable(name), self.style(printable(name), "name"), 1)
         self.out.write(mark + ("\n" + " " * len(mark)).join(lines) + "\n")
 
-    def table(self, headers: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
-        """Columns that fit the width: the widest is folded between words, and no cell is cut."""
+    def table(self, headers: Sequence[str], rows: Sequence[Sequence[str]], folds_first: int | None = None) -> None:
+        """Columns that fit the width: ``folds_first`` and the widest are folded between words, and no cell is cut."""
         if not rows:
             return
         cells = [[printable(cell) for cell in row] for row in (headers, *rows)]
-        widths = _fitted([max(width_of(row[i]) for row in cells) for i in range(len(headers))], self.width)
+        room = self.width - len(_GAP) * (len(headers) - 1)
+        widths = [max(map(width_of, column)) for column in zip(*cells, strict=True)]
+        if folds_first is not None:
+            own = widths[folds_first]
+            widths[folds_first] = max(min(own, _FOLDS_TO), min(own, own + room - sum(widths)))
+        widths = _fitted(widths, room)
         for number, row in enumerate(cells):
             for line in _lines(row, widths):
                 self.out.write((self.style(line, "strong") if number == 0 else line) + "\n")
@@ -162,7 +168,6 @@ def _width(out: TextIO) -> int:
 
 
 def _fitted(widths: list[int], room: int) -> list[int]:
-    room -= len(_GAP) * (len(widths) - 1)
     widths = list(widths)
     while sum(widths) > room:
         widest = max(range(len(widths)), key=lambda i: widths[i])

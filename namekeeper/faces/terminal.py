@@ -6,6 +6,7 @@ import io
 import os
 import sys
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import NamedTuple, TextIO
 
 from namekeeper.faces.console import Console
@@ -17,10 +18,11 @@ _REST_OF_KEY = 0.05  # seconds in which the rest of an arrow has come
 
 
 class Terminal(NamedTuple):
-    """Streams of one command; tests hand in their own."""
+    """Streams of one command, and the path by which it was called; tests hand in their own."""
 
     console: Console
     stdin: TextIO
+    called: str = "namekeeper"
 
     @classmethod
     def of(cls, out: TextIO, err: TextIO, stdin: TextIO, environ: Mapping[str, str]) -> Terminal:
@@ -33,7 +35,17 @@ class Terminal(NamedTuple):
             if hasattr(stream, "reconfigure"):
                 stream.reconfigure(errors="backslashreplace")
         typed, out, err = sys.stdin or _nothing("r"), sys.stdout or _nothing("w"), sys.stderr or _nothing("w")
-        return cls.of(out, err, typed, environ)
+        return cls.of(out, err, typed, environ)._replace(called=sys.argv[0])
+
+    @property
+    def program(self) -> str:
+        """What calls this program from a plain shell, where its environment need not be active."""
+        import shlex
+        import shutil
+
+        if Path(self.called).name == "__main__.py":
+            return f"{shlex.quote(sys.executable)} -m namekeeper"
+        return "namekeeper" if shutil.which("namekeeper") else shlex.quote(self.called)
 
     @property
     def interactive(self) -> bool:

@@ -91,7 +91,22 @@ class NameYears:
 def label_name(specimen: Specimen) -> str:
     """What a label printed now says: the name in force, or the tag in quotes while nothing is settled."""
     entry = specimen.entry_in_force()
-    return name_text(entry) if entry else f"“{clean(specimen.tag)}”"
+    return name_text(entry) if entry else f"“{shown_tag(specimen.tag)}”"
+
+
+def shown_tag(tag: str) -> str:
+    """The seller's text without the price, which is on no label of an enclosure."""
+    if not any(map(str.isdigit, tag)):
+        return clean(tag)
+    # Only now: reading tags is a large import, and few labels show one.
+    from namekeeper.reading.tag import read_tag
+
+    prices = [span for span in read_tag(tag).spans if span.field == "price"]
+    rest = tag
+    for span in sorted(prices, reverse=True):
+        if any(map(str.isdigit, tag[span.start : span.end])):  # "sold" is no price
+            rest = f"{rest[: span.start]} {rest[span.end :]}"
+    return clean(rest) if rest == tag else clean(rest).strip(" ,;|/-") or "unsettled"
 
 
 def make_content(specimen: Specimen, known: SpeciesFacts, wishes: LabelWishes) -> LabelContent:
@@ -106,7 +121,7 @@ def make_content(specimen: Specimen, known: SpeciesFacts, wishes: LabelWishes) -
         "locality": _upright(specimen.locality),
         "stands": _upright(specimen.stands_at),
         "title": _upright(wishes.title),
-        "tag": _upright(f"{words.bought_as} “{clean(specimen.tag)}”" if entry and specimen.tag else ""),
+        "tag": _upright(f"{words.bought_as} “{shown_tag(specimen.tag)}”" if entry and specimen.tag else ""),
         "origin": _upright(f"{words.origin} {', '.join(specimen.origin)}" if specimen.origin else ""),
         "common": _upright(specimen.common or _common(known, wishes.language)),
         "history": _history(specimen, words),
@@ -226,7 +241,7 @@ def _history(specimen: Specimen, words: LabelWords) -> tuple[Variant, ...]:
         return ()
     if specimen.tag:
         since = f"{specimen.acquired} " if specimen.acquired else ""
-        lines.append((Run(since, strong=True), Run(f"{words.bought_as} “{clean(specimen.tag)}”")))
+        lines.append((Run(since, strong=True), Run(f"{words.bought_as} “{shown_tag(specimen.tag)}”")))
     full = tuple(lines[:_HISTORY])
     return (full, (lines[0], lines[-1])) if len(full) > 2 else (full,)
 

@@ -23,6 +23,7 @@ class DifferenceKind(StrEnum):
     FACTS = "facts"  # the keys of the file whose values are others
     TEXT = "text"  # nothing: comments, order or quotes
     VERDICT = "verdict"  # nothing: the sources say something else of the same label
+    UNHEARD = "unheard"  # nothing: what a service said is not kept, so it cannot be heard again
 
 
 class Difference(NamedTuple):

@@ -106,6 +106,13 @@ class Sex:
         """How many animals."""
         return self.male + self.female + self.unsexed
 
+    def each_of(self, count: int) -> Sex | None:
+        """What each of ``count`` animals is if all together are this; None if that does not tell."""
+        if self.total == 1:
+            return self
+        parts = [int(part == count) for part in (self.male, self.female, self.unsexed)]
+        return Sex(".".join(map(str, parts)), *parts) if self.total == count and sum(parts) == 1 else None
+
 
 @dataclass(frozen=True, slots=True)
 class Specimen:

@@ -23,6 +23,7 @@ from namekeeper.storage.wanted import (
     AddPaper,
     ChangesChosen,
     FileChange,
+    JudgedNow,
     JudgeNow,
     NewSpecimen,
     SetKey,
@@ -166,8 +167,11 @@ class _Writer:
         bases = [change.made_for for changes in wanted for change in changes if change.made_for]
         known = {basis.specimen.id: basis for basis in bases if basis.verdict}
         now = judge([basis.specimen for basis in known.values()]) if known else {}
+        judged = {name: now.get(name, JudgedNow("")) for name in known}
         return {
-            name: Difference(DifferenceKind.VERDICT) for name, basis in known.items() if now.get(name) != basis.verdict
+            name: Difference(DifferenceKind.UNHEARD if judged[name].unheard else DifferenceKind.VERDICT)
+            for name, basis in known.items()
+            if judged[name].digest != basis.verdict
         }
 
     def _work_out(self, identifier: str, before: bytes | None, changes: Sequence[FileChange]) -> None:

@@ -76,12 +76,20 @@ def write_output(path: Path, content: bytes) -> None:
     :raises InputError: if the place belongs to a collection.
     :raises FileError: if it cannot be written.
     """
+    refuse_own_place(path)
+    replace_whole(DiskFiles(), path, content)
+
+
+def refuse_own_place(path: Path) -> None:
+    """Refuse a place among a collection's own files.
+
+    :raises InputError: if it is one.
+    """
     real = Path(os.path.realpath(path))
     within = real.parent.name == SPECIMENS and (real.suffix == _SUFFIX or (real.parent.parent / SETTINGS).exists())
     if within or real.name in (SETTINGS, DIGESTS, JOURNAL):
         msg = f"{path} is a place for a collection's own files"
         raise InputError(msg, remedy="choose another place for -o")
-    replace_whole(DiskFiles(), path, content)
 
 
 def taken_ids(folder: Path) -> frozenset[str]:

@@ -1,42 +1,71 @@
-"""Settings that a command learnt from the keeper, written below those that are there; every other byte stays."""
+"""A value in the settings of a collection, changed in place: comments, order and every other byte stay."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 
-from namekeeper.files.file_layer import DiskFiles, replace_whole
-from namekeeper.storage.collection_folder import SETTINGS
 from namekeeper.storage.emit import scalar
-from namekeeper.storage.specimen_file import read_settings
-from namekeeper.storage.yaml_text import TextFault, decode
-from namekeeper.words.errors import FileError, InputError, Place
+from namekeeper.storage.insertion import set_key
+from namekeeper.storage.specimen_file import plain
+from namekeeper.storage.yaml_text import MappingNode, Node, TextFault, compose, line_of_node
+
+_BY_HAND = "change it in the file by hand"
 
 
-def add_settings(folder: Path, settings: Mapping[str, str]) -> None:
-    """Append keys to ``collection.yaml`` that are not there yet.
+def with_setting(text: str, path: tuple[str, ...], value: str | tuple[str, ...]) -> str:
+    """The text with ``value`` under ``path``, one or two keys deep; several texts become a list.
 
-    :raises InputError: if the file is written so that a line cannot just be added, or has such a key.
-    :raises FileError: if it cannot be read or written.
+    :raises TextFault: where it cannot be done safely.
     """
-    path = folder / SETTINGS
-    try:
-        content = path.read_bytes() if path.exists() else b""
-        text = decode(content)[1]
-    except (OSError, TextFault) as error:
-        what = f"the settings cannot be read: {error}"
-        raise FileError(what, remedy=_by_hand(settings), place=Place(str(path))) from None
-    end = "\r\n" if "\r\n" in text else "\n"
-    added = "".join(f"{key}: {scalar(value)}{end}" for key, value in settings.items())
-    gap = "" if not text or text.endswith("\n") else end
-    read, problems = read_settings(text + gap + added, SETTINGS)
-    before, old_problems = read_settings(text, SETTINGS)
-    if len(problems) > len(old_problems) or any(read.raw.get(key) != value for key, value in settings.items()):
-        raise InputError("the settings cannot be added to", remedy=_by_hand(settings), place=Place(str(path)))
-    if any(key in before.raw for key in settings):
-        raise InputError("the settings have such a key already", remedy=_by_hand(settings), place=Place(str(path)))
-    replace_whole(DiskFiles(), path, content + (gap + added).encode())
+    written = scalar(value) if isinstance(value, str) else f"[{', '.join(scalar(part, flow=True) for part in value)}]"
+    root = compose(text)
+    if root is None:
+        line = f"{path[0]}: {written}" if len(path) == 1 else f"{path[0]}:\n  {path[1]}: {written}"
+        return _verified(_ended(text) + line + "\n", path, value)
+    section = _value(root, path[0])
+    if len(path) == 1:
+        return _verified(set_key(text, path[0], str(value)), path, value)
+    if section is None:
+        line = f"{path[0]}:\n  {path[1]}: {written}\n"
+        return _verified(_ended(text) + line, path, value)
+    if not isinstance(section, MappingNode) or not section.value:
+        what = f"{path[0]}: holds no keys"
+        raise TextFault(what, _BY_HAND, line_of_node(section))
+    node = _value(section, path[1])
+    if node is not None:
+        start, end = int(node.start_mark.index), int(node.end_mark.index)
+        return _verified(text[:start] + written + text[end:], path, value)
+    first = section.value[0][0]
+    start, gap = int(first.start_mark.index), ", " if section.flow_style else "\n" + " " * int(first.start_mark.column)
+    return _verified(f"{text[:start]}{path[1]}: {written}{gap}{text[start:]}", path, value)
 
 
-def _by_hand(settings: Mapping[str, str]) -> str:
-    return "write into it: " + ", ".join(f"{key}: {value}" for key, value in settings.items())
+def settings_in(text: str) -> Mapping[str, object]:
+    """The keys of the settings with their texts.
+
+    :raises TextFault: if it cannot be read.
+    """
+    root = compose(text)
+    found = plain(root) if root is not None else {}
+    return found if isinstance(found, dict) else {}
+
+
+def _value(node: Node, key: str) -> Node | None:
+    if not isinstance(node, MappingNode):
+        raise TextFault("the settings are not keys with values", _BY_HAND, line_of_node(node))
+    return next((value for name, value in node.value if name.value == key), None)
+
+
+def _ended(text: str) -> str:
+    return text if not text or text.endswith("\n") else text + "\n"
+
+
+def _verified(result: str, path: tuple[str, ...], value: str | tuple[str, ...]) -> str:
+    """What was written, read again."""
+    found: object = settings_in(result)
+    for key in path:
+        found = found.get(key) if isinstance(found, Mapping) else None
+    if found != (value if isinstance(value, str) else list(value)):
+        what = f"{': '.join(path)} cannot be changed safely"
+        raise TextFault(what, _BY_HAND, 1)
+    return result

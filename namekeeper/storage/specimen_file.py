@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
 from difflib import get_close_matches
@@ -10,6 +11,7 @@ from types import MappingProxyType
 from typing import Any
 
 from namekeeper.records.checks import problems_of
+from namekeeper.records.sexes import read_sex
 from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Settings, Sex, Specimen
 from namekeeper.storage.yaml_text import MappingNode, Node, ScalarNode, SequenceNode, TextFault, compose, line_of_node
 from namekeeper.words.dates import PartialDate
@@ -144,6 +146,8 @@ class _FileReading:
         try:
             return Sex.parse(text)
         except ValueError as error:
+            with suppress(ValueError):
+                return read_sex(text)  # as keepers write it by hand
             self.complain(node, f"{name}: {error}", "write 1.0.0 for a male, 0.1.0 for a female, 0.0.1 if not known")
             return None
 

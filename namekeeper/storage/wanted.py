@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from namekeeper.files.file_layer import DiskFiles, FileLayer
 from namekeeper.records.differences import Outdated
@@ -69,11 +69,20 @@ class NewSpecimen:
 FileChange = Insertion | AddPaper | SetKey | NewSpecimen
 #: Chooses changes under the lock, given the ids of all files, readable or not.
 ChangesChosen = Callable[[frozenset[str]], Sequence[FileChange]]
-#: Judges specimens as things are now: the digest of each one's verdict by its id.
-JudgeNow = Callable[[Sequence[Specimen]], Mapping[str, str]]
 
 
-def nobody_judges(_specimens: Sequence[Specimen]) -> Mapping[str, str]:
+class JudgedNow(NamedTuple):
+    """The digest of a verdict as things are now; ``unheard`` if a service is missing in it whose answer is not kept."""
+
+    digest: str
+    unheard: bool = False
+
+
+#: Judges specimens as things are now, by id.
+JudgeNow = Callable[[Sequence[Specimen]], Mapping[str, JudgedNow]]
+
+
+def nobody_judges(_specimens: Sequence[Specimen]) -> Mapping[str, JudgedNow]:
     """For changes that rest on no verdict."""
     return {}
 

@@ -9,9 +9,11 @@ from enum import StrEnum, unique
 from itertools import islice
 from typing import NamedTuple
 
+from namekeeper.evidence.interfaces import NameList
 from namekeeper.labels.content import label_name
 from namekeeper.records.identifiers import fault_of_id, free_ids
 from namekeeper.records.specimen import NameEntry, Sex, Specimen
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.storage.collection_folder import specimen_file
 from namekeeper.storage.emit import specimen_text
 from namekeeper.storage.wanted import NewSpecimen
@@ -19,9 +21,13 @@ from namekeeper.tasks.check import Finding
 from namekeeper.tasks.collection import Changed
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.judge_again import JudgeAgain
+from namekeeper.tasks.tag_facts import NOTHING_READ, ReadOff, read_tags_of
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, Place
 from namekeeper.words.terms import Standing
+
+#: Animals that are added by one order; a group under one label counts as one.
+MOST_AT_ONCE = 1000
 
 # The animals are what they were thought to be, or nobody could say anything of it.
 _NO_QUESTION = frozenset({Standing.CURRENT, Standing.MOVED, Standing.RESPELLED, Standing.MERGED, Standing.RENAMED})
@@ -29,7 +35,7 @@ _NO_QUESTION = frozenset({Standing.CURRENT, Standing.MOVED, Standing.RESPELLED, 
 
 @dataclass(frozen=True, slots=True)
 class Arrival:
-    """What is told of new animals; ``origin`` holds a seller or the ids of the parents."""
+    """What is told of new animals; ``origin`` holds a seller or the ids of the parents. Nothing is made up."""
 
     tag: str = ""
     count: int = 1
@@ -62,10 +68,11 @@ class Heritage(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Arrived:
-    """What was written, and what became of the parents' name if there are parents."""
+    """What was written, what was read from the tag, and what became of the parents' name if there are parents."""
 
     changed: Changed
     heritage: Heritage | None = None
+    read: ReadOff = NOTHING_READ
 
 
 @dataclass(slots=True)
@@ -74,7 +81,9 @@ class _Arriving:
 
     desk: CollectionDesk
     arrival: Arrival
+    lists: Sequence[NameList]
     heritage: Heritage | None = field(default=None)
+    read: ReadOff = NOTHING_READ
 
     def files(self, taken: frozenset[str]) -> Sequence[NewSpecimen]:
         """One file an animal; ``taken`` are the ids that there are."""
@@ -86,11 +95,23 @@ class _Arriving:
             raise InputError("no tag was given", remedy=remedy)
         origin = tuple(known[text.casefold()].id if text.casefold() in known else text for text in arrival.origin)
         self.heritage = _heritage(JudgeAgain(self.desk, collection), parents) if parents else None
-        made = [
-            _arrived(identifier, replace(arrival, origin=origin), self.heritage, self.desk.today)
-            for identifier in _new_ids(taken, arrival)
-        ]
-        return [NewSpecimen(specimen.id, specimen_text(specimen)) for specimen in made]
+        first, *others = _new_ids(taken, arrival)
+        made = self._read(_arrived(first, replace(arrival, origin=origin), self.heritage, self.desk.today))
+        everyone = (replace(made, id=identifier) for identifier in (first, *others))
+        return [NewSpecimen(specimen.id, specimen_text(specimen)) for specimen in everyone]
+
+    def _read(self, made: Specimen) -> Specimen:
+        """With what the tag says; the tag of offspring without one of their own speaks of their parents."""
+        arrival = self.arrival
+        if not arrival.tag.strip():
+            return made
+        ((filled, self.read),) = read_tags_of((made,), self.lists)
+        if arrival.count == 1 or "sex" not in self.read.taken or filled.sex is None:
+            return filled
+        sex = filled.sex.each_of(arrival.count)
+        taken = {key: text for key, text in self.read.taken.items() if key != "sex"}
+        self.read = ReadOff({**taken, **({"sex": sex.text} if sex else {})}, self.read.left)
+        return replace(filled, sex=sex)
 
 
 def add_specimens(desk: CollectionDesk, arrival: Arrival) -> Arrived:
@@ -101,12 +122,17 @@ def add_specimens(desk: CollectionDesk, arrival: Arrival) -> Arrived:
 
     :raises InputError: if the id is taken or cannot be one, or there is neither tag nor parent.
     """
-    if arrival.count < 1 or (arrival.identifier and arrival.count > 1):
-        what = "a count is 1 or more, and an id of your own goes with one animal"
-        raise InputError(what, remedy="give --count 1 or leave the id out")
-    arriving = _Arriving(desk, arrival)
-    written = desk.apply(arriving.files, together=True)
-    return Arrived(Changed(written.specimens, True, (), written.refused, written.messages), arriving.heritage)
+    if not 1 <= arrival.count <= MOST_AT_ONCE:
+        what = f"{arrival.count} animals cannot be added at once: a count is from 1 to {MOST_AT_ONCE}"
+        remedy = "each gets a label of its own; a group under one label is one animal with a count as its sex"
+        raise InputError(what, remedy=remedy)
+    if arrival.identifier and arrival.count > 1:
+        raise InputError("an id of your own goes with one animal", remedy="give --count 1 or leave the id out")
+    with open_lists(desk.outside.places, desk.outside.notice) as lists:
+        arriving = _Arriving(desk, arrival, lists)
+        written = desk.apply(arriving.files, together=True)
+    changed = Changed(written.specimens, True, (), written.refused, written.messages)
+    return Arrived(changed, arriving.heritage, arriving.read)
 
 
 def _heritage(judge: JudgeAgain, parents: tuple[Specimen, ...]) -> Heritage:
@@ -151,7 +177,7 @@ def _arrived(identifier: str, arrival: Arrival, heritage: Heritage | None, today
         identifier,
         Place(specimen_file(identifier), 1, identifier),
         tag=arrival.tag,
-        acquired=arrival.acquired or PartialDate.of(today),
+        acquired=arrival.acquired,
         sex=arrival.sex,
         locality=arrival.locality,
         origin=arrival.origin,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import NamedTuple
 
@@ -98,8 +98,12 @@ def verify(desk: CollectionDesk, *, accept: bool) -> Verified:
     return Verified(collection, tuple(question for one in collection.specimens for question in questions_of(one)))
 
 
-def leave(desk: CollectionDesk, identifier: str, how: str, on: PartialDate | None, *, write: bool) -> Changed:
+def leave(
+    desk: CollectionDesk, identifier: str, how: str, on: PartialDate | None, *, write: bool, revision: str = ""
+) -> Changed:
     """An animal died, was sold or given away; its file and history stay. Without ``write`` nothing is written.
+
+    ``revision`` is the state of the file that the keeper saw; without it the file counts as it is now.
 
     :raises InputError: for an unknown id or an animal that has left already.
     """
@@ -108,11 +112,13 @@ def leave(desk: CollectionDesk, identifier: str, how: str, on: PartialDate | Non
     if not how.strip():
         raise InputError("how did it leave?", remedy="give --how with a word such as died, sold or given away")
     gone = left_fields(Left(on or PartialDate.of(desk.today), how.strip()))
-    return carried_out(desk, (SetKey(specimen.id, "left", gone, MadeFor(specimen)),), write=write)
+    return carried_out(desk, (SetKey(specimen.id, "left", gone, _seen(specimen, revision)),), write=write)
 
 
-def count(desk: CollectionDesk, identifier: str, sex: Sex, *, write: bool) -> Changed:
+def count(desk: CollectionDesk, identifier: str, sex: Sex, *, write: bool, revision: str = "") -> Changed:
     """A group's count is now ``sex``; the old count stays in ``decisions:``. Without ``write`` nothing is written.
+
+    ``revision`` as for :func:`leave`.
 
     :raises InputError: for an unknown id or a group that has left.
     """
@@ -120,7 +126,7 @@ def count(desk: CollectionDesk, identifier: str, sex: Sex, *, write: bool) -> Ch
     _must_be_here(specimen)
     old = specimen.sex.text if specimen.sex else "unknown"
     decision = Decision("counted", PartialDate.of(desk.today), note=f"{old} -> {sex.text}")
-    made_for = MadeFor(specimen)
+    made_for = _seen(specimen, revision)
     changes = (
         SetKey(specimen.id, "sex", sex.text, made_for),
         Insertion(specimen.id, "decisions", decision, made_for),
@@ -171,6 +177,11 @@ def _key_set(change: SetKey | AddPaper) -> KeySet:
     if isinstance(change, AddPaper):
         return KeySet(change.specimen_id, "papers", value_text("papers", change.fields))
     return KeySet(change.specimen_id, change.key, value_text(change.key, change.value))
+
+
+def _seen(specimen: Specimen, revision: str) -> MadeFor:
+    """What a change was decided on: the animal as the keeper saw it."""
+    return MadeFor(replace(specimen, revision=revision or specimen.revision))
 
 
 def _must_be_here(specimen: Specimen) -> None:

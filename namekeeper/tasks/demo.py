@@ -13,12 +13,13 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.outside import Outside, Work
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import Report, check_collection
-from namekeeper.tasks.desk import CollectionDesk, write_output
+from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.history import SpecimenHistory, histories
 from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.online import ServiceWishes
+from namekeeper.tasks.output import Output, OutputKind
 from namekeeper.tasks.settle_collection import Settled, SettleDesk
 from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.errors import FileError, Place
@@ -82,16 +83,16 @@ class Demo:
         return history
 
     def write_report(self, page: str) -> None:
-        write_output(self.desk.folder / _REPORT, page, self.desk.outside)
+        Output(self.desk.folder / _REPORT, OutputKind.REPORT, self.desk.outside).write(page)
 
     def print_labels(self, specimens: Sequence[str]) -> Printed:
-        """Labels for these animals, remembered as printed.
+        """Labels for these animals, remembered as printed; no sheet lies in the keeper's drawer after it.
 
         :raises MissingLibraryError: if the type of the labels is missing.
         """
         desk = LabelDesk.open(self.desk)
         plan = desk.plan(desk.workshop(), Choices(only=tuple(specimens)))
-        return desk.print(plan, PrintTo(self.desk.folder / _LABELS, record=True))
+        return desk.print(plan, PrintTo(self.desk.folder / _LABELS, record=True, drawer=False))
 
 
 def new_sample(wanted: Path) -> Path:

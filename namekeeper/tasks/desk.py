@@ -127,14 +127,3 @@ def find_all(collection: Collection, identifiers: Iterable[str]) -> tuple[Specim
     :raises InputError: as :func:`find`.
     """
     return tuple({(found := find(collection, identifier)).id: found for identifier in identifiers}.values())
-
-
-def write_output(path: Path, content: bytes | str, outside: Outside) -> None:
-    """Write a page, picture or sheet to a place the keeper named, never among a collection's own files.
-
-    :raises InputError: if the place belongs to a collection.
-    :raises FileError: if it cannot be written.
-    """
-    from namekeeper.storage.collection_folder import write_output as write
-
-    write(outside.folder / path, content.encode() if isinstance(content, str) else content)

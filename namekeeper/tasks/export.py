@@ -13,13 +13,13 @@ from types import MappingProxyType
 from namekeeper.files.memory import recall, remember
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.sources.lists.registry import open_lists
-from namekeeper.storage.collection_folder import write_output
-from namekeeper.storage.settings_text import add_settings
+from namekeeper.storage.added_settings import add_settings
 from namekeeper.tables import exports
 from namekeeper.tables.dwca import as_archive
 from namekeeper.tables.published import LICENCES, PRIVATE, LowestName, Publication
 from namekeeper.tasks.check import check_collection
 from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.output import Output, OutputKind
 from namekeeper.words.errors import FileError, InputError, Place, Problem
 
 KINDS = ("dwca", "csv", "json")
@@ -61,22 +61,36 @@ class Exported:
         return 2 if self.problems else 0
 
 
-def export(desk: CollectionDesk, target: Path, wishes: ExportWishes) -> Exported:
-    """Write the collection to ``target``; with several kinds each gets its own suffix.
+def outputs_of(
+    desk: CollectionDesk, target: Path, kinds: tuple[str, ...], *, replace: bool = False
+) -> Mapping[str, Output]:
+    """Where each kind goes: ``target``, or with several kinds each below its own suffix.
 
-    :raises InputError: for an unknown kind or field, or a target among the collection's own files.
+    :param replace: whatever is there may go, and not only an earlier export.
+    :raises InputError: for an unknown kind, or a place that is taken or belongs to a collection.
+    """
+    _require(kinds, KINDS, "kind of export")
+    paths = {kind: target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind]) for kind in dict.fromkeys(kinds)}
+    outputs = {kind: Output(path, OutputKind.EXPORT, desk.outside, replace) for kind, path in paths.items()}
+    for output in outputs.values():
+        output.check()
+    return outputs
+
+
+def export(desk: CollectionDesk, outputs: Mapping[str, Output], wishes: ExportWishes) -> Exported:
+    """Write the collection to the place of each kind.
+
+    :raises InputError: for an unknown field.
     :raises FileError: if a file cannot be written.
     """
     collection = desk.open()
-    kinds = tuple(dict.fromkeys(wishes.kinds))
-    _require(kinds, KINDS, "kind of export")
+    kinds = tuple(outputs)
     _require(wishes.shared, PRIVATE, "field for --with", or_none=True)
     publication = _publication(desk, collection, wishes) if "dwca" in kinds else None
     made = []
     for kind in kinds:
-        path = desk.outside.folder / (target if len(kinds) == 1 else target.with_suffix(_SUFFIX[kind]))
-        write_output(path, _content(kind, collection, publication))
-        made.append(path)
+        outputs[kind].write(_content(kind, collection, publication))
+        made.append(outputs[kind].place)
     if publication is None:
         return Exported(tuple(made), len(collection.specimens), collection.problems)
     kept_back = tuple(_kept_back(collection, publication.shared))

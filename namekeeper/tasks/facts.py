@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from types import MappingProxyType
 from typing import NamedTuple
 
 from namekeeper.evidence.verdicts import Verdict
-from namekeeper.records.specimen import Paper, Sex, Specimen
+from namekeeper.records.sexes import read_sex
+from namekeeper.records.specimen import Paper, Specimen
 from namekeeper.storage.emit import Texts, paper_fields
 from namekeeper.storage.wanted import AddPaper, FileChange, MadeFor, SetKey
 from namekeeper.tasks.collection import Changed, carried_out
 from namekeeper.tasks.desk import CollectionDesk, find
 from namekeeper.tasks.judge_again import JudgeAgain
+from namekeeper.words.date_reading import read_date
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 
@@ -78,7 +81,7 @@ def set_facts(
     values: dict[str, list[str]] = {}
     for name, text in facts:
         _must_be_a_fact(name)
-        values.setdefault(name, []).append(text.strip())
+        values.setdefault(name, []).append(_checked(name, text.strip(), desk.today))
     for name, texts in values.items():
         if len(texts) > 1 and name not in ("from", "papers"):
             what = f"{name} was given twice"
@@ -100,18 +103,19 @@ def _changes(identifier: str, name: str, texts: Sequence[str], made_for: MadeFor
         return [AddPaper(identifier, paper_fields(_paper(text)), made_for) for text in texts]
     if name == "from":
         return [SetKey(identifier, name, Texts(tuple(texts)), made_for)]
-    return [SetKey(identifier, name, _checked(name, texts[0]), made_for)]
+    return [SetKey(identifier, name, texts[0], made_for)]
 
 
-def _checked(name: str, text: str) -> str:
-    parse: Mapping[str, Callable[[str], object]] = {"acquired": PartialDate.parse, "sex": Sex.parse}
-    if text and name in parse:
-        try:
-            parse[name](text)
-        except ValueError as error:
-            what = f"{name}: {error}"
-            raise InputError(what, remedy="leave it empty where it is not known") from None
-    return text
+def _checked(name: str, text: str, today: date) -> str:
+    """The text as it stands in the file."""
+    try:
+        if text and name == "acquired":
+            return today.isoformat() if text.casefold() == "today" else str(read_date(text))
+        sex = read_sex(text) if name == "sex" else None
+        return sex.text if sex else text
+    except ValueError as error:
+        what = f"{name}: {error}"
+        raise InputError(what, remedy="leave it empty where it is not known") from None
 
 
 def _paper(text: str) -> Paper:
@@ -120,7 +124,7 @@ def _paper(text: str) -> Paper:
         what = f"'{text}' is no paper"
         raise InputError(what, remedy=f'write "{_PAPER}"; all but the kind may be left out')
     try:
-        return Paper(kind, number, PartialDate.parse(day) if day else None, name)
+        return Paper(kind, number, read_date(day) if day else None, name)
     except ValueError as error:
         what = f"papers: {error}"
         raise InputError(what, remedy=f'write "{_PAPER}"') from None

@@ -11,7 +11,7 @@ import os
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta, timezone
+from datetime import date, datetime
 from pathlib import Path
 from types import ModuleType
 
@@ -44,21 +44,18 @@ class KeptVerdicts:
         if not all(editions):
             return None
         folder = hashlib.sha256(os.fsencode(os.path.realpath(desk.folder))).hexdigest()[:32]
-        place = desk.outside.places.cache / "verdicts" / folder
+        place = desk.outside.places.cache / "verdicts" / f"{folder}.json"
         state = _hashed(_code_state(), desk.today.isoformat(), repr(settings), *editions)
-        found = recall_values(place, tuple(_classes()))
-        if isinstance(found, tuple) and len(found) == 2 and found[0] == state and isinstance(found[1], dict):
-            return cls(place, state, found[1])
-        return cls(place, state)
+        found = recall_values(place, state, tuple(_classes()))
+        return cls(place, state, {key: kept for key, kept in found.items() if isinstance(kept, Verdict)})
 
     def find(self, specimen: Specimen, heard: Sequence[Reply]) -> Verdict | None:
         """The verdict on just this file after just these replies of services."""
         key = _key(specimen, heard)
         found = self._known.get(key)
-        if isinstance(found, Verdict):
+        if found is not None:
             self._used[key] = found
-            return found
-        return None
+        return found
 
     def keep(self, specimen: Specimen, heard: Sequence[Reply], verdict: Verdict) -> None:
         """Keep a fresh verdict; one on a specimen that is in no file is not kept."""
@@ -70,7 +67,7 @@ class KeptVerdicts:
         """Write what is new; after a check of the ``whole`` collection what was not used is forgotten."""
         kept = self._used if whole else {**self._known, **self._used}
         if self._new or len(kept) != len(self._known):
-            keep_values(self.place, (self.state, kept))
+            keep_values(self.place, self.state, kept, tuple(_classes()))
 
 
 def _key(specimen: Specimen, heard: Sequence[Reply]) -> str:
@@ -98,7 +95,7 @@ def _code_state() -> str:
 
 def _classes() -> Iterator[type]:
     """All classes of which a verdict may be made."""
-    yield from (date, datetime, timedelta, timezone)
+    yield from (date, datetime)
     modules: tuple[ModuleType, ...] = (verdicts, statements, candidates, dates, spelling, terms)
     for module in modules:
         yield from (one for one in vars(module).values() if isinstance(one, type) and one.__module__ == module.__name__)

@@ -31,6 +31,7 @@ class Choices:
     template: str | None = None
     only: tuple[str, ...] = ()
     stale: bool = False
+    due: bool = False
     copies: int | None = None
     order: LabelOrder | None = None
     square: str | None = None
@@ -90,6 +91,8 @@ def chosen_of(collection: Collection, choices: Choices) -> tuple[Specimen, ...]:
     :raises InputError: for an unknown id.
     """
     chosen = find_all(collection, choices.only) if choices.only else collection.kept()
+    if choices.due:
+        return tuple(one for one in chosen if status_of(one).due)
     return tuple(one for one in chosen if status_of(one).stale) if choices.stale else chosen
 
 

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 from namekeeper.files.memory import recall, remember
 from namekeeper.files.places import Places
-from namekeeper.labels.content import label_name
+from namekeeper.labels.content import label_name, shown_tag
 from namekeeper.labels.naming import name_text
-from namekeeper.labels.text import clean
 from namekeeper.records.specimen import Specimen, live_prints
 from namekeeper.words.errors import FileError
 from namekeeper.words.spelling import ending_key
@@ -27,6 +26,11 @@ class LabelStatus:
     printed: str | None
     in_force: str
     stale: bool
+
+    @property
+    def due(self) -> bool:
+        """Whether a label is due: none was ever printed, or the enclosure says another name."""
+        return self.printed is None or self.stale
 
 
 def status_of(specimen: Specimen) -> LabelStatus:
@@ -52,7 +56,7 @@ def _only_ending(specimen: Specimen, in_force: str, on_enclosure: set[str]) -> b
 
 def _came_with(specimen: Specimen) -> set[str]:
     labelled = [name_text(entry) for entry in specimen.names if entry.standing == EntryStanding.AS_LABELLED]
-    return {*labelled[:1]} or {f"“{clean(specimen.tag)}”"}
+    return {*labelled[:1]} or {f"“{shown_tag(specimen.tag)}”"}
 
 
 def used_in_drawer(places: Places, sheet_key: str) -> frozenset[int]:

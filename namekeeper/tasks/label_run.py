@@ -11,6 +11,7 @@ from namekeeper.tasks.desk import CollectionDesk, find
 from namekeeper.tasks.label_memory import PRINTED, remember_sheet
 from namekeeper.tasks.label_plan import LabelPlan
 from namekeeper.words.dates import PartialDate
+from namekeeper.words.errors import InputError
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +44,8 @@ class LabelRun:
         )
 
 
-def remember_run(run: LabelRun, desk: CollectionDesk) -> Written:
-    """Remember what stands on the enclosures now, and the sheet in the drawer; what came of the former.
+def remember_run(run: LabelRun, desk: CollectionDesk, *, drawer: bool = True) -> Written:
+    """Remember what stands on the enclosures now, and the sheet in the ``drawer``; what came of the former.
 
     :raises FileError: if the collection or the state folder cannot be written.
     """
@@ -55,7 +56,7 @@ def remember_run(run: LabelRun, desk: CollectionDesk) -> Written:
             for one, name in run.printed
         ]
     )
-    if run.places > 1:
+    if drawer and run.places > 1:
         remember_sheet(desk.outside.places, run.sheet, run.gone, run.places)
     return written
 
@@ -68,3 +69,18 @@ def page_picture(plan: LabelPlan, page: int, dpi: int, colours: int) -> bytes:
     """
     placed = tuple(replace(one, page=0) for one in plan.placed if one.page == page - 1)
     return page_png(replace(plan, placed=placed).pdf(), 1, dpi, colours)
+
+
+def label_picture(plan: LabelPlan, dpi: int, colours: int) -> bytes:
+    """The first label of a plan as a small PNG, without the sheet around it.
+
+    :raises InputError: if there is none.
+    :raises MissingLibraryError: if a library that draws is missing.
+    """
+    if not plan.placed:
+        raise InputError("there is no such label", remedy="see on the page of the labels why it cannot be printed")
+    sheet, one = plan.sheet, plan.placed[0]
+    x, y = sheet.corner(one.place)
+    sides = (x, sheet.paper[1] - y - sheet.height, sheet.paper[0] - x - sheet.width, y)
+    alone = replace(plan, placed=(replace(one, page=0),), used=frozenset())
+    return page_png(alone.pdf(), 1, dpi, colours, tuple(map(float, sides)))

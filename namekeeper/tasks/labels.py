@@ -14,23 +14,35 @@ from namekeeper.records.differences import Outdated
 from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.storage.wanted import Written
-from namekeeper.tasks.desk import CollectionDesk, write_output
+from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.label_bench import Workshop, open_workshop
 from namekeeper.tasks.label_choices import Choices, WaitingSheet, waiting_sheet
 from namekeeper.tasks.label_memory import LabelStatus, status_of
 from namekeeper.tasks.label_plan import LabelPlan, plan_labels
 from namekeeper.tasks.label_run import LabelRun, remember_run
+from namekeeper.tasks.output import Output, OutputKind
 from namekeeper.words.errors import NamekeeperError, Problem
 
 
 @dataclass(frozen=True, slots=True)
 class PrintTo:
-    """Where a run of labels goes: the PDF, a page of it (from 1) as a picture, and whether it is known to come out."""
+    """Where a run of labels goes: the PDF, a page of it (from 1) as a picture, and whether it is known to come out.
+
+    ``drawer`` False: no sheet is left for the keeper to go on with; ``replace`` True: whatever stands there may go.
+    """
 
     pdf: Path | None = None
     picture: Path | None = None
     page: int = 1
     record: bool = False
+    drawer: bool = True
+    replace: bool = False
+
+    def outputs(self, outside: Outside) -> tuple[Output | None, Output | None]:
+        """The places for the PDF and for the picture."""
+        wanted = ((self.pdf, OutputKind.LABELS), (self.picture, OutputKind.PICTURE))
+        pdf, picture = (Output(path, kind, outside, self.replace) if path else None for path, kind in wanted)
+        return pdf, picture
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,43 +120,45 @@ class LabelDesk:
         :raises NamekeeperError: if the labels cannot be drawn or written.
         """
         outside = self.desk.outside
+        document, picture = to.outputs(outside)
+        for output in filter(None, (document, picture)):
+            output.check()
         with outside.progress(Work.DRAWING) as step:
             pdf = plan.pdf(step)
-        if to.picture:
+        if picture:
             from namekeeper.labels.preview import page_png
 
-            write_output(to.picture, page_png(pdf, to.page), outside)
-        if not to.pdf:
+            picture.write(page_png(pdf, to.page))
+        if not document:
             return Printed(plan, to.picture)
-        write_output(to.pdf, pdf, outside)
+        document.write(pdf)
         done = Printed(plan, to.pdf)
-        return self.record(done) if to.record else done
+        return self.record(done, drawer=to.drawer) if to.record else done
 
-    def record(self, done: Printed) -> Printed:
+    def record(self, done: Printed, *, drawer: bool = True) -> Printed:
         """Remember that the sheet came out; the PDF is there, so nothing stops for what cannot be remembered."""
         try:
-            written = record_printing(done.plan, self.desk, self.collection)
+            written = record_printing(done.plan, self.desk, self.collection, drawer=drawer)
         except NamekeeperError as fault:
             return replace(done, unremembered=(fault.as_problem(),))
         return replace(done, unremembered=written.refused, outdated=written.outdated, recorded=True)
 
 
-def record_printing(plan: LabelPlan, desk: CollectionDesk, collection: Collection) -> Written:
-    """Remember what stands on the enclosures now, and the sheet in the drawer; what came of the former.
+def record_printing(plan: LabelPlan, desk: CollectionDesk, collection: Collection, *, drawer: bool = True) -> Written:
+    """Remember what stands on the enclosures now, and the sheet in the ``drawer``; what came of the former.
 
     :raises FileError: if the collection or the state folder cannot be written.
     """
-    return remember_run(LabelRun.of(plan, collection), desk)
+    return remember_run(LabelRun.of(plan, collection), desk, drawer=drawer)
 
 
-def ruler_sheet(
-    workshop: Workshop, sheet: StickerSheet, target: Path, outside: Outside, printer: str | None = None
-) -> RulerSheet:
+def ruler_sheet(workshop: Workshop, sheet: StickerSheet, target: Output, printer: str | None = None) -> RulerSheet:
     """Draw and write the test page of a sheet; once more with the correction of the printer in use, if it has one.
 
     :raises NamekeeperError: if it cannot be drawn or written.
     """
-    write_output(target, ruler_pdf(workshop, sheet, workshop.settings.correction(printer, sheet)), outside)
+    target.check()
+    target.write(ruler_pdf(workshop, sheet, workshop.settings.correction(printer, sheet)))
     return RulerSheet(sheet.key, instructions(sheet))
 
 

@@ -107,6 +107,14 @@ def use_edition(text: str, outside: Outside) -> tuple[str, str]:
     return place.parent.name, place.stem
 
 
+def found_list(text: str, outside: Outside) -> tuple[tuple[str, str], ...]:
+    """Key and edition of what ``KEY`` or ``KEY@EDITION`` names.
+
+    :raises InputError: if there is none.
+    """
+    return tuple((place.parent.name, place.stem) for place in ListStore(outside.places.data).named(text))
+
+
 def remove_list(text: str, outside: Outside) -> tuple[tuple[str, str], ...]:
     """Remove the list ``KEY``, or the edition ``KEY@EDITION`` of it; returns key and edition of what is gone.
 

@@ -25,6 +25,10 @@ if TYPE_CHECKING:
 MoreCards = Callable[[str], Sequence[NameCard]]
 
 
+#: In place of the key of a service: none is asked.
+NO_SERVICE = "none"
+
+
 class ServiceWishes(NamedTuple):
     """``keys`` chooses services, none if it holds "none", as the collection says if empty.
 

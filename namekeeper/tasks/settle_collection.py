@@ -60,15 +60,15 @@ class SettleDesk:
 
     @classmethod
     @contextmanager
-    def open(cls, desk: CollectionDesk, wishes: ServiceWishes) -> Iterator[SettleDesk]:
-        """Check the collection with every list of this machine and the services wished for; a context.
+    def open(cls, desk: CollectionDesk, wishes: ServiceWishes, only: Sequence[str] = ()) -> Iterator[SettleDesk]:
+        """Check the collection, or the animals in ``only``, with all lists here and the services wished for; a context.
 
-        :raises InputError: for an unknown service.
+        :raises InputError: for an unknown service or id.
         :raises FileError: if there is no such folder.
         """
         collection = desk.open()
         with open_lists(desk.outside.places, desk.outside.notice) as lists:
-            yield cls(desk, collection, lists, check_opened(desk, collection, lists, wishes), wishes)
+            yield cls(desk, collection, lists, check_opened(desk, collection, lists, wishes, only), wishes)
 
     def settle(self, orders: Orders, *, write: bool) -> Settled:
         """What the orders come to, written if so wished.

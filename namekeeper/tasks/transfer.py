@@ -12,6 +12,7 @@ from namekeeper.files.reading import read_named
 from namekeeper.outside import Work
 from namekeeper.records.identifiers import free_ids
 from namekeeper.records.specimen import Specimen
+from namekeeper.sources.lists.registry import open_lists
 from namekeeper.storage.collection_folder import specimen_file, taken_ids
 from namekeeper.storage.emit import specimen_text
 from namekeeper.storage.wanted import NewSpecimen
@@ -22,6 +23,7 @@ from namekeeper.tables.grid import RowKind, RowSkipped, Table, TableSheet
 from namekeeper.tables.import_rows import RowImporter, RowLeft
 from namekeeper.tables.open_table import read_table
 from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.tag_facts import NOTHING_READ, ReadOff, read_tags_of
 from namekeeper.words.dates import DayOrder
 from namekeeper.words.errors import FileError, InputError, Place, Problem
 
@@ -75,6 +77,11 @@ class ImportPlan:
     numbered: frozenset[str] = frozenset()  # ids chosen for rows that had none; others are chosen if they are gone
     key: str = ""  # of the table's headers, under which the columns are kept; empty for an export of ours
     unread: Unread = Unread()
+    read: Mapping[str, ReadOff] = field(default_factory=dict)  # from the tags, by id
+
+    def read_of(self, identifier: str) -> ReadOff:
+        """What was read from the tag of that animal."""
+        return self.read.get(identifier, NOTHING_READ)
 
     @property
     def ambiguous(self) -> bool:
@@ -122,15 +129,19 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
     )
     told = ", ".join(part for part in (read.told, sheet.name and f"sheet {sheet.name}") if part)
     told += f" (not read: {', '.join(one.name for one in others)})" if others else ""
+    rows = tuple((number, made) for number, made in read_rows if isinstance(made, Specimen))
+    with open_lists(desk.outside.places, desk.outside.notice) as lists:
+        filled = read_tags_of([made for _, made in rows], lists)
     return ImportPlan(
         columns.headers,
         told,
-        tuple((number, made) for number, made in read_rows if isinstance(made, Specimen)),
+        tuple((number, made) for (number, _), (made, _) in zip(rows, filled, strict=True)),
         tuple(made for _, made in read_rows if isinstance(made, RowLeft)),
         read.encoding.guess if read.encoding else {},
         frozenset(importer.numbered),
         signature(sheet),
         Unread(columns.unread, others, sheet.skipped, sheet.merged),
+        {made.id: said for made, said in filled},
     )
 
 
@@ -163,7 +174,9 @@ def write_import(desk: CollectionDesk, plan: ImportPlan) -> Imported:
         if plan.key:
             remember(desk.folder / _COLUMNS, {**_kept(desk.folder), plan.key: dict(plan.headers)})
     done = frozenset(written.specimens)
-    made = replace(plan, specimens=tuple(row for row in rows if row[1].id in done))
+    new_ids = {old.id: new.id for (_, old), (_, new) in zip(plan.specimens, rows, strict=True)}
+    read = {new_ids[old]: what for old, what in plan.read.items()}
+    made = replace(plan, specimens=tuple(row for row in rows if row[1].id in done), read=read)
     return Imported(made, True, written.refused, written.messages)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from datetime import date
 from types import MappingProxyType
 
 from namekeeper.words.dates import DayOrder, PartialDate
@@ -55,27 +54,27 @@ def read_date(text: str, order: DayOrder | None = None) -> PartialDate:
     """The date a text means; dots put the day first (common practice where dates are written with dots).
 
     :raises AmbiguousDateError: if day and month cannot be told apart and ``order`` is None.
-    :raises ValueError: if it is no date, with the reason.
+    :raises ValueError: if it is no date, with the reason; the text is quoted as it was written.
     """
     clean = text.strip()
     if found := _INTERVAL.fullmatch(clean):
         return _period(read_date(found[1]), read_date(found[2]), text)
     if re.fullmatch(r"\d{4}", clean, re.ASCII):
-        return _built(clean)
+        return _built(clean, clean)
     if found := _ISO.fullmatch(clean):
-        return _built(found[1], found[3], found[4])
+        return _built(clean, found[1], found[3], found[4])
     if found := _DAY_MONTH_YEAR.fullmatch(clean):
         return _numbers(found, order)
     if found := _MONTH_YEAR.fullmatch(clean):
-        return _built(found[2], found[1])
+        return _built(clean, found[2], found[1])
     if found := _WORDS.fullmatch(clean):
-        return _built(found[3], _month(found[2], text), found[1])
+        return _built(clean, found[3], _month(found[2], text), found[1])
     if found := _WORD_FIRST.fullmatch(clean):
-        return _built(found[3], _month(found[1], text), found[2])
+        return _built(clean, found[3], _month(found[1], text), found[2])
     if _TWO_DIGIT_YEAR.fullmatch(clean):
         message = f"'{text}': a year of two digits"
         raise ValueError(message)
-    message = f"'{text}' is no date that can be read"
+    message = f"'{clean}' is no date that can be read, such as 2019, 3/2019, 12.03.2023 or 2023-03-12"
     raise ValueError(message)
 
 
@@ -92,14 +91,17 @@ def _period(first: PartialDate, last: PartialDate, text: str) -> PartialDate:
 
 def _numbers(found: re.Match[str], order: DayOrder | None) -> PartialDate:
     first, sign, second, year = found.groups()
-    if sign == "." or int(first) > 12 or (first == second):
-        return _built(year, second, first)
+    if sign == "." or int(first) > 12 or first == second or not (int(first) and int(second)):
+        return _built(found[0], year, second, first)
     if int(second) > 12:
-        return _built(year, first, second)
+        return _built(found[0], year, first, second)
     if order is None:
-        message = f"'{found[0]}' may be {date(int(year), int(second), int(first)):%d %B} or the other way round"
+        one, other = (f"{year}-{month.zfill(2)}-{day.zfill(2)}" for month, day in ((second, first), (first, second)))
+        message = f"'{found[0]}' may be {one} or {other}"
         raise AmbiguousDateError(message)
-    return _built(year, second, first) if order is DayOrder.DAY_FIRST else _built(year, first, second)
+    return (
+        _built(found[0], year, second, first) if order is DayOrder.DAY_FIRST else _built(found[0], year, first, second)
+    )
 
 
 def _month(word: str, text: str) -> str:
@@ -112,6 +114,10 @@ def _month(word: str, text: str) -> str:
     raise ValueError(message)
 
 
-def _built(year: str, month: str | None = None, day: str | None = None) -> PartialDate:
+def _built(written: str, year: str, month: str | None = None, day: str | None = None) -> PartialDate:
     parts = [year] + [part.zfill(2) for part in (month, day) if part]
-    return PartialDate.parse("-".join(parts))
+    try:
+        return PartialDate.parse("-".join(parts))
+    except ValueError:
+        message = f"'{written}' is no day of the calendar"
+        raise ValueError(message) from None

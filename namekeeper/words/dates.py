@@ -37,7 +37,7 @@ class PartialDate(NamedTuple):
             raise ValueError(message)
         year, month, day = (int(part) if part else None for part in found.groups())
         try:
-            first = date(year or 0, month or 1, day or 1)
+            first = date(year or 0, 1 if month is None else month, 1 if day is None else day)
         except ValueError:
             message = f"'{text}' is no day of the calendar"
             raise ValueError(message) from None

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import pickle
+import json
 from collections.abc import Callable, Sequence
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -112,7 +112,7 @@ def test_a_list_that_was_added_is_heard(tmp_path: Path, home: Path, command: Com
     assert again(desk) == fresh(desk), "another content under the same edition"
 
 
-@pytest.mark.parametrize("content", [b"", b"\x80", b"no pickle", pickle.dumps((1, 2, 3)), pickle.dumps(print)])
+@pytest.mark.parametrize("content", [b"", b"\x80", b"no JSON", b"[1, 2, 3]", b'{"state": 1}', b"{" * 5000])
 def test_a_damaged_memory_is_none(tmp_path: Path, home: Path, content: bytes) -> None:
     write(tmp_path, ["tag: GBB\n"], "")
     desk = desk_in(tmp_path, home)
@@ -125,14 +125,26 @@ def test_a_damaged_memory_is_none(tmp_path: Path, home: Path, content: bytes) ->
 
 def test_only_named_classes_are_read_back(tmp_path: Path) -> None:
     day = PartialDate.parse("2014-05")
-    keep_values(tmp_path / "kept", (day, "text"))
-    assert recall_values(tmp_path / "kept", ()) is None
-    from datetime import date
+    values = {"a": (day, "text"), "b": (day, 1, None, 0.1, ())}
+    keep_values(tmp_path / "kept", "now", values, (PartialDate, date))
+    assert recall_values(tmp_path / "kept", "now", (PartialDate, date)) == values
+    assert recall_values(tmp_path / "kept", "then", (PartialDate, date)) == {}
+    assert recall_values(tmp_path / "kept", "now", (PartialDate,)) == {}
+    with pytest.raises(KeyError):
+        keep_values(tmp_path / "kept", "now", {"a": {1}}, ())
 
-    assert recall_values(tmp_path / "kept", (PartialDate, date)) == (day, "text")
+
+def test_what_several_values_hold_stands_once_and_is_plain_text(tmp_path: Path) -> None:
+    day = PartialDate.parse("2014-05")
+    keep_values(tmp_path / "kept", "now", {str(n): (day, n) for n in range(100)}, (PartialDate, date))
+    text = (tmp_path / "kept").read_text()
+    assert json.loads(text)["state"] == "now"
+    assert text.count("2014-05-01") == 1
+    found = recall_values(tmp_path / "kept", "now", (PartialDate, date))
+    assert len({id(kept[0]) for kept in found.values() if isinstance(kept, tuple)}) == 1
 
 
 def test_what_cannot_be_written_is_not_kept(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way")
-    keep_values(tmp_path / "file" / "kept", (1,))
-    assert recall_values(tmp_path / "file" / "kept", ()) is None
+    keep_values(tmp_path / "file" / "kept", "now", {"a": (1,)}, ())
+    assert recall_values(tmp_path / "file" / "kept", "now", ()) == {}

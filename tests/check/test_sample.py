@@ -75,7 +75,7 @@ def test_one_specimen_alone(command: Command, sample: Path) -> None:
 def test_an_unknown_specimen_is_one_clear_line(command: Command, sample: Path) -> None:
     outcome = command("check", str(sample), "--offline", "--only", "HW-999")
     assert (outcome.code, outcome.out) == (2, "")
-    assert "no specimen 'HW-999'" in outcome.err
+    assert "no animal 'HW-999'" in outcome.err
 
 
 def test_a_kept_name_comes_back_only_with_news(command: Command, sample: Path) -> None:

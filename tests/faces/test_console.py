@@ -126,3 +126,19 @@ def test_no_color_is_honoured() -> None:
 def test_wide_and_combining_letters_count_as_they_show() -> None:
     assert width_of("エスカルゴ") == 10
     assert width_of("e\u0301") == 1
+
+
+def test_the_column_that_gives_way_first_spares_the_others() -> None:
+    console, out, _ = plain(60)
+    name = "Mastigoproctus giganteus"
+    console.table(("name", "what is known", "now"), [(name, "Has a new name, the old one was taken", name)], 1)
+    lines = out.getvalue().splitlines()
+    assert all(width_of(line) <= 60 for line in lines)
+    assert name not in lines[2], "too narrow for all of it"
+    console, out, _ = plain(70)
+    console.table(("name", "what is known", "now"), [(name, "Has a new name, the old one was taken", name)], 1)
+    assert out.getvalue().splitlines()[2:] == [
+        f"{name}  Has a new name,     {name}",
+        " " * 26 + "the old one was",
+        " " * 26 + "taken",
+    ]

@@ -73,7 +73,9 @@ def test_every_closed_word_has_words_of_its_own() -> None:
 
 def test_a_word_that_a_keeper_wrote_stays() -> None:
     assert done("my own word") == "my own word"
-    assert done("moved") == "moved to another genus"
+    assert done("moved") == "moved to another genus or rank"
+    assert done("moved", "Aus bus", "Cus bus") == "moved to another genus"
+    assert done("moved", "Aus bus cus", "Aus cus") == "now a species of its own"
 
 
 def test_counts() -> None:

@@ -171,7 +171,10 @@ SAID_OF_REASONS = (
     ),
     (Reason(C.TAG_ONLY), "nothing was settled yet: only the tag"),
     (Reason(C.HYBRID), "a hybrid: each parent is judged, nothing is changed unseen"),
-    (Reason(C.PARENT, ("Aus bus", "moved"), Reason(C.DIFFER)), f"Aus bus: moved to another genus; {REASONS[C.DIFFER]}"),
+    (
+        Reason(C.PARENT, ("Aus bus", "moved"), Reason(C.DIFFER)),
+        f"Aus bus: moved to another genus or rank; {REASONS[C.DIFFER]}",
+    ),
     (
         Reason(C.MISUSE_GOES_ON, about=MISUSE),
         "Aus bus is still sold for Cus bus and Aus bus (cleared up 2001): please settle once which it is",

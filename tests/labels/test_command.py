@@ -284,7 +284,7 @@ def test_a_refused_label_stops_the_run_unless_it_is_skipped(command: Command, fo
         (["animals", "-o", "out.pdf", "--sheet", "a4-3x8"], "there is no sheet 'a4-3x8'"),
         (["animals", "-o", "out.pdf", "--sheet", "roll-0x5"], "have no size"),
         (["animals", "-o", "out.pdf", "--template", "poster"], "there is no template 'poster'"),
-        (["animals", "-o", "out.pdf", "--only", "B-9"], "no specimen 'B-9'"),
+        (["animals", "-o", "out.pdf", "--only", "B-9"], "no animal 'B-9'"),
         (["animals", "-o", "out.pdf", "--start", "25"], "has no place 25"),
         (["animals", "-o", "out.pdf", "--start", "0"], "has no place 0"),
         (["animals", "-o", "out.pdf", "--used", "1-24"], "no free place"),

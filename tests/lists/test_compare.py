@@ -140,9 +140,9 @@ def test_an_edition_waits_until_it_is_used(two: Command) -> None:
     listed = {one["edition"]: one["in_use"] for one in json.loads(two("lists", "--json").out)["lists"]}
     assert listed["1"] is False
     assert listed["2"] is True
-    assert two("lists", "remove", "mine@2").code == 2
-    assert two("lists", "remove", "mine@1").code == 0
-    assert two("lists", "remove", "mine").code == 0
+    assert two("lists", "remove", "mine@2", "--yes").code == 2
+    assert two("lists", "remove", "mine@1", "--yes").code == 0
+    assert two("lists", "remove", "mine", "--yes").code == 0
     assert two("lists", "remove", "mine").code == 2
 
 

@@ -100,7 +100,7 @@ def test_editions_stay_until_removed(tmp_path: Path, command: Command, home: Pat
         "current",
     ]
     assert "no list 'mine@3'" in command("lists", "use", "mine@3").err
-    assert command("lists", "remove", "mine").code == 0
+    assert command("lists", "remove", "mine", "--yes").code == 0
     assert not (home / "data" / "lists" / "mine").exists()
 
 
@@ -118,8 +118,11 @@ def test_the_same_in_words(tmp_path: Path, command: Command) -> None:
     assert "mine" in shown
     assert command("lists", "use", "mine@2").out == "In use: mine 2\n"
     assert json.loads(command("lists", "use", "mine@1", "--json").out) == {"version": 1, "key": "mine", "edition": "1"}
-    assert command("lists", "remove", "mine@2").out == "Removed: mine 2\n"
-    assert json.loads(command("lists", "remove", "mine", "--json").out) == {"version": 1, "removed": ["mine@1"]}
+    assert command("lists", "remove", "mine@2", "--yes").out == "Removed: mine 2\n"
+    assert json.loads(command("lists", "remove", "mine", "--json", "--yes").out) == {
+        "version": 1,
+        "removed": ["mine@1"],
+    }
 
 
 def test_a_table_without_an_edition_is_named_by_the_day(tmp_path: Path, command: Command) -> None:

@@ -56,4 +56,4 @@ def test_there_is_no_colour_beside_the_palette_but_on_white_paper() -> None:
         for line in STYLE.splitlines()
         if re.search(r"#[0-9a-f]{3,8}\b", line) and not line.startswith((":root", "@media (prefers"))
     ]
-    assert all(line.startswith((".paper", ".spot", "@media print")) for line in beside)
+    assert all(line.startswith((".paper", ".spot", ".label", "@media print")) for line in beside)

@@ -215,3 +215,12 @@ def test_a_check_that_takes_long_shows_how_far_it_is(visitor: Visitor) -> None:
     assert job is not None
     assert job.wait(60)
     assert "56 animals" in visitor.get("/animals").text
+
+
+def test_services_are_asked_about_tags_beside_the_page(visitor: Visitor) -> None:
+    text = visitor.get("/lookup?tags=Nobodys strange beast&ask=services").text
+    assert "could not be asked" in text
+    assert not visitor.keeping.works.running()
+    visitor.keeping.patience = 0.0
+    answer = visitor.get("/lookup?tags=Nobodys strange beast&ask=services")
+    assert "could not be asked" in answer.text or answer.headers["Refresh"] == "1"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -132,3 +133,16 @@ def test_a_drawer_that_died_is_begun_anew(visitor: Visitor) -> None:
         process.kill()
     assert visitor.get("/labels/sheet.png?only=HW-010").status_code == 400
     assert visitor.get("/labels/sheet.png?only=HW-010").status_code == 200
+
+
+def test_a_sheet_in_the_drawer_is_gone_on_with(visitor: Visitor) -> None:
+    assert "in your drawer" not in visitor.get("/labels").text
+    run, _ = printed(visitor, {"which": "choose", "only": ["HW-010", "HW-011"], "used": ["1"]})
+    visitor.post(run, {"came": "yes"})
+    text = visitor.get("/labels?which=all").text
+    assert "with 21 free places should lie in your drawer" in text  # of 24: one was gone, two are now
+    link = re.search(r'href="([^"]+)">Go on with it', text)
+    assert link is not None
+    shown = visitor.get(unescape(link[1])).text
+    assert "The first label goes to place 4." in shown
+    assert "in your drawer" not in shown

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -257,3 +258,54 @@ def test_every_name_of_a_species_has_a_page(visitor: Visitor) -> None:
     assert "Avicularia versicolor is now Caribena versicolor" in text
     assert 'href="https://www.gbif.org/' in text
     assert visitor.get("/name").status_code == 400
+
+
+def revision(visitor: Visitor, identifier: str) -> str:
+    return visitor.keeping.view().finding(identifier).specimen.revision
+
+
+def test_an_animal_that_left_keeps_its_page(visitor: Visitor, animals: Path) -> None:
+    before = revision(visitor, "HW-010")
+    fields = {"how": "sold", "on": "2026-10-03", "revision": before}
+    assert "HW-010: left." in visitor.follow(visitor.post("/animal/HW-010/left", fields))
+    assert re.search(r"left: .*date: 2026-10-03, how: sold", entries(animals, "HW-010"))
+    assert "Left on 3 October 2026: sold." in visitor.get("/animal/HW-010").text
+    assert rows_of(visitor.get("/animals?q=HW-010").text) == []
+    assert "left already" in visitor.post("/animal/HW-010/left", fields).text
+
+
+def test_a_group_is_counted_and_has_young(visitor: Visitor, animals: Path) -> None:
+    fields = {"sex": "0.0.5", "revision": revision(visitor, "HW-003")}
+    assert "HW-003: counted." in visitor.follow(visitor.post("/animal/HW-003/count", fields))
+    assert "sex: 0.0.5" in entries(animals, "HW-003")
+    assert "edited meanwhile" in visitor.post("/animal/HW-003/count", fields).text  # seen before that
+    shown = visitor.follow(visitor.post("/animal/HW-010/offspring", {"count": "3"}))
+    assert "3 young are here now. INV-0001 to INV-0003: takes the name of HW-010" in shown
+    assert "name: Acanthoscurria geniculata" in entries(animals, "INV-0002")
+
+
+@pytest.mark.parametrize(
+    ("act", "fields", "told"),
+    [
+        ("left", {"how": ""}, "how did it leave?"),
+        ("left", {"how": "sold", "on": "yesterday"}, "is not a date"),
+        ("count", {"sex": "two"}, "is no count like"),
+        ("offspring", {"count": "0"}, "is no number of young"),
+        ("offspring", {"count": "many"}, "is no number of young"),
+    ],
+)
+def test_an_act_that_cannot_be_done_is_told(
+    act: str, fields: dict[str, str], told: str, visitor: Visitor, animals: Path
+) -> None:
+    before = {path.name: path.read_bytes() for path in (animals / "specimens").iterdir()}
+    answer = visitor.post(f"/animal/HW-010/{act}", {**fields, "revision": revision(visitor, "HW-010")})
+    assert told in unescape(answer.text)
+    assert 'role="alert"' in answer.text
+    assert {path.name: path.read_bytes() for path in (animals / "specimens").iterdir()} == before
+
+
+def test_an_animal_shows_its_label(visitor: Visitor) -> None:
+    answer = visitor.get("/animal/HW-010/label.png")
+    width, height = (int.from_bytes(answer.data[at : at + 4], "big") for at in (16, 20))  # PNG (ISO 15948), IHDR
+    assert width / height == pytest.approx(70 / 37, rel=0.02)  # mm of the default sheet
+    assert visitor.get("/animal/NO-1/label.png").status_code == 400

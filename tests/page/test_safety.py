@@ -29,8 +29,10 @@ PAGES = (
     "/name?name=Poecilotheria regalis",
 )
 CHANGES = (
-    "/lookup", "/animal/HW-001/facts", "/decide/HW-001", "/decide-safe", "/undo", "/stop/names", "/close", "/labels",
+    "/lookup", "/animal/HW-001/facts", "/animal/HW-001/left", "/animal/HW-001/count",
+    "/animal/HW-001/offspring", "/decide/HW-001", "/decide-safe", "/undo", "/stop/names", "/close", "/labels",
     "/labels/print/key", "/begin", "/begin/table", "/begin/table/key", "/lists/add", "/lists/use", "/lists/ask",
+    "/lists/settings",
 )  # fmt: skip
 
 
@@ -142,7 +144,13 @@ def test_every_answer_forbids_frames_scripts_and_what_is_elsewhere(path: str, vi
 CLIMBING = ("../../../etc/passwd", "..%2f..%2fcollection.yaml", "/etc/passwd", "..\\..\\secret", "specimens/HW-001")
 ADDRESSES = ("/animal/{}", "/decide/{}", "/name?name={}", "/lookup?tags={}", "/static/{}",
              "/animals?q={}&show={}&order={}&page={}")  # fmt: skip
-UNREAD = ("/close", "/stop/names", "/lists/ask", "/animal/HW-001/facts")  # these read no field, or write any
+UNREAD = (
+    "/animal/HW-001/left",
+    "/close",
+    "/stop/names",
+    "/lists/ask",
+    "/animal/HW-001/facts",
+)  # these read no field, or write any
 FIELDS = (
     "key",
     "edition",

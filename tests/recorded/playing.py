@@ -32,8 +32,8 @@ _FLEETING = (
     (re.compile(r"\d{4}-\d\d-\d\d(?= +\d+ kB)"), "YYYY-MM-DD"),
 )
 #: Of the tool's own files what no one's business is: the compiled starter list, kept verdicts (they hold no more than a
-#: fresh check says, and depend on times of files), locks.
-_NOT_TOLD = ("cache/lists/", "cache/verdicts/", "state/locks/")
+#: fresh check says, and depend on times of files), locks, digests of what was written for the keeper.
+_NOT_TOLD = ("cache/lists/", "cache/verdicts/", "state/locks/", "state/outputs.json")
 _SOURCE = Path(namekeeper.__file__).parent.parent
 
 

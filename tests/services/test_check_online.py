@@ -141,6 +141,27 @@ def test_a_name_that_only_a_service_knows_is_no_longer_unasked(
     assert (outcome.code, row["standing"]) == (0, "current")
 
 
+def test_a_decision_on_answers_that_cannot_be_kept_is_refused_and_told(
+    command: Command, tmp_path: Path, world: dict[str, str], home: Path
+) -> None:
+    """It could not be compared again before it is written; by the lists alone it can."""
+    folder = unlisted(tmp_path)
+    before = (tmp_path / "one" / "specimens" / "A.yaml").read_text()
+    (home / "cache").mkdir(parents=True)
+    (home / "cache" / "services").write_text("in the way")
+    words = ("settle", folder, "--take", "A=Tliltocatl vagans", "--write")
+    done = command(*words, environ=world)
+    assert (done.code, (tmp_path / "one" / "specimens" / "A.yaml").read_text()) == (2, before)
+    assert f"answers cannot be kept in {home / 'cache' / 'services'}" in done.err
+    assert done.err.splitlines()[-1] == (
+        "A: not written: what a service said of it is not kept here, so it cannot be looked at once more"
+        " (make room for kept answers, or decide by the lists alone: --offline)"
+    )
+    assert command(*words, "--offline", environ=world).code == 0
+    (home / "cache" / "services").unlink()
+    assert "name: Tliltocatl vagans" in (tmp_path / "one" / "specimens" / "A.yaml").read_text()
+
+
 def test_no_key_in_any_text(
     command: Command, tmp_path: Path, sample: str, server: LocalServer, world: dict[str, str], home: Path
 ) -> None:

@@ -87,11 +87,11 @@ def test_several_facts_and_parents_at_once(command: Command, animals: Path) -> N
         (["colour=red"], "one of: place, note"),
         (["place"], "is not FIELD=VALUE"),
         (["place=a", "place=b"], "place was given twice"),
-        (["acquired=soon"], "acquired: 'soon' is not a date"),
+        (["acquired=soon"], "acquired: 'soon' is no date"),
         (["acquired=2999"], "lies in the future"),
         (["sex=many"], "sex: 'many' is no count"),
         (["papers=; 1"], "is no paper"),
-        (["papers=CITES; 1; soon"], "papers: 'soon' is not a date"),
+        (["papers=CITES; 1; soon"], "papers: 'soon' is no date"),
         (["from=A1"], "names the specimen itself"),
     ],
 )

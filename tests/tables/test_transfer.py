@@ -66,20 +66,32 @@ class TestDates:
             ("1er août 2014", "2014-08-01"),
             ("3 de mayo de 2014", "2014-05-03"),
             ("Dez. 2014", "2014-12"),
+            ("3/2019", "2019-03"),
+            ("12.03.2023", "2023-03-12"),
+            ("12 marca 2023", "2023-03-12"),
+            ("wrzesień 2019", "2019-09"),
         ],
     )
     def test_usual_styles(self, text: str, meant: str) -> None:
         assert str(read_date(text)) == meant
 
     def test_day_and_month_are_never_guessed(self) -> None:
-        with pytest.raises(AmbiguousDateError, match="03 May or the other way round"):
+        with pytest.raises(AmbiguousDateError, match="'3/5/2014' may be 2014-05-03 or 2014-03-05"):
             read_date("3/5/2014")
         assert str(read_date("3/5/2014", DayOrder.DAY_FIRST)) == "2014-05-03"
         assert str(read_date("3/5/2014", DayOrder.MONTH_FIRST)) == "2014-03-05"
 
-    @pytest.mark.parametrize("text", ["3.5.14", "41762", "soon", "31.2.2014", "2014-13", "3 Foo 2014", "", "0000"])
+    @pytest.mark.parametrize(
+        "text",
+        ["3.5.14", "2014-00-03", "2014-05-00", "41762", "soon", "31.2.2014", "2014-13", "3 Foo 2014", "", "0000"],
+    )
     def test_what_is_no_date_is_refused(self, text: str) -> None:
         with pytest.raises(ValueError, match=r"."):
+            read_date(text)
+
+    @pytest.mark.parametrize("text", ["31.02.2024", "0/3/2024", "30/2/2024", "2024-13"])
+    def test_a_day_that_is_none_is_quoted_as_written(self, text: str) -> None:
+        with pytest.raises(ValueError, match=rf"^'{text}' is no day of the calendar$"):
             read_date(text)
 
     @given(st.text(max_size=20))
@@ -94,7 +106,8 @@ class TestDates:
 @pytest.mark.parametrize(
     ("text", "counts"),
     [("1.2.5", (1, 2, 5)), ("0.1", (0, 1, 0)), ("m", (1, 0, 0)), ("♀", (0, 1, 0)), ("Weibchen", (0, 1, 0)),
-     ("?", (0, 0, 1)), ("pair", (1, 1, 0))],
+     ("?", (0, 0, 1)), ("pair", (1, 1, 0)), ("0,1", (0, 1, 0)), ("1,2,5", (1, 2, 5)), ("w", (0, 1, 0)),
+     ("1.0", (1, 0, 0)), ("F", (0, 1, 0)), ("samica", (0, 1, 0))],
 )  # fmt: skip
 def test_sex_as_keepers_write_it(text: str, counts: tuple[int, int, int]) -> None:
     sex = read_sex(text)
@@ -169,7 +182,7 @@ class TestImport:
         assert [row["row"] for row in document["imported"]] == [2, 4]
         reasons = {row["row"]: row["why"] for row in document["left"]}
         assert reasons == {
-            3: "'3/5/2014' may be 03 May or the other way round",
+            3: "'3/5/2014' may be 2014-05-03 or 2014-03-05",
             5: "the id 'T1' is taken",
             6: "'T 9' cannot be an id: an id is 1 to 40 letters, digits, dots, hyphens and underscores",
             7: "neither a tag nor a name",
@@ -185,7 +198,8 @@ class TestImport:
         text = (tmp_path / "animals" / "specimens" / "T1.yaml").read_text()
         assert text == (
             'tag: "Mex red rump 0.1; 4cm "\nacquired: 2014-05-03\nsex: 0.1.0\nlocality: Campeche\nfrom: A friend\n'
-            'place: "3"\nnote: eats well\nnames:\n  - name: Brachypelma vagans\n    authorship: (Ausserer, 1875)\n'
+            'place: "3"\nnote: eats well\nsize: "4cm"\nnames:\n'
+            "  - name: Brachypelma vagans\n    authorship: (Ausserer, 1875)\n"
             "    since: 2014-05-03\n    recorded: 2026-11-25\n    standing: as-labelled\n"
         )
         assert "acquired: 2014-03-05" in (tmp_path / "animals" / "specimens" / "T2.yaml").read_text()
@@ -241,7 +255,7 @@ class TestImport:
         done = command("collection", "import", "animals", "book", "--column", "note=amount" if kind == "ods" else
                        "note=price", "--write", "--json")  # fmt: skip
         document = json.loads(done.out)
-        assert document["imported"][0] == {"row": 2, "specimen": "INV-0001"}
+        assert document["imported"][0] == {"row": 2, "specimen": "INV-0001", "read": {}, "left_in_tag": {}}
         assert all("is taken" in row["why"] for row in document["left"] if row["row"] < 6)
         text = (tmp_path / "animals" / "specimens" / "INV-0001.yaml").read_text()
         assert "name: Brachypelma vagans\n" in text

@@ -4,22 +4,47 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 
 if TYPE_CHECKING:  # every command reads this module, and few have these arguments
+    from namekeeper.faces.terminal import Terminal
     from namekeeper.records.specimen import Sex
     from namekeeper.tasks.online import ServiceWishes
 
 
+#: Words for a day, in place of a date.
+TODAY, NOT_KNOWN = "today", "unknown"
+
+
 def partial_date(words: str) -> PartialDate:
-    """An argument such as 2014-05-03, 2014-05 or 2014."""
+    """An argument such as 2014-05-03, 3/2019, 12.03.2023 or 2014."""
+    from namekeeper.words.date_reading import AmbiguousDateError, read_date
+
     try:
-        return PartialDate.parse(words)
+        return read_date(words)
+    except AmbiguousDateError as error:
+        message = f"{error}: write the one that is meant"
+        raise argparse.ArgumentTypeError(message) from None
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
+
+
+def day_of_arrival(words: str) -> PartialDate | str:
+    """A date, or one of the words for one."""
+    word = words.strip().casefold()
+    return word if word in (TODAY, NOT_KNOWN) else partial_date(words)
+
+
+def folder_path(words: str) -> Path:
+    """An argument that names a folder; an empty one, as of a variable that is not set, is none."""
+    if not words.strip():
+        message = "a folder has a name; . is the one you are in"
+        raise argparse.ArgumentTypeError(message)
+    return Path(words)
 
 
 def plain_text(words: str) -> str:
@@ -33,13 +58,30 @@ def plain_text(words: str) -> str:
 
 
 def sex_count(words: str) -> Sex:
-    """An argument such as 1.2.0."""
-    from namekeeper.records.specimen import Sex
+    """An argument such as 1.2.0, or m, f or w."""
+    from namekeeper.records.sexes import read_sex
 
     try:
-        return Sex.parse(words)
+        found = read_sex(words)
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
+    if found is None:
+        message = "nothing is no count"
+        raise argparse.ArgumentTypeError(message)
+    return found
+
+
+def allowed(question: str, args: argparse.Namespace, terminal: Terminal) -> None:
+    """Ask the keeper before something that is much, or cannot be undone.
+
+    :raises InputError: unless the answer is yes; in scripts nothing is asked.
+    """
+    if terminal.interactive and not args.json:
+        terminal.console.put(f"{question} y (yes), anything else leaves it:")
+        if terminal.line().strip().lower() in ("y", "yes"):
+            return
+        raise InputError("nothing was done", remedy="it was not confirmed")
+    raise InputError(question.rstrip("?") + " was not confirmed", remedy="add --yes")
 
 
 def encoding_option(parser: argparse.ArgumentParser) -> None:
@@ -77,6 +119,14 @@ def facts_of(texts: Sequence[str]) -> tuple[tuple[str, str], ...]:
             raise InputError(what, remedy='write "place=shelf 2"')
         facts.append((field.strip(), value))
     return tuple(facts)
+
+
+def output_option(parser: argparse.ArgumentParser, metavar: str, what: str, *, required: bool = False) -> None:
+    """``-o FILE`` and ``--replace``."""
+    parser.add_argument("-o", "--output", metavar=metavar, type=Path, required=required, help=what)
+    parser.add_argument(
+        "--replace", action="store_true", help="replace a file that is there, although it was not written by this"
+    )
 
 
 def json_option(parser: argparse.ArgumentParser, where: str = "standard output") -> None:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from namekeeper.faces.cli.arguments import json_option, online_options, service_wishes
+from namekeeper.faces.cli.arguments import json_option, online_options, output_option, service_wishes
 from namekeeper.faces.telling import check as told
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks.check import Report, check_folder
-from namekeeper.tasks.desk import CollectionDesk, write_output
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.output import Output, OutputKind
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -18,17 +19,20 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--only", metavar="ID", action="append", default=[], help="only this animal (repeatable)")
     online_options(parser)
     parser.add_argument("--since-last", action="store_true", help="only what is new since the last check so asked")
-    parser.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write the report as a page, too")
+    output_option(parser, "FILE.html", "write the report as a page, too")
     json_option(parser)
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     console, desk = terminal.console, CollectionDesk.at(args.folder, outside)
+    page = Output(args.output, OutputKind.REPORT, outside, args.replace) if args.output else None
+    if page:
+        page.check()
     report = check_folder(desk, service_wishes(args), args.only)
-    if args.output:
+    if page:
         from namekeeper.faces.telling.pages import check_page
 
-        write_output(args.output, check_page(report, offline=args.offline), outside)
+        page.write(check_page(report, offline=args.offline))
     if args.since_last:
         return _since_last(args, report, desk, terminal)
     if args.json:

@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
 from namekeeper.faces.cli import stock
 from namekeeper.faces.cli.arguments import (
+    NOT_KNOWN,
+    TODAY,
+    allowed,
+    day_of_arrival,
     encoding_option,
     facts_of,
+    folder_path,
     json_option,
+    output_option,
     pairs_of,
     partial_date,
     plain_text,
@@ -32,10 +38,21 @@ from namekeeper.outside import Outside
 from namekeeper.tasks import collection as task
 from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.export import KINDS, LICENCE_KEYS, WITH, ExportWishes, export, is_licensed, keep_licence
+from namekeeper.tasks.export import (
+    KINDS,
+    LICENCE_KEYS,
+    WITH,
+    ExportWishes,
+    export,
+    is_licensed,
+    keep_licence,
+    outputs_of,
+)
 from namekeeper.tasks.facts import FACTS, set_facts
 from namekeeper.tasks.transfer import IMPORT_FIELDS, Imported, ImportWishes, plan_import, write_import
-from namekeeper.words.dates import DayOrder
+from namekeeper.words.dates import DayOrder, PartialDate
+
+_MANY = 50  # animals added at once without a question
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -44,12 +61,12 @@ def options(parser: argparse.ArgumentParser) -> None:
 
     def act(name: str, help_text: str) -> argparse.ArgumentParser:
         sub = acts.add_parser(name, help=help_text, description=help_text, allow_abbrev=False)
-        sub.add_argument("folder", metavar="FOLDER", type=Path)
+        sub.add_argument("folder", metavar="FOLDER", type=folder_path, help="the collection")
         json_option(sub, "stdout")
         return sub
 
-    act("new", "make an empty collection")
-    _add_options(act("add", "add animals, or offspring of one"))
+    act("new", "make an empty collection; written at once")
+    _add_options(act("add", "add animals, or offspring of one; written at once"))
     verify = act("verify", "every problem of the files in one go")
     verify.add_argument("--accept", action="store_true", help="take changed past entries for right (with --write)")
     verify.add_argument("--write", action="store_true", help="write what --accept takes")
@@ -65,11 +82,14 @@ def _add_options(sub: argparse.ArgumentParser) -> None:
         "--from", dest="origin", type=plain_text, action="append", default=[], metavar="ID", help="a parent or seller"
     )
     sub.add_argument("--count", type=int, default=1, metavar="N", help="so many animals, each with its own label")
-    sub.add_argument("--id", dest="identifier", metavar="ID", help="an id of your own")
-    sub.add_argument("--acquired", type=partial_date, metavar="DATE")
-    sub.add_argument("--sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 0.1.0")
-    sub.add_argument("--locality", type=plain_text, default="", metavar="TEXT")
-    sub.add_argument("--note", type=plain_text, default="", metavar="TEXT")
+    sub.add_argument("--yes", action="store_true", help=f"do not ask before more than {_MANY} animals are added")
+    sub.add_argument("--id", dest="identifier", metavar="ID", help="an id of your own; else the next free one")
+    sub.add_argument(
+        "--acquired", type=day_of_arrival, metavar="DATE", help=f"when it came: a date, {TODAY} or {NOT_KNOWN}"
+    )
+    sub.add_argument("--sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 0.1.0, or m, f, w")
+    sub.add_argument("--locality", type=plain_text, default="", metavar="TEXT", help="where it or its kind was found")
+    sub.add_argument("--note", type=plain_text, default="", metavar="TEXT", help="in your own words")
     sub.add_argument("--write", action="store_true", help=argparse.SUPPRESS)  # adding is writing
 
 
@@ -77,7 +97,7 @@ def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
     left = act("left", "an animal died, was sold or given away")
     left.add_argument("identifier", metavar="ID")
     left.add_argument("--how", type=plain_text, required=True, metavar="WORDS", help="died, sold, given away ...")
-    left.add_argument("--on", type=partial_date, metavar="DATE")
+    left.add_argument("--on", type=partial_date, metavar="DATE", help="the day; today without")
     counted = act("count", "a group's count changed")
     counted.add_argument("identifier", metavar="ID")
     counted.add_argument("sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 1.2.5")
@@ -107,7 +127,7 @@ def _import_options(sub: argparse.ArgumentParser) -> None:
 
 
 def _export_options(sub: argparse.ArgumentParser) -> None:
-    sub.add_argument("-o", "--output", metavar="FILE", type=Path, required=True, help="where to write")
+    output_option(sub, "FILE", "where to write", required=True)
     sub.add_argument("--as", dest="kinds", default="csv", metavar="KIND", help=f"one or more of {','.join(KINDS)}")
     archive = sub.add_argument_group(
         "a Darwin Core archive (dwca)",
@@ -136,12 +156,52 @@ def _new(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> 
 
 
 def _add(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
+    if args.count > _MANY and not args.yes:
+        allowed(told.many(args.count), args, terminal)
+    acquired = _when(args, desk, terminal)
     arrival = Arrival(
-        args.tag, args.count, args.identifier, tuple(args.origin), args.acquired, args.sex, args.locality, args.note
+        args.tag, args.count, args.identifier, tuple(args.origin), acquired, args.sex, args.locality, args.note
     )
     arrived = add_specimens(desk, arrival)
     terminal.console.say_all(told.heritage(arrived))
-    return _say_changed(args, terminal, arrived.changed, "added")
+    code = _say_changed(args, terminal, arrived.changed, "added", told.read_document(arrived.read))
+    if not args.json:
+        terminal.console.show(told.read_parts(arrived.read))
+        if terminal.interactive and arrived.changed.specimens:
+            _ask_name(args, desk, terminal, arrived.changed.specimens)
+    return code
+
+
+def _ask_name(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal, ids: Sequence[str]) -> None:
+    """Ask what the new animals are, where the lists here know what their tag may mean."""
+    # Only here: the pass takes long to load, and scripts never come to it.
+    from namekeeper.faces.cli.deciding import go_through
+    from namekeeper.tasks.online import ServiceWishes
+    from namekeeper.tasks.settle_collection import SettleDesk
+    from namekeeper.tasks.settle_orders import Orders
+
+    with SettleDesk.open(desk, ServiceWishes(offline=True), ids) as settling:
+        if any(finding.verdict.choices for finding in settling.report.to_decide):
+            go_through(settling, Orders(), terminal, str(args.folder))
+
+
+def _when(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> PartialDate | None:
+    """When the animals came: as the option says, else as the keeper says at a terminal, else not known."""
+    said = args.acquired
+    while said is None and terminal.interactive and not args.json:
+        terminal.console.put(told.WHEN)
+        line = terminal.line()
+        try:
+            said = _typed_day(line.strip())
+        except argparse.ArgumentTypeError as error:
+            terminal.console.say(str(error))
+    if said == TODAY:
+        return PartialDate.of(desk.today)
+    return None if said in (None, NOT_KNOWN) else said
+
+
+def _typed_day(typed: str) -> PartialDate | str:
+    return {"": NOT_KNOWN, "t": TODAY}.get(typed.casefold()) or day_of_arrival(typed)
 
 
 def _left(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
@@ -216,10 +276,11 @@ def _day_order(terminal: Terminal) -> DayOrder | None:
 
 def _export(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     """0, or 2 if specimens could not be read and are therefore not in the export."""
-    if "dwca" in _listed(args.kinds) and not args.licence and terminal.interactive and not args.json:
+    kinds = _listed(args.kinds)
+    outputs = outputs_of(desk, args.output, kinds, replace=args.replace)
+    if "dwca" in kinds and not args.licence and terminal.interactive and not args.json:
         _ask_licence(desk, terminal)
-    wishes = ExportWishes(_listed(args.kinds), args.licence, args.rights_holder, _listed(args.shared))
-    done = export(desk, args.output, wishes)
+    done = export(desk, outputs, ExportWishes(kinds, args.licence, args.rights_holder, _listed(args.shared)))
     if args.json:
         terminal.console.json(export_document(done))
     else:

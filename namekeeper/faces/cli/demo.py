@@ -26,13 +26,13 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     # With --json the story goes to the talk stream, so that standard output is one document.
     err = terminal.console.err
     with Demo.begin(outside, args.output) as demo:
-        _tell(demo, Console.of(err, err) if args.json else terminal.console)
+        _tell(demo, Console.of(err, err) if args.json else terminal.console, terminal.program)
         if args.json:
             terminal.console.json(told.demo_document(demo))
     return 0
 
 
-def _tell(demo: Demo, console: Console) -> None:
+def _tell(demo: Demo, console: Console, program: str) -> None:
     console.show(told.tags_told(demo, demo.read_tags()))
     report = demo.check()
     console.show(told.check_told(report))
@@ -48,4 +48,4 @@ def _tell(demo: Demo, console: Console) -> None:
         console.say(f"No labels: {error}")
     else:
         console.say_all(map(not_remembered, printed.unremembered))
-    console.show(told.end_told(demo))
+    console.show(told.end_told(demo, program))

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterable
 from pathlib import Path
 
-from namekeeper.faces.cli.arguments import json_option
+from namekeeper.faces.cli.arguments import json_option, output_option
 from namekeeper.faces.telling import labels as told
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.parts import Part
@@ -16,17 +16,20 @@ from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.label_bench import Workshop, open_workshop
 from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.labels import LabelDesk, Printed, PrintTo, ruler_sheet
+from namekeeper.tasks.output import Output, OutputKind
 from namekeeper.words.errors import InputError
 from namekeeper.words.terms import DrawingEngine, LabelOrder
 
 
 def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", help="the collection")
-    parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, help="where to write the PDF")
+    output_option(parser, "FILE.pdf", "where to write the PDF")
     parser.add_argument("--sheet", metavar="KEY", help="sheet by its measures, or roll-WIDTHxHEIGHT")
     parser.add_argument("--template", metavar="NAME", help="template by its name, see --templates")
     parser.add_argument("--only", metavar="ID", action="append", default=[], help="only this animal (repeatable)")
-    parser.add_argument("--stale", action="store_true", help="only where the enclosure does not say the name in force")
+    which = parser.add_mutually_exclusive_group()
+    which.add_argument("--due", action="store_true", help="only where no label was printed yet, or an outdated one")
+    which.add_argument("--stale", action="store_true", help="only where the enclosure does not say the name in force")
     first = parser.add_mutually_exclusive_group()
     first.add_argument("--start", metavar="N", type=int, help="first free place of a used sheet, row by row from 1")
     first.add_argument("--used", metavar="PLACES", help="places already used, such as 1-4,7")
@@ -76,7 +79,8 @@ def _without_labels(args: argparse.Namespace, outside: Outside, terminal: Termin
     elif args.templates:
         _print(args, terminal, told.templates_document(workshop), told.templates_parts(workshop))
     else:
-        made = ruler_sheet(workshop, workshop.sheet(args.test_page), _wanted(args), outside, args.printer)
+        target = Output(_wanted(args), OutputKind.TEST_PAGE, outside, args.replace)
+        made = ruler_sheet(workshop, workshop.sheet(args.test_page), target, args.printer)
         _print(args, terminal, told.ruler_document(made, args.output), told.ruler_parts(made, args.output))
     return 0
 
@@ -89,23 +93,23 @@ def _print(args: argparse.Namespace, terminal: Terminal, document: dict[str, obj
 
 
 def _labels(args: argparse.Namespace, desk: LabelDesk, terminal: Terminal) -> int:
-    if args.output is None and args.preview is None:
+    if args.output or not args.preview:
         _wanted(args)
+    to = PrintTo(args.output, args.preview, args.page, record=args.printed, replace=args.replace)
     console, choices, workshop = terminal.console, _choices(args), desk.workshop()
-    if waiting := desk.waiting(workshop, choices):
-        console.say(told.waiting(waiting))
+    waiting = desk.waiting(workshop, choices)
     plan = desk.plan(workshop, choices)
     console.say_all(told.problem(refused, plan) for refused in plan.refused)
     done = Printed(plan)
     if plan.prints(without_refused=args.skip_refused):
-        console.say_all(told.notices(plan))
-        done = desk.print(plan, PrintTo(args.output, args.preview, args.page, record=args.printed))
+        console.say_all((*filter(None, [waiting and told.waiting(waiting)]), *told.notices(plan)))
+        done = desk.print(plan, to)
     _print(args, terminal, told.printed_document(done), told.printed_parts(done))
     if done.written is not None and args.output and not (args.printed or args.no_record):
         done = _came_out(args, desk, done, terminal)
     console.say_all((*map(told.not_remembered, done.unremembered), *map(outdated_line, done.outdated)))
     if done.written is None:
-        console.say(told.why_nothing(plan, stale=args.stale and bool(desk.collection.kept())))
+        console.say(told.why_nothing(plan, narrowed=(args.stale or args.due) and bool(desk.collection.kept())))
     return done.exit_code
 
 
@@ -124,6 +128,7 @@ def _choices(args: argparse.Namespace) -> Choices:
         template=args.template,
         only=tuple(args.only),
         stale=args.stale,
+        due=args.due,
         copies=_positive(args.copies, "--copies"),
         order=LabelOrder(args.order) if args.order else None,
         square=args.qr,
@@ -142,6 +147,9 @@ def _wanted(args: argparse.Namespace) -> Path:
         what = "where should the PDF go?"
         raise InputError(what, remedy="add -o FILE.pdf, or --preview FILE.png for a picture")
     path: Path = args.output
+    if path.suffix.casefold() != ".pdf":
+        what = f"labels are written as a PDF, and '{path}' does not end in .pdf"
+        raise InputError(what, remedy="give a name such as labels.pdf")
     return path
 
 

@@ -8,11 +8,12 @@ from pathlib import Path
 from types import MappingProxyType
 
 from namekeeper.evidence.statements import ListWishes
-from namekeeper.faces.cli.arguments import encoding_option, json_option, pairs_of
+from namekeeper.faces.cli.arguments import allowed, encoding_option, json_option, output_option, pairs_of
 from namekeeper.faces.telling import lists as told
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks import lists as task
+from namekeeper.tasks.output import Output, OutputKind
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -35,11 +36,12 @@ def options(parser: argparse.ArgumentParser) -> None:
     compare.add_argument("old", metavar="OLD", help="KEY, KEY@EDITION or a file")
     compare.add_argument("new", metavar="NEW", help="KEY, KEY@EDITION or a file")
     compare.add_argument("--collection", metavar="FOLDER", type=Path, help="say which of its animals it touches")
-    compare.add_argument("-o", "--output", metavar="FILE.html", type=Path, help="write the changes as a page, too")
+    output_option(compare, "FILE.html", "write the changes as a page, too")
     use = _action(actions, "use", "use another edition of a list")
     use.add_argument("edition", metavar="KEY@EDITION")
     remove = _action(actions, "remove", "remove a list, or one edition of it")
     remove.add_argument("key", metavar="KEY[@EDITION]")
+    remove.add_argument("--yes", action="store_true", help="do not ask")
 
 
 def _action(
@@ -105,11 +107,12 @@ def _say_added(args: argparse.Namespace, terminal: Terminal, added: task.Added) 
 
 def _compare(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """0 if nothing changes, 1 if something does."""
+    page = Output(args.output, OutputKind.COMPARISON, outside, args.replace) if args.output else None
+    if page:
+        page.check()
     found = task.compare_editions(args.old, args.new, outside, args.collection)
-    if args.output:
-        from namekeeper.tasks.desk import write_output
-
-        write_output(args.output, told.compare_page(args.old, args.new, found), outside)
+    if page:
+        page.write(told.compare_page(args.old, args.new, found))
     if args.json:
         terminal.console.json(told.compare_document(found))
     else:
@@ -127,6 +130,8 @@ def _use(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
 
 
 def _remove(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
+    if not args.yes:
+        allowed(told.removing(task.found_list(args.key, outside)), args, terminal)
     gone = task.remove_list(args.key, outside)
     if args.json:
         terminal.console.json({"removed": [f"{key}@{edition}" for key, edition in gone]})

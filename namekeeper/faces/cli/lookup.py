@@ -5,13 +5,12 @@ from __future__ import annotations
 import argparse
 from collections.abc import Iterator
 
-from namekeeper.faces.cli.arguments import json_option
+from namekeeper.faces.cli.arguments import json_option, partial_date
 from namekeeper.faces.telling.lookup import lookup_document, lookup_parts
 from namekeeper.faces.telling.sources import unreached
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks.tags import LONGEST, MOST_BYTES, TagAnswers, TagDesk, tags_in, tags_in_file
-from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 
 
@@ -19,17 +18,17 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("tags", metavar="TAG", nargs="*", help="a tag as the seller wrote it, in quotes")
     parser.add_argument("--from", metavar="FILE", dest="file", help="one tag a line; - is standard input")
     parser.add_argument(
-        "--on", metavar="DATE", help="read the names as written on that date (2014, 2014-05, 2014-05-03)"
+        "--on", type=partial_date, metavar="DATE", help="read the names as written then (2014, 3/2019, 2014-05-03)"
     )
     parser.add_argument("--offline", action="store_true", help="ask no service: lists and kept answers only")
     json_option(parser)
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
-    console, on = terminal.console, _date(args.on)
+    console = terminal.console
     if args.tags and args.file:
         raise InputError("TAG and --from together", remedy="give the tags or the file")
-    with TagDesk.open(outside, on, offline=args.offline) as desk:
+    with TagDesk.open(outside, args.on, offline=args.offline) as desk:
         answers = _answers(args, desk, outside, terminal)
     for number in answers.too_long:
         console.say(f"namekeeper: tag {number} is longer than {LONGEST} characters and was left out")
@@ -49,15 +48,6 @@ def _answers(args: argparse.Namespace, desk: TagDesk, outside: Outside, terminal
     else:
         terminal.console.show(lookup_parts(answers.looked))
     return answers
-
-
-def _date(text: str | None) -> PartialDate | None:
-    if text is None:
-        return None
-    try:
-        return PartialDate.parse(text)
-    except ValueError as error:
-        raise InputError(str(error), remedy="write --on 2014, --on 2014-05 or --on 2014-05-03") from None
 
 
 def _tags(file: str, outside: Outside, terminal: Terminal) -> list[str]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import argparse
-from pathlib import Path
 
-from namekeeper.faces.cli.arguments import partial_date
+from namekeeper.faces.cli.arguments import output_option, partial_date
 from namekeeper.faces.telling import stock as told
 from namekeeper.faces.terminal import Terminal
-from namekeeper.tasks.desk import CollectionDesk, write_output
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.output import Output, OutputKind
 from namekeeper.tasks.stock import take_stock
 
 
@@ -17,14 +17,17 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--on", type=partial_date, metavar="DATE", help="the day (else today); of a month or year its last"
     )
-    parser.add_argument("-o", "--output", metavar="FILE.csv", type=Path, help="write a table instead of showing it")
+    output_option(parser, "FILE.csv", "write a table instead of showing it")
 
 
 def run(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     """0, or 2 if files could not be read, whose animals are missing here."""
+    table = Output(args.output, OutputKind.STOCK, desk.outside, args.replace) if args.output else None
+    if table:
+        table.check()
     stock = take_stock(desk, args.on)
-    if args.output:
-        write_output(args.output, stock.as_csv(), desk.outside)
+    if table:
+        table.write(stock.as_csv())
     if args.json:
         terminal.console.json(told.stock_document(stock))
     elif args.output:

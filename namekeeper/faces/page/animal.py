@@ -2,29 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 from typing import NamedTuple
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, Response, make_response, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.page.keeping import Notice, keeping
+from namekeeper.faces.page.sheets import SheetWish
 from namekeeper.faces.telling import rows as told
-from namekeeper.faces.telling.collection import turn
+from namekeeper.faces.telling.collection import heritage, turn
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.verdicts import grounds, lines, why
-from namekeeper.records.specimen import Specimen
+from namekeeper.records.specimen import Sex, Specimen
 from namekeeper.tasks.aka import KnownName, find_names
+from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.check import Finding
+from namekeeper.tasks.collection import Changed, count, leave
 from namekeeper.tasks.desk import find
 from namekeeper.tasks.facts import FACTS, set_facts
 from namekeeper.tasks.history import histories
+from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.watch import CollectionView
+from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError, NamekeeperError, Problem
 
 place = Blueprint("animal", __name__)
+_MOST_YOUNG = 500
 #: Facts that the page has a field for, in its order; papers are added one by one.
 FIELDS = tuple(fact for fact in FACTS if fact != "papers")
 
@@ -67,6 +73,88 @@ def facts(identifier: str) -> AnyResponse | str:
     return redirect(url_for("animal.one", identifier=specimen.id), 303)
 
 
+@place.post("/animal/<identifier>/left")
+def left(identifier: str) -> AnyResponse | str:
+    """The animal died, was sold or given away."""
+    form = request.form
+
+    def act(specimen: Specimen) -> Changed:
+        day, desk = _day(form.get("on", "")), keeping().in_view().desk
+        return leave(desk, specimen.id, form.get("how", ""), day, write=True, revision=form.get("revision", ""))
+
+    return _changed(identifier, act, "left. Its file and its history stay")
+
+
+@place.post("/animal/<identifier>/count")
+def counted(identifier: str) -> AnyResponse | str:
+    """A group has another count now."""
+    form = request.form
+
+    def act(specimen: Specimen) -> Changed:
+        try:
+            sex = Sex.parse(form.get("sex", ""))
+        except ValueError as fault:
+            raise InputError(str(fault), remedy="write such as 1.2.5: males, females, unsexed") from None
+        return count(keeping().in_view().desk, specimen.id, sex, write=True, revision=form.get("revision", ""))
+
+    return _changed(identifier, act, "counted")
+
+
+@place.post("/animal/<identifier>/offspring")
+def offspring(identifier: str) -> AnyResponse | str:
+    """Young of this animal: each an animal with a label of its own."""
+    view, number = keeping().view(), request.form.get("count", "")
+    specimen = find(view.collection, identifier)
+    try:
+        if not (number.isascii() and number.isdigit() and 1 <= int(number[:4]) <= _MOST_YOUNG):
+            what = f"'{number}' is no number of young"
+            raise InputError(what, remedy=f"write a number from 1 to {_MOST_YOUNG}")
+        arrived = add_specimens(keeping().in_view().desk, Arrival(count=int(number), origin=(specimen.id,)))
+    except NamekeeperError as fault:
+        return _page(view, identifier, fault=fault)
+    ids = arrived.changed.specimens
+    told_of = " ".join(f"{line}." for line in heritage(arrived))
+    keeping().say(Notice(f"{len(ids)} young are here now. {told_of}", troubles=arrived.changed.messages))
+    return redirect(url_for("animals.all_animals", q=ids[0] if len(ids) == 1 else None, order="id"), 303)
+
+
+@place.get("/animal/<identifier>/label.png")
+def label(identifier: str) -> Response:
+    """Its label as it would be printed now."""
+    keep = keeping()
+    specimen = find(keep.view().collection, identifier)
+    watch = keep.in_view()
+    environ = tuple(sorted(keep.outside.environ.items()))
+    wish = SheetWish(str(watch.desk.folder), environ, watch.state, Choices(only=(specimen.id,), copies=1))
+    answer = make_response(keep.sheets.label(wish))
+    answer.mimetype = "image/png"
+    return answer
+
+
+def _changed(identifier: str, act: Callable[[Specimen], Changed], done: str) -> AnyResponse | str:
+    """Carry out an act on the animal, and say what was done; what cannot be done is told on its page."""
+    keep = keeping()
+    view = keep.view()
+    specimen = find(view.collection, identifier)
+    try:
+        changed = act(specimen)
+    except NamekeeperError as fault:
+        return _page(view, identifier, fault=fault)
+    troubles = (*map(str, changed.refused), *map(outdated_line, changed.outdated))
+    if troubles:
+        return _page(keep.view(), identifier, fault=InputError("; ".join(troubles)))
+    keep.say(Notice(f"{specimen.id}: {done}. Written.", troubles=changed.messages))
+    return redirect(url_for("animal.one", identifier=specimen.id), 303)
+
+
+def _day(text: str) -> PartialDate | None:
+    """:raises InputError: for what is no day."""
+    try:
+        return PartialDate.parse(text) if text.strip() else None
+    except ValueError as fault:
+        raise InputError(str(fault), remedy="leave it empty for today") from None
+
+
 def _page(
     view: CollectionView, identifier: str, typed: dict[str, str] | None = None, fault: NamekeeperError | None = None
 ) -> str:
@@ -89,7 +177,8 @@ def _page(
         why=why(finding.verdict) if finding else (),
         sayings=lines(finding.verdict) if finding else (),
         grounds=grounds,
-        label=view.labels.get(specimen.id),
+        status=view.labels.get(specimen.id),
+        form=request.form,
     )
 
 

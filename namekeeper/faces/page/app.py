@@ -25,7 +25,7 @@ from werkzeug.wrappers import Response as AnyResponse
 from namekeeper.faces.page import animal, animals, decide, first, labels, lists, lookup
 from namekeeper.faces.page.animal import names_of
 from namekeeper.faces.page.forms import back, here
-from namekeeper.faces.page.keeping import Keeping, NothingOpenError, StillComparingError, keeping
+from namekeeper.faces.page.keeping import Keeping, NothingOpenError, StillWorkingError, keeping
 from namekeeper.faces.page.safety import Guard
 from namekeeper.faces.telling import standings
 from namekeeper.faces.telling.rows import FACT_WORDS, day_in_words
@@ -81,7 +81,7 @@ def create_app(keep: Keeping, guard: Guard, end: Callable[[], None]) -> Flask:
     app.register_error_handler(HTTPException, _refused)
     app.register_error_handler(NamekeeperError, _went_wrong)
     app.register_error_handler(NothingOpenError, lambda _fault: redirect(url_for("first.begin"), 303))
-    app.register_error_handler(StillComparingError, _comparing)
+    app.register_error_handler(StillWorkingError, _comparing)
     app.register_error_handler(Exception, _broken)
     return app
 
@@ -158,7 +158,7 @@ def _close_by(end: Callable[[], None]) -> Callable[[], str]:
     return close
 
 
-def _comparing(still: StillComparingError) -> Response:
+def _comparing(still: StillWorkingError) -> Response:
     answer = make_response(render_template("comparing.html", job=still.job))
     answer.headers["Refresh"] = "1"
     return answer

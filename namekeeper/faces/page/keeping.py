@@ -40,8 +40,8 @@ class NothingOpenError(Exception):
     """No collection is open: the page offers some."""
 
 
-class StillComparingError(Exception):
-    """The check goes on; ``job`` tells how far it is."""
+class StillWorkingError(Exception):
+    """What is needed goes on; ``job`` tells how far it is."""
 
     def __init__(self, job: LongJob) -> None:
         super().__init__(job.title)
@@ -116,7 +116,7 @@ class Keeping:
         """The collection as it is now.
 
         :raises NothingOpenError: if none is open.
-        :raises StillComparingError: if that takes a while.
+        :raises StillWorkingError: if that takes a while.
         :raises NamekeeperError: if it cannot be read.
         """
         watch = self.in_view()
@@ -125,7 +125,7 @@ class Keeping:
             # Only a page can tell how far it is; a change that was sent, or a picture, waits.
             patience = self.patience if _shows_a_page() else None
             if not job.wait(patience):
-                raise StillComparingError(job)
+                raise StillWorkingError(job)
             if job.fault is not None:
                 raise job.fault
         return watch.view()

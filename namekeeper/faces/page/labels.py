@@ -13,7 +13,8 @@ from namekeeper.faces.page.sheets import PrintedSheets, Sheets, SheetWish
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.rows import sheet_words
 from namekeeper.tasks.label_bench import Workshop, open_workshop
-from namekeeper.tasks.label_choices import Choices
+from namekeeper.tasks.label_choices import Choices, sheet_of
+from namekeeper.tasks.label_memory import used_in_drawer
 from namekeeper.tasks.label_run import remember_run
 from namekeeper.tasks.watch import CollectionView, Seen
 from namekeeper.words.errors import InputError, NamekeeperError
@@ -145,13 +146,21 @@ def _form(view: CollectionView, workshop: Workshop) -> LabelForm:
     return LabelForm(
         which if which in ("due", "all", "choose") else "all",
         only,
-        values.get("sheet") or workshop.settings.sheet,
+        values.get("sheet") or _usual_sheet(workshop, values.get("template")),
         values.get("template") or workshop.settings.template,
         values.get("order") or str(workshop.settings.order),
         values.get("copies") or str(workshop.settings.copies),
         used,
         int(page) if page.isascii() and page.isdigit() and len(page) < 5 else 1,
     )
+
+
+def _usual_sheet(workshop: Workshop, template: str | None) -> str:
+    """The sheet that a kind of label is made for, else the collection's."""
+    try:
+        return sheet_of(workshop, Choices(template=template)).key
+    except InputError:
+        return workshop.settings.sheet  # what is wrong is told where the labels are planned
 
 
 def _meant(view: CollectionView, form: LabelForm) -> Sequence[str]:
@@ -198,11 +207,18 @@ def _shown(
         sheet=sheet,
         kinds=[(one.key, sheet_words(one.paper, one.places, one.measures)) for one in workshop.sheets.values()],
         templates=[(one.key, one.layout.title) for one in workshop.templates()],
+        drawer=_in_drawer(key, form),
         on_page=tuple(_on_page(sheets, page)),
         query=_query(form),
         animals=view.collection.kept(),
         step=request.args.get("step", ""),
     )
+
+
+def _in_drawer(key: str, form: LabelForm) -> tuple[int, ...]:
+    """Places, from 1, used on the sheet of this kind that should lie in the keeper's drawer; none if some were told."""
+    used = used_in_drawer(keeping().outside.places, key)
+    return () if form.used else tuple(sorted(number + 1 for number in used))
 
 
 def _on_page(sheets: Sheets | None, page: int) -> Iterator[tuple[str, int]]:

@@ -17,6 +17,7 @@ from namekeeper.tasks.check import Report, check_folder
 from namekeeper.tasks.lists import Added, add_list, list_states, use_edition
 from namekeeper.tasks.online import ServiceWishes
 from namekeeper.tasks.services import service_states
+from namekeeper.tasks.settings import read_settings, write_settings
 from namekeeper.words.errors import InputError, NamekeeperError
 
 place = Blueprint("lists", __name__)
@@ -34,15 +35,22 @@ def all_lists() -> str:
     return _shown(None)
 
 
-def _shown(fault: NamekeeperError | None) -> str:
+def _shown(fault: NamekeeperError | None, *, of_settings: bool = False) -> str:
     keep = keeping()
+    settings, unread = None, None
+    try:
+        settings = read_settings(keep.watch.desk) if keep.watch else None
+    except NamekeeperError as error:
+        unread = error
     states = list_states(keep.outside)
     return render_template(
         "lists.html",
         states=states,
         ages=tuple(ages((one.edition for one in states if one.edition), keep.outside.today)),
         services=service_states(keep.outside, live=False),
-        fault=fault,
+        fault=None if of_settings else fault,
+        settings=settings,
+        settings_fault=fault if of_settings else unread,
         typed=request.form,
         last=keep.last_view(),
     )
@@ -72,6 +80,20 @@ def add() -> AnyResponse | str:
             keep.drop_upload(upload)
 
     keep.works.start(_ADD, f"Adding the list {key}", added)
+    return redirect(url_for("lists.all_lists"), 303)
+
+
+@place.post("/lists/settings")
+def settings() -> AnyResponse | str:
+    """Write the settings of the collection, as they were seen."""
+    keep, form = keeping(), request.form
+    title, language = form.get("title", ""), form.get("language", "")
+    offset = (form.get("right", "0"), form.get("down", "0"))
+    try:
+        written = write_settings(keep.in_view().desk, title, language, offset, form.get("revision", ""))
+    except NamekeeperError as fault:
+        return _shown(fault, of_settings=True)
+    keep.say(Notice("The settings are written." if written else "The settings are as they were.", good=written))
     return redirect(url_for("lists.all_lists"), 303)
 
 

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
-from namekeeper.faces.page.keeping import Notice, keeping
+from namekeeper.faces.page.keeping import Notice, StillWorkingError, keeping
 from namekeeper.faces.telling.check import outdated
 from namekeeper.faces.telling.lookup import tag_card
 from namekeeper.faces.telling.sources import unreached
+from namekeeper.outside import Outside
 from namekeeper.tasks.aka import find_names
 from namekeeper.tasks.newcomers import Newcomer, Welcomed, welcome
-from namekeeper.tasks.tags import LONGEST, TagDesk
+from namekeeper.tasks.tags import LONGEST, TagAnswers, TagDesk
 from namekeeper.words.errors import InputError, NamekeeperError
 
 place = Blueprint("lookup", __name__)
@@ -31,8 +33,7 @@ def _answered(typed: str, *, online: bool = False, fault: NamekeeperError | None
     if len(tags) > MOST_TAGS:
         what = f"these are {len(tags)} tags; at most {MOST_TAGS} are looked up at a time"
         fault, tags = InputError(what, remedy="leave some out"), []
-    with TagDesk.open(keeping().outside, offline=not online) as desk:
-        answers = desk.read_all(tags)
+    answers = _asked(tags) if online else _read(tags, keeping().outside, offline=True)
     if answers.too_long:
         what = f"line {', '.join(map(str, answers.too_long))} is longer than {LONGEST} characters"
         fault = fault or InputError(what, remedy="it was left out")
@@ -46,6 +47,30 @@ def _answered(typed: str, *, online: bool = False, fault: NamekeeperError | None
         ask=request.args,
         unreached=tuple(map(unreached, answers.failures)),
     )
+
+
+def _read(tags: list[str], outside: Outside, *, offline: bool) -> TagAnswers:
+    with TagDesk.open(outside, offline=offline) as desk:
+        return desk.read_all(tags)
+
+
+def _asked(tags: list[str]) -> TagAnswers:
+    """The answers with those of services; asking goes on beside the page, which is shown once it is done.
+
+    :raises StillWorkingError: if that takes a while.
+    :raises InputError: if the keeper stopped it.
+    """
+    keep = keeping()
+    key = "tags-" + hashlib.sha256("\n".join(tags).encode()).hexdigest()[:12]
+    job = keep.works.find(key) or keep.works.start(
+        key, "Asking the name services", lambda outside: _read(tags, outside, offline=False)
+    )
+    if not job.wait(keep.patience):
+        raise StillWorkingError(job)
+    keep.works.take(key)
+    if not isinstance(job.result, TagAnswers):
+        raise job.fault or InputError(job.stopped or "the services could not be asked", remedy="ask them once more")
+    return job.result
 
 
 @place.post("/lookup")

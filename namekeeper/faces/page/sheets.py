@@ -17,11 +17,12 @@ from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.label_plan import LabelPlan
-from namekeeper.tasks.label_run import LabelRun, page_picture
+from namekeeper.tasks.label_run import LabelRun, label_picture, page_picture
 from namekeeper.tasks.labels import LabelDesk
 from namekeeper.words.errors import FileError, NamekeeperError, Problem
 
 _DPI, _COLOURS = 100, 12  # sharp on a screen at the size of the page, and below 100 kB
+_LABEL_DPI = 160
 _LONGEST = 120  # seconds
 _Made = TypeVar("_Made")
 
@@ -71,6 +72,13 @@ class SheetMaker:
         """
         return self._ask(_picture, wish, page)
 
+    def label(self, wish: SheetWish) -> bytes:
+        """The first label as PNG.
+
+        :raises NamekeeperError: if there is none.
+        """
+        return self._ask(_label, wish)
+
     def print(self, wish: SheetWish) -> PrintedSheets:
         """:raises NamekeeperError: if there can be no such labels."""
         return self._ask(_print, wish)
@@ -104,6 +112,10 @@ def _plan(wish: SheetWish) -> Sheets | Problem:
 
 def _picture(wish: SheetWish, page: int) -> bytes | Problem:
     return _kept(lambda: page_picture(_planned(wish)[1], page, _DPI, _COLOURS))
+
+
+def _label(wish: SheetWish) -> bytes | Problem:
+    return _kept(lambda: label_picture(_planned(wish)[1], _LABEL_DPI, _COLOURS))
 
 
 def _print(wish: SheetWish) -> PrintedSheets | Problem:

@@ -62,7 +62,12 @@ def aka_parts(known: KnownName) -> Iterator[Part]:
     if aka.former:
         yield Heading("Former names")
         rows = [
-            [f"{old.name} {old.authorship}".strip(), old.year, done(old.standing), short_citation(old.source)]
+            [
+                f"{old.name} {old.authorship}".strip(),
+                old.year,
+                done(old.standing, old.name, aka.taxon.name),
+                short_citation(old.source),
+            ]
             for old in aka.former
         ]
         yield Grid(["name", "until", "what happened", "source"], rows)

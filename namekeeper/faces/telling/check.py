@@ -78,7 +78,7 @@ def check_parts(report: Report) -> Iterator[Part]:
     if report.to_decide:
         yield Heading("For you to decide")
         rows = [(f.specimen.id, f.label, state(f.verdict, f.label), _offer(f)) for f in report.to_decide]
-        yield Grid(("label", "name on it", "what is known", "what it may be"), rows)
+        yield Grid(("label", "name on it", "what is known", "what it may be"), rows, folds_first=2)
         present = {finding.verdict.standing for finding in report.to_decide}
         yield BLANK
         yield Grid(("what is known", "what you can do"), [(STATES[s], TO_DO[s]) for s in STATES if s in present])
@@ -133,7 +133,7 @@ def settled_parts(settled: Settled, folder: str, *, write: bool, safe_asked: boo
         rows = [
             (c.specimen, c.old or "", c.new or "", happened(c), "yes" if c.written else "no") for c in settled.changes
         ]
-        yield Grid(("label", "name on it", "new name", "what happened", "written"), rows)
+        yield Grid(("label", "name on it", "new name", "what happened", "written"), rows, folds_first=3)
         if not write:
             yield TextLine("Nothing is written without --write.")
         return
@@ -149,7 +149,8 @@ def settled_parts(settled: Settled, folder: str, *, write: bool, safe_asked: boo
 
 def happened(change: Planned) -> str:
     """What a change does; an animal whose tag is kept has no name that could be."""
-    return "stays without a name" if change.standing == "kept" and not change.named else done(change.standing)
+    told = done(change.standing, change.old or "", change.new or "")
+    return "stays without a name" if change.standing == "kept" and not change.named else told
 
 
 def outdated(settled: Settled) -> Iterator[str]:

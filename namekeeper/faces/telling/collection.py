@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
@@ -13,6 +13,7 @@ from namekeeper.tasks.arrivals import Arrived, HeritageCode
 from namekeeper.tasks.collection import Changed, Verified
 from namekeeper.tasks.facts import Turn
 from namekeeper.tasks.history import Histories, SpecimenHistory
+from namekeeper.tasks.tag_facts import ReadOff
 from namekeeper.words.errors import Problem
 
 
@@ -32,6 +33,32 @@ def changed_parts(changed: Changed, what: str) -> Iterator[Part]:
     yield TextLine(f"Would be {what}: {animals}. Nothing is written without --write.")
     for one in changed.keys:
         yield TextLine(f"  {one.specimen}: {one.key}: {one.text}")
+
+
+WHEN = "When did it come to you? A date (2019, 3/2019, 12.03.2023), t for today, Enter where it is not known:"
+
+
+def many(count: int) -> str:
+    """A question before many animals are added at once."""
+    return f"Add {count} animals, each with a file and a label of its own?"
+
+
+def read_document(read: ReadOff) -> dict[str, object]:
+    """What was read from the tag, for programs."""
+    return {"read": dict(read.taken), "left_in_tag": dict(read.left)}
+
+
+def read_parts(read: ReadOff) -> Iterator[Part]:
+    """What was read from the tag into the file, and what has no field there."""
+    if read.taken:
+        yield TextLine(f"Read from the tag: {fields_in_words(read.taken)}")
+    if read.left:
+        yield TextLine(f"Only in the tag: {fields_in_words(read.left)}")
+
+
+def fields_in_words(fields: Mapping[str, str]) -> str:
+    """Fields with their texts in one line."""
+    return ", ".join(f"{key} {text}" for key, text in fields.items())
 
 
 _HERITAGE = MappingProxyType(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from shlex import quote
 
 from namekeeper.faces.telling.check import check_parts
 from namekeeper.faces.telling.collection import history_parts
@@ -43,17 +44,19 @@ def history_told(history: SpecimenHistory) -> Iterator[Part]:
     yield from history_parts(history)
 
 
-def end_told(demo: Demo) -> Iterator[Part]:
+def end_told(demo: Demo, program: str) -> Iterator[Part]:
+    """What was written, and commands to go on with, as they run when pasted; ``program`` calls this one."""
+    folder = quote(demo.shown)
     yield Heading("6. What was written")
     rows = [(_TITLES[key], f"{demo.shown}/{path.name}") for key, path in demo.files.items()]
     yield Grid(("what", "where"), [("the collection", demo.shown), *rows])
     yield Heading("What to try next")
     for line in (
-        f"namekeeper check {demo.shown} --offline",
-        f"namekeeper settle {demo.shown} --offline --write",
-        f"namekeeper history {demo.shown} HW-011",
-        'namekeeper lookup "T. albopilosum curly hair 0.0.3"',
-        'namekeeper aka "Tliltocatl vagans"',
-        "namekeeper collection new my-animals",
+        f"check {folder} --offline",
+        f"settle {folder} --offline --write",
+        f"history {folder} HW-011",
+        'lookup "T. albopilosum curly hair 0.0.3"',
+        'aka "Tliltocatl vagans"',
+        "collection new my-animals",
     ):
-        yield TextLine(f"  {line}")
+        yield TextLine(f"  {program} {line}")

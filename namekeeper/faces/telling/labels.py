@@ -135,11 +135,11 @@ def _near_edge(edges: Sequence[str], within: Fraction) -> str:
     )
 
 
-def why_nothing(done: LabelPlan, *, stale: bool) -> str:
-    """Why a run printed nothing; ``stale``: only labels that no longer say the name in force were asked for."""
+def why_nothing(done: LabelPlan, *, narrowed: bool) -> str:
+    """Why a run printed nothing; ``narrowed``: only labels that are due or outdated were asked for."""
     if done.refused:
         return "nothing was printed" + ("; --skip-refused prints the others" if done.placed else "")
-    return "every enclosure says the name in force" if stale else "there is no animal to print a label for"
+    return "every enclosure says the name in force" if narrowed else "there is no animal to print a label for"
 
 
 def _few(ids: Sequence[str]) -> str:
@@ -167,6 +167,9 @@ def status_parts(found: Sequence[LabelStatus]) -> Iterator[Part]:
     yield BLANK
     labels = counted(len(found), "label no longer says", "labels no longer say")
     yield Folded(f"{stale} of {labels} the name in force.")
+    never = sum(one.printed is None and not one.stale for one in found)
+    if never:
+        yield Folded(f"{counted(never, 'more was', 'more were')} never printed; --due prints both.")
 
 
 def sheets_document(workshop: Workshop) -> dict[str, object]:

@@ -15,6 +15,12 @@ RowNote = tuple[int, str, str]  # line (0: none can be named), why, file
 _SHOWN_ROWS = 10
 
 
+def removing(editions: Sequence[tuple[str, str]]) -> str:
+    """A question before a list goes; ``editions`` as key and edition."""
+    which = ", ".join(f"{key} {edition}" for key, edition in editions)
+    return f"Remove {which} from this machine?"
+
+
 def added_document(added: Added) -> dict[str, object]:
     """The JSON of ``lists add`` (contract section 5), with how the columns were understood."""
     return {
@@ -177,13 +183,16 @@ def compare_parts(found: Compared) -> Iterator[Part]:
             yield TextLine("None.")
         yield Grid(
             ("label", "name on it", "before", "now", "what happened"),
-            [(one.specimen, one.label, one.old, one.new, done(one.kind)) for one in found.specimens],
+            [(one.specimen, one.label, one.old, one.new, done(one.kind, one.old, one.new)) for one in found.specimens],
         )
     if found.changes:
         yield Heading("Names")
         yield Grid(
             ("before", "now", "what happened", "identifier"),
-            [(change.old, change.new, done(change.kind), change.id) for change in found.changes],
+            [
+                (change.old, change.new, done(change.kind, change.old, change.new), change.id)
+                for change in found.changes
+            ],
         )
 
 

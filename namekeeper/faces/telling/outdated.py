@@ -17,11 +17,16 @@ SENTENCES = MappingProxyType(
         DifferenceKind.FACTS: "its file was changed meanwhile ({0})",
         DifferenceKind.TEXT: "its file was edited meanwhile",
         DifferenceKind.VERDICT: "the sources say something else of its name by now",
+        DifferenceKind.UNHEARD: "what a service said of it is not kept here, so it cannot be looked at once more",
     }
+)
+_REMEDIES = MappingProxyType(
+    {DifferenceKind.UNHEARD: "make room for kept answers, or decide by the lists alone: --offline"}
 )
 
 
 def outdated_line(change: Outdated) -> str:
     """What was left as it is, why, and what to do."""
     what = SENTENCES[change.difference.kind].format(change.difference.now)
-    return f"{change.specimen}: not written: {what} (check again and decide anew)"
+    remedy = _REMEDIES.get(change.difference.kind, "check again and decide anew")
+    return f"{change.specimen}: not written: {what} ({remedy})"

@@ -41,10 +41,11 @@ class Numbered(NamedTuple):
 
 
 class Grid(NamedTuple):
-    """A table; nothing is shown of one without rows."""
+    """A table; nothing is shown of one without rows. ``folds_first`` is the column that gives way first."""
 
     headers: Sequence[str]
     rows: Sequence[Sequence[str]]
+    folds_first: int | None = None
 
 
 def counted(number: int, what: str, several: str = "") -> str:

@@ -177,7 +177,13 @@ def tally(summary: Mapping[str, int]) -> str:
     return ", ".join(f"{count} {words}" for words, count in counts(summary).items())
 
 
-def done(word: str) -> str:
-    """What happened, or was decided: the standing of an entry, the kind of a decision or of a change between lists."""
+def done(word: str, old: str = "", new: str = "") -> str:
+    """What happened, or was decided: the standing of an entry, the kind of a decision or of a change between lists.
+
+    ``old`` and ``new`` are the names before and after, where both are known.
+    """
+    if word == Standing.MOVED:
+        told = _moved(old, new) if old and new else "Moved to another genus or rank"
+        return f"{told[0].lower()}{told[1:]}"
     told = next((STATES[standing] for standing in Standing if standing == word), "")
     return f"{told[0].lower()}{told[1:]}" if told else _DONE.get(word, word)

@@ -7,6 +7,7 @@ from functools import partial
 from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
+from namekeeper.faces.telling.collection import fields_in_words, read_document
 from namekeeper.faces.telling.lists import guess_document, guess_parts
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.verdicts import in_short, in_words
@@ -33,7 +34,10 @@ def import_document(done: Imported) -> dict[str, object]:
     plan = done.plan
     return {
         "columns": dict(plan.headers),
-        "imported": [{"row": number, "specimen": specimen.id} for number, specimen in plan.specimens],
+        "imported": [
+            {"row": number, "specimen": specimen.id, **read_document(plan.read_of(specimen.id))}
+            for number, specimen in plan.specimens
+        ],
         "left": [{"row": row.row, "why": row.why} for row in plan.left],
         "written": done.written,
         "unread": _unread_document(plan.unread),
@@ -109,10 +113,15 @@ def _remedy(column: UnreadColumn) -> str:
 
 def _animals(plan: ImportPlan) -> Iterator[Part]:
     rows = [
-        (str(row), animal.id, animal.tag, animal.names[-1].name if animal.names else "", str(animal.acquired or ""))
+        (
+            str(row), animal.id, animal.tag, animal.names[-1].name if animal.names else "", str(animal.acquired or ""),
+            fields_in_words(plan.read_of(animal.id).taken),
+        )
         for row, animal in plan.specimens[:_ROWS_SHOWN]
-    ]
-    yield Grid(("row", "id", "tag", "name", "acquired"), rows)
+    ]  # fmt: skip
+    headers = ("row", "id", "tag", "name", "acquired", "read from the tag")
+    told = len(headers) if any(row[-1] for row in rows) else len(headers) - 1
+    yield Grid(headers[:told], [row[:told] for row in rows])
     if len(plan.specimens) > _ROWS_SHOWN:
         yield TextLine(f"... and {len(plan.specimens) - _ROWS_SHOWN} more")
 

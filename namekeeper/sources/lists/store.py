@@ -81,6 +81,18 @@ class ListStore:
             raise self._unknown(text)
         return place
 
+    def named(self, text: str) -> list[Path]:
+        """Indexes of the list ``KEY``, or that of the edition ``KEY@EDITION``.
+
+        :raises InputError: if there is none.
+        """
+        if "@" in text:
+            return [self.find(text)]
+        found = [stored.place for stored in self._editions(text)] if _KEY.fullmatch(text) else []
+        if not found:
+            raise self._unknown(text)
+        return found
+
     def remove(self, text: str) -> list[Path]:
         """Remove one edition (``KEY@EDITION``) or a whole list (``KEY``); returns what is gone.
 
@@ -88,9 +100,7 @@ class ListStore:
         """
         key, at, _slug = text.partition("@")
         if not at:
-            gone = [stored.place for stored in self._editions(key)] if _KEY.fullmatch(key) else []
-            if not gone:
-                raise self._unknown(text)
+            gone = self.named(text)
             self._delete([self._folder / key / POINTER, *gone, *abandoned_parts(self._folder / key)])
             with suppress(OSError):
                 (self._folder / key).rmdir()

@@ -17,5 +17,5 @@ EXAMPLES = {
         (NAMES, "lists compare own later.csv --json"),
     ),
     "lists use": Example(document(key=TEXT, edition=TEXT), (NAMES, "lists use own@1 --json")),
-    "lists remove": Example(document(removed=many(TEXT)), (NAMES, "lists remove own --json")),
+    "lists remove": Example(document(removed=many(TEXT)), (NAMES, "lists remove own --json --yes")),
 }

@@ -27,7 +27,7 @@ def _added(name: str) -> tuple[Run, ...]:
     return (
         run(f"lists add {name} --as {key} --column name=Art --json"),
         run("aka --json 'Avicularia žižkai'"),
-        run(f"lists remove {key}"),
+        run(f"lists remove {key} --yes"),
     )
 
 
@@ -54,8 +54,8 @@ SCENARIOS = (
                 "aka 'Inventaria nova'",
                 "lookup --offline 'Inventaria unheard'",
                 "lists use mine@2023 --json",
-                "lists remove mine@2024",
-                "lists remove mine --json",
+                "lists remove mine@2024 --yes",
+                "lists remove mine --json --yes",
                 "lists",
             ),
         ),
@@ -167,7 +167,12 @@ SCENARIOS = (
                 "lists --json bogus",
             ),
             Put("t.csv", "name,status\nAus bus,\n" + "Aus bus,odd\n" * 12),
-            *runs("lists add t.csv --as mine --edition 2", "lists remove mine@2", "lists remove mine@1", "lists"),
+            *runs(
+                "lists add t.csv --as mine --edition 2",
+                "lists remove mine@2 --yes",
+                "lists remove mine@1 --yes",
+                "lists",
+            ),
         ),
         {
             "t.csv": "Name\nAus bus\n",

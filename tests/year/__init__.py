@@ -1,0 +1,1 @@
+"""A keeper's first year at the command line, from one end to the other."""
