@@ -29,6 +29,7 @@ class Work(StrEnum):
     GATHERING = "looking up"
     FITTING = "fitting labels"
     DRAWING = "drawing pages"
+    ANSWERING = "reading every name once"
 
 
 class StoppedError(KeyboardInterrupt):

@@ -9,7 +9,7 @@ from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 import pytest
 from hypothesis import settings
@@ -19,6 +19,9 @@ from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.sources.services.registry import SERVICES
 from tests.open_files import guarded
+
+if TYPE_CHECKING:  # most runs of a few tests need no browser
+    from playwright.sync_api import Browser
 
 # Port 9 (RFC 863, discard) is closed on a machine of today: no test asks a real service by mistake.
 NOWHERE = {service.profile.address_variable: "http://127.0.0.1:9" for service in SERVICES}
@@ -102,3 +105,12 @@ def command(tmp_path: Path, home: Path) -> Callable[..., Outcome]:
         return run_here(arguments, tmp_path, own, io.StringIO(stdin))
 
     return call
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Chromium as the system has it; one for all tests of a process."""
+    from tests.chromium import chromium
+
+    with chromium() as running:
+        yield running

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from namekeeper.labels.drawing import BLACK
 from namekeeper.labels.yaml_texts import check_keys, mapping, number
 
+Colour = tuple[float, float, float]  # red, green and blue, 0 to 1
+WHITE: Colour = (1.0, 1.0, 1.0)
 _COLOUR = re.compile(r"#[0-9a-f]{6}", re.ASCII)
-_CONTRAST = 4.5  # with white; WCAG 2.2, success criterion 1.4.3
+CONTRAST = 4.5  # with white; WCAG 2.2, success criterion 1.4.3
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +95,7 @@ def read_ink(value: object, what: str) -> str:
     :raises ValueError: if it is no colour, or too pale.
     """
     colour = _colour(value, what)
-    if contrast_with_white(colour) < _CONTRAST:
+    if contrast_with_white(colour) < CONTRAST:
         message = f"the colour {colour} of {what} is too pale to be read on white"
         raise ValueError(message)
     return colour
@@ -108,7 +110,18 @@ def _colour(value: object, what: str) -> str:
 
 
 def contrast_with_white(colour: str) -> float:
-    """Contrast of ``#rrggbb`` with white by WCAG 2.2 ("relative luminance")."""
-    parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
-    return 1.05 / (0.2126 * red + 0.7152 * green + 0.0722 * blue + 0.05)
+    """Contrast of ``#rrggbb`` with white."""
+    red, green, blue = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
+    return contrast((red, green, blue), WHITE)
+
+
+def contrast(one: Colour, other: Colour) -> float:
+    """Contrast of two colours by WCAG 2.2, 1 to 21."""
+    low, high = sorted((_luminance(one), _luminance(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+def _luminance(colour: Colour) -> float:
+    """Relative luminance of sRGB by WCAG 2.2."""
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in colour)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue

@@ -6,10 +6,11 @@ Shipped layouts cannot do wrong here, a keeper's own markup may. The boxes are t
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Any
 
+from namekeeper.labels.decoration import CONTRAST, WHITE, Colour, contrast
 from namekeeper.labels.markup import LABEL_CLASS
 from namekeeper.labels.pages import Placed
 from namekeeper.words.errors import InputError, Place
@@ -47,7 +48,9 @@ def check_drawn(pages: Iterable[Any], meant: Sequence[MeantLabel], place: Place)
     """
     labels = [label for page in pages for label in _labels(page._page_box)]
     for label, wanted in zip(labels, meant, strict=False):
-        texts = list(_texts(label))
+        seen_texts = list(_texts(label, _Sight().through(label)))
+        _check_readable(seen_texts, place)
+        texts = [one.text for one in seen_texts]
         _check_inside(texts, label, place)
         seen = "".join("".join(str(text.text).split()) for text in texts)
         for block, lines in wanted.blocks:
@@ -57,6 +60,14 @@ def check_drawn(pages: Iterable[Any], meant: Sequence[MeantLabel], place: Place)
                     raise _fault(what, place)
         _check_apart(texts, place)
     return len(labels)
+
+
+def _check_readable(texts: Sequence[_Seen], place: Place) -> None:
+    for one in texts:
+        harm = "too pale to read" if one.faint() else "cut off" if one.cut() else ""
+        if harm:
+            what = f"'{str(one.text.text).strip()}' would be {harm}"
+            raise _fault(what, place)
 
 
 def _check_inside(texts: Sequence[Any], label: Any, place: Place) -> None:
@@ -87,13 +98,68 @@ def _labels(box: Any) -> Iterator[Any]:
             yield from _labels(child)
 
 
-def _texts(box: Any) -> Iterator[Any]:
-    """Texts that can be seen."""
+@dataclass(frozen=True, slots=True)
+class _Sight:
+    """What boxes around a text do to it: how opaque they are, their colour behind it, what they cut off."""
+
+    opacity: float = 1.0
+    ground: Colour = WHITE
+    left: float = -float("inf")
+    top: float = -float("inf")
+    right: float = float("inf")
+    bottom: float = float("inf")
+
+    def through(self, box: Any) -> _Sight:
+        style = box.style
+        ground, alpha = _colour(style["background_color"])
+        within = replace(self, opacity=self.opacity * style["opacity"], ground=ground if alpha == 1 else self.ground)
+        if style["overflow"] == "visible":
+            return within
+        left, top = box.padding_box_x(), box.padding_box_y()
+        return replace(
+            within,
+            left=max(within.left, left),
+            top=max(within.top, top),
+            right=min(within.right, left + box.padding_width()),
+            bottom=min(within.bottom, top + box.padding_height()),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """A text box of the engine as it is seen."""
+
+    text: Any
+    sight: _Sight
+
+    def faint(self) -> bool:
+        colour, alpha = _colour(self.text.style["color"])
+        return self.sight.opacity * alpha < 1 or contrast(colour, self.sight.ground) < CONTRAST
+
+    def cut(self) -> bool:
+        left, top, right, bottom = _ink(self.text)
+        sight = self.sight
+        return (
+            left < sight.left - _TOUCHING
+            or top < sight.top - _TOUCHING
+            or right > sight.right + _TOUCHING
+            or bottom > sight.bottom + _TOUCHING
+        )
+
+
+def _colour(value: Any) -> tuple[Colour, float]:
+    """Red, green, blue and how opaque; of the engine's colours."""
+    red, green, blue = value.to("srgb").coordinates
+    return (red, green, blue), value.alpha
+
+
+def _texts(box: Any, sight: _Sight) -> Iterator[_Seen]:
+    """Texts that are drawn."""
     for child in getattr(box, "children", ()):
         if not hasattr(child, "text"):
-            yield from _texts(child)
+            yield from _texts(child, sight.through(child))
         elif child.style["visibility"] == "visible" and str(child.text).strip():
-            yield child
+            yield _Seen(child, sight)
 
 
 def _ink(text: Any) -> tuple[float, float, float, float]:

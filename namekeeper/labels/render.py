@@ -8,6 +8,7 @@ from __future__ import annotations
 import gc
 import io
 import logging
+import re
 import warnings
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, redirect_stdout
@@ -24,6 +25,11 @@ from namekeeper.labels.text import Face
 from namekeeper.outside import Progress, unwatched
 from namekeeper.words.errors import InputError, MissingLibraryError, Place
 
+_AT_LINE = re.compile(r",? at (\d+):\d+(?=[,.]|$)")
+_PICTURE_SCHEME = "picture:"
+_PICTURE_NAME = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9._-]{0,59}\.(?:png|svg)", re.ASCII)
+_KINDS = {".png": "image/png", ".svg": "image/svg+xml"}
+_MOST_BYTES = 500_000
 _REMEDY = (
     "Debian or Ubuntu: apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0; macOS: brew install pango; "
     "Windows: install Pango with MSYS2 (pacman -S mingw-w64-x86_64-pango) and set WEASYPRINT_DLL_DIRECTORIES to its "
@@ -41,6 +47,8 @@ class RenderJob:
     squares: tuple[Square, ...] = ()
     meant: tuple[MeantLabel, ...] = ()
     place: Place = field(default_factory=Place)  # of the file that arranges the labels
+    style: Place = field(default_factory=Place)  # of the template's own style, which begins on this line of ``css``
+    pictures: Path | None = None  # the folder whose pictures the markup may show
 
 
 @contextmanager
@@ -75,14 +83,14 @@ def render_pdf(job: RenderJob, step: Progress = unwatched) -> bytes:
         engine = _engine()
         refused: list[str] = []
         misdrawn: InputError | None = None
-        fetcher = _fonts_only(job.fonts, engine, refused)
+        fetcher = _fonts_only(job, engine, refused)
         try:
             pdf = _drawn_by(engine, job, fetcher, put_by, step)
         except InputError as fault:
             misdrawn = fault
         except Exception as fault:  # a template of the keeper's own can make the engine fail in any way
             complaints.append(str(fault) if type(fault) is ValueError else f"{type(fault).__name__}: {fault}")
-    _judge(refused, complaints)
+    _judge(refused, complaints, job.style)
     if misdrawn:
         raise misdrawn
     return pdf
@@ -141,12 +149,17 @@ def _engine() -> Any:
     return weasyprint
 
 
-def _fonts_only(fonts: Mapping[Face, Path], engine: Any, refused: list[str]) -> Any:
-    """A fetcher that opens the shipped faces and nothing else; what else is asked for goes into ``refused``."""
+def _fonts_only(job: RenderJob, engine: Any, refused: list[str]) -> Any:
+    """A fetcher that opens the shipped faces and pictures of the template; what else is asked for is ``refused``."""
+    fonts = job.fonts
 
     class FontsOnly(engine.urls.URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: object = None) -> Any:
             del headers
+            if picture := _picture(url, job.pictures):
+                return engine.urls.URLFetcherResponse(
+                    url, picture.read_bytes(), {"Content-Type": _KINDS[picture.suffix]}
+                )
             name = url.removeprefix(FONT_SCHEME)
             if name == url or name not in set(fonts):
                 refused.append(url)
@@ -157,13 +170,32 @@ def _fonts_only(fonts: Mapping[Face, Path], engine: Any, refused: list[str]) -> 
     return FontsOnly()
 
 
-def _judge(refused: Sequence[str], complaints: Sequence[str]) -> None:
+def _picture(url: str, folder: Path | None) -> Path | None:
+    """A picture in the template's own folder, of a sensible size; None for anything else."""
+    name = url.removeprefix(_PICTURE_SCHEME)
+    if folder is None or name == url or not _PICTURE_NAME.fullmatch(name):
+        return None
+    path = folder / name
+    return path if path.is_file() and not path.is_symlink() and path.stat().st_size <= _MOST_BYTES else None
+
+
+def _judge(refused: Sequence[str], complaints: Sequence[str], style: Place) -> None:
     if refused:
         what = f"the template asks for '{refused[0]}', and may open nothing but the shipped fonts"
-        raise InputError(what, remedy="remove images, imports and links to files from the template")
+        raise InputError(what, remedy="remove images, imports and links to files; pictures are picture:NAME.png")
     if complaints:
-        what = f"the labels cannot be drawn: {' '.join(complaints[0].split())}"
-        raise InputError(what, remedy="compare the template with a shipped one")
+        words, place = _placed(" ".join(complaints[0].split()), style)
+        what = f"the labels cannot be drawn: {words}"
+        raise InputError(what, remedy="compare the template with a shipped one", place=place)
+
+
+def _placed(complaint: str, style: Place) -> tuple[str, Place]:
+    """A complaint of the engine's without its line, and where that is in the template's own style."""
+    found = _AT_LINE.search(complaint)
+    line = int(found[1]) - (style.line or 1) + 1 if found else 0
+    if found is None or line < 1 or not style.file:
+        return complaint, Place()
+    return _AT_LINE.sub("", complaint), Place(style.file, line)
 
 
 @contextmanager

@@ -25,7 +25,8 @@ _ONLY_WORDS_MORE = ("adonner", "prodano", "venduto", "reserviert", "reserved")
 
 
 @cache
-def _price() -> re.Pattern[str]:
+def price_pattern() -> re.Pattern[str]:
+    """An amount of money with its currency."""
     return re.compile(
         rf"(?<![\w.,])(?:(?:€|£|\$|¥|EUR|GBP|USD|CHF|PLN) ?{_AMOUNT}(?: ?- ?{_AMOUNT})?(?: ?(?:€|EUR))?"
         rf"|{_AMOUNT}(?: ?- ?{_AMOUNT})? ?{_CURRENCY}(?![^\W\d_])"
@@ -37,7 +38,7 @@ def _price() -> re.Pattern[str]:
 def read_price(draft: Draft) -> str:
     """``£30``, ``25,- €``, ``1200 Kč``; several are joined by commas. Words such as SOLD where there is no amount."""
     amounts = []
-    for found in _matches(_price, draft):
+    for found in _matches(price_pattern, draft):
         draft.claim("price", found.start(), found.end())
         amounts.append(" ".join(found[0].partition("/")[0].split()))
     words = draft.words()
@@ -66,7 +67,8 @@ _INCH = 2.54
 
 
 @cache
-def _size() -> re.Pattern[str]:
+def size_pattern() -> re.Pattern[str]:
+    """A size with its unit, or from one to another."""
     return re.compile(
         rf"(?<![^\W\d_])(?:{_ABOUT})?(?<![\w.,/])(?P<low>{_NUMBER}) ?"
         rf"(?:(?P<inner>{_UNIT})? ?{_TO} ?(?P<high>{_NUMBER}) ?)?(?P<unit>{_UNIT})\+?(?![^\W_])"
@@ -76,7 +78,7 @@ def _size() -> re.Pattern[str]:
 def read_size(draft: Draft) -> tuple[tuple[float, float] | None, str]:
     """Lower and upper size in centimetres, and whether of body or leg span; the first of several sizes counts."""
     first: tuple[float, float] | None = None
-    for found in _matches(_size, draft):
+    for found in _matches(size_pattern, draft):
         if _is_no_size(found, draft.text):
             continue
         draft.claim("size", found.start(), found.end())
@@ -129,7 +131,8 @@ def _kind_of_size(draft: Draft) -> str:
 
 
 @cache
-def _instar() -> re.Pattern[str]:
+def instar_pattern() -> re.Pattern[str]:
+    """The count of moults, as ``L4`` or "4th instar"."""
     return re.compile(
         r"""(?<![\w.])(?:
         (?P<letter>FH|[LlN]|[Ii])[ .-]?\d{1,2}(?:\s?[-/+]\s?(?:FH|[LlNIi])?\d{1,2})?(?![\w"'½]|[.,]\d|\s?(?:cm|mm))
@@ -144,7 +147,7 @@ def _instar() -> re.Pattern[str]:
 def read_instar(draft: Draft) -> str:
     """``L4``, ``i4``, ``N5``, ``FH3``; sellers count from different zeros, so the letter stays."""
     values = []
-    for found in _matches(_instar, draft):
+    for found in _matches(instar_pattern, draft):
         draft.claim("instar", found.start(), found.end())
         if found["words"]:
             values.append(found["words"])

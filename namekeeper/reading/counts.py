@@ -10,17 +10,17 @@ from namekeeper.reading.lexicon import Kind, Phrase, phrases
 from namekeeper.reading.vocabulary import ABBREVIATIONS
 
 # 0.1 or 1.0.3; with commas or, where a zero or 1/1 shows that no fraction is meant, slashes
-_NOTATION = re.compile(
+NOTATION = re.compile(
     r"(?<![\w.,/])(\d{1,3})([.,/])(\d{1,3})(?:\2(\d{1,4}))?(?![^\W]|[.,/]\d|[\"'%])(?! ?(?:cm|mm|inch|€|£|zł|Kč|EUR))"
 )
 #: Behind these words stands the animal that the seller looks for
 _WANTED = re.compile(r"\b(?:looking for|wanted|seeks?|suche|cherche|busco|zoek|szukam|hledám|cerco) $", re.I)
-_TIMES = re.compile(r"(?<![\w.,/])(?:(\d{1,3}) ?[x×X]|[x×X] ?(\d{1,3}))(?![\w.,/])")
+TIMES = re.compile(r"(?<![\w.,/])(?:(\d{1,3}) ?[x×X]|[x×X] ?(\d{1,3}))(?![\w.,/])")
 
 
 def read_notation(draft: Draft) -> tuple[int, int, int] | None:
     """The zoo notation ``1.0.3`` as three counts; dates and prices that look alike are left alone."""
-    for found in _NOTATION.finditer(draft.open_text):
+    for found in NOTATION.finditer(draft.open_text):
         counts = tuple(int(number or 0) for number in (found[1], found[3], found[4]))
         if _is_date_or_price(found, counts) or sum(counts) == 0:
             continue
@@ -140,7 +140,7 @@ def _is_initial(draft: Draft, word: TagWord) -> bool:
 
 
 def _read_times(draft: Draft, tally: _Tally) -> None:
-    found = _TIMES.search(draft.open_text)
+    found = TIMES.search(draft.open_text)
     if found:
         tally.counts[2] += int(found[1] or found[2])
         draft.claim("sex", found.start(), found.end())

@@ -132,33 +132,34 @@ def kinds_of(key: str) -> frozenset[Kind]:
 def index() -> Index:
     """All phrases by their first folded word, longest first."""
     entries: dict[str, list[tuple[tuple[str, ...], Kind, str]]] = {}
-    for kind, value, words in _tables():
-        for phrase, folded in zip(words.split("|"), _folded(words), strict=True):
-            keys = tuple(folded.split())
-            if keys:
-                entries.setdefault(keys[0], []).append((keys, kind, phrase if value is None else value))
+    for kind, value, phrase in every_phrase():
+        keys = _keys(phrase)
+        if keys:
+            entries.setdefault(keys[0], []).append((keys, kind, value))
     for found in entries.values():
         if len(found) > 1:
             found.sort(key=lambda entry: -len(entry[0]))
     return entries
 
 
-def _folded(words: str) -> Iterator[str]:
-    """The phrases of a table, folded at once as far as that goes: one after another takes far longer."""
+def _keys(phrase: str) -> tuple[str, ...]:
     # "c/u", "p.st." and "louva-a-deus" are words side by side, as the draft cuts them
-    parted = words.replace("-", " ").replace("/", " ").replace(".", " ").lower().replace("'", "")
-    return (phrase if phrase.isascii() else plain_key(phrase) for phrase in parted.split("|"))
+    parted = phrase.replace("-", " ").replace("/", " ").replace(".", " ")
+    if parted.isascii():
+        return tuple(parted.lower().replace("'", "").split())
+    return tuple(part.lower().replace("'", "") if part.isascii() else plain_key(part) for part in parted.split())
 
 
-def _tables() -> Iterator[tuple[Kind, str | None, str]]:
-    """Kind, value (None where each phrase is its own) and phrases of every table."""
-    by_value: tuple[tuple[Kind, Mapping[str, str]], ...] = (
+def every_phrase() -> Iterator[tuple[Kind, str, str]]:
+    """All phrases as kind, value and words, as the vocabulary has them."""
+    tables: tuple[tuple[Kind, Mapping[str, str]], ...] = (
         (Kind.SEX, v.SEXES), (Kind.STAGE, v.STAGES), (Kind.SIZE_KIND, v.SIZE_KINDS), (Kind.QUALIFIER, v.QUALIFIERS),
         (Kind.ANIMAL, v.ANIMALS), (Kind.OR, v.ALTERNATIVES), (Kind.MAYBE, v.MAYBE), (Kind.NEGATION, v.NEGATIONS),
         (Kind.LIKENESS, v.LIKENESSES), (Kind.UNKNOWN, v.UNKNOWN), (Kind.FUNCTION, v.FUNCTION_WORDS),
     )  # fmt: skip
-    for kind, table in by_value:
-        yield from ((kind, value, words) for value, words in table.items())
+    for kind, table in tables:
+        for value, words in table.items():
+            yield from ((kind, value, word) for word in words.split("|"))
     for kind, words in (
         (Kind.COUNT, v.COUNT_WORDS), (Kind.GROUP, v.GROUPS), (Kind.DOUBT, v.DOUBT_OF_SEX),
         (Kind.DOUBT, v.DOUBT_OF_SEX_MORE), (Kind.ORIGIN, v.ORIGINS_ANY_CASE), (Kind.ORIGIN, v.ORIGIN_WORDS),
@@ -167,4 +168,4 @@ def _tables() -> Iterator[tuple[Kind, str | None, str]]:
         (Kind.CONDITION, v.CONDITIONS), (Kind.PRICE, v.PRICE_WORDS), (Kind.NAME_WORD, v.NAME_WORDS),
         (Kind.NAME_WORD, v.OTHER_NAME_WORDS),
     ):  # fmt: skip
-        yield kind, None, words
+        yield from ((kind, word, word) for word in words.split("|"))

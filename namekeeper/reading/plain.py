@@ -6,7 +6,8 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
-_PLAIN = {
+#: Characters and what they stand for: quotation marks, dashes, strokes and blanks of every kind.
+SIGNS = {
     **dict.fromkeys("“”„‟«»❝❞＂″‶", '"'),
     **dict.fromkeys("‘’‚‛`´＇′", "'"),
     **dict.fromkeys("‐‑‒–—―−﹣－", "-"),
@@ -66,7 +67,7 @@ def _resolved(tag: str) -> Iterator[tuple[int, int, str]]:
     last = 0
     for start, end, text in sorted(found):
         if start >= last:
-            yield start, end, "".join(_PLAIN.get(letter, letter) for letter in text)
+            yield start, end, "".join(SIGNS.get(letter, letter) for letter in text)
             last = end
     yield len(tag), len(tag), ""
 
@@ -74,8 +75,8 @@ def _resolved(tag: str) -> Iterator[tuple[int, int, str]]:
 def _add_letter(plain: PlainTag, place: int, limit: int) -> int:
     """Adds the letter at ``place`` with the marks behind it; returns the place behind both."""
     tag, letter, end = plain.tag, plain.tag[place], place + 1
-    if letter.isascii() or letter in _PLAIN:
-        plain.add(_PLAIN.get(letter, letter if letter.isprintable() else " "), place, end)
+    if letter.isascii() or letter in SIGNS:
+        plain.add(SIGNS.get(letter, letter if letter.isprintable() else " "), place, end)
         if end == limit or not unicodedata.combining(tag[end]):
             return end
         plain.letters.pop(), plain.starts.pop(), plain.ends.pop()

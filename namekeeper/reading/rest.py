@@ -21,6 +21,8 @@ ENDS_NAME = frozenset(
     }
 )  # fmt: skip
 _MOST_FORM_WORDS = 4
+#: ``F1``: bred in the first generation
+GENERATION = re.compile(r"(?<![\w.])F ?[0-9](?![\w.,])")
 
 
 def read_trade_form(draft: Draft, clues: Sequence[Clue], names: KnownNames) -> str:
@@ -92,7 +94,7 @@ def read_source_mark(draft: Draft) -> str:
     found = [(words[phrase.first].start, words[phrase.last - 1].end) for phrase in origins]
     capitals = ORIGINS_CAPITALS.split("|")
     found += [(word.start, word.end) for word in words if word.text in capitals]
-    found += [(m.start(), m.end()) for m in re.finditer(r"(?<![\w.])F ?[0-9](?![\w.,])", draft.open_text)]
+    found += [(m.start(), m.end()) for m in GENERATION.finditer(draft.open_text)]
     marks = []
     for start, end in sorted(set(found)):
         before = re.search(r"\bex[ -]{1,2}$", draft.piece(start - 5, start), re.I)

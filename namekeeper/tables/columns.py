@@ -34,6 +34,9 @@ MEANINGS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     }
 )
 FIELDS = tuple(MEANINGS)
+_DATES = frozenset({"acquired", "since", "died", "sold"})
+#: Headers of dates that are of the row, not of the animal.
+_OF_THE_RECORD = frozenset({"modified", "lastmodified", "created", "updated", "dateentered", "timestamp"})
 #: Rows by whose content a column is judged.
 _LOOK_AT = 200
 
@@ -156,19 +159,27 @@ def _unread(sheet: TableSheet, used: Collection[int], columns: Mapping[str, int]
 def _suggested(sheet: TableSheet, index: int, texts: list[str], columns: Mapping[str, int]) -> str:
     """The field that a header or its cells suggest, of those that have no column yet; else the note, if it is free."""
     free = [name for name in FIELDS if name not in columns]
-    key = header_key(sheet.headers[index]) if index < len(sheet.headers) else ""
+    some, key = texts[:_LOOK_AT], header_key(sheet.headers[index]) if index < len(sheet.headers) else ""
     by_word = {
         header_key(word): name for name in reversed(free) for one in MEANINGS[name] for word in HEADER_WORDS[one]
     }
     near = difflib.get_close_matches(key, [word for word in by_word if len(word) > 3], n=1, cutoff=0.84)
     inside = max((word for word in by_word if len(word) > 4 and word in key), key=len, default="")
-    if near or inside:
-        return by_word[near[0] if near else inside]
-    some = texts[:_LOOK_AT]
-    for name, reads in (("acquired", _is_date), ("sex", _is_sex)):
-        if name in free and 2 * sum(map(reads, some)) > len(some):
-            return name
-    return "note" if "note" in free else ""
+    by_header = by_word[near[0] if near else inside] if near or inside else ""
+    if by_header and (_fits(by_header, some) or (by_header in _DATES and all(map(_is_year, some)))):
+        return by_header
+    by_content = () if key in _OF_THE_RECORD else ("acquired", "sex")
+    return next((name for name in by_content if name in free and _fits(name, some)), "note" if "note" in free else "")
+
+
+def _fits(name: str, texts: list[str]) -> bool:
+    """Whether most texts can stand in the field."""
+    reads = _is_date if name in _DATES else _is_sex if name == "sex" else None
+    return reads is None or 2 * sum(map(reads, texts)) > len(texts)
+
+
+def _is_year(text: str) -> bool:
+    return len(text) == 4 and text[:2] in ("19", "20") and text.isdigit()
 
 
 def _is_date(text: str) -> bool:

@@ -21,12 +21,13 @@ class Due:
     to_decide: int
     postponed: int  # of those to decide
     stale: int
+    unprinted: int  # labels that were never printed, beside the stale ones
     problems: int
 
     @property
     def exit_code(self) -> int:
         """1 if anything is to do."""
-        return 1 if self.safe or self.to_decide or self.stale or self.problems else 0
+        return 1 if self.safe or self.to_decide or self.stale or self.unprinted or self.problems else 0
 
 
 def what_is_due(desk: CollectionDesk) -> Due:
@@ -37,12 +38,14 @@ def what_is_due(desk: CollectionDesk) -> Due:
     collection = desk.open()
     with open_lists(desk.outside.places, desk.outside.notice) as lists:
         report = check_opened(desk, collection, lists, ServiceWishes(offline=True))
+    labels = [status_of(specimen) for specimen in collection.kept()]
     return Due(
         report.title,
         len(report.findings),
         len(report.safe),
         len(report.to_decide),
         sum(finding.postponed for finding in report.to_decide),
-        sum(status_of(specimen).stale for specimen in collection.kept()),
+        sum(one.stale for one in labels),
+        sum(one.due and not one.stale for one in labels),
         len(report.problems),
     )

@@ -24,7 +24,7 @@ from namekeeper.labels.qr import squares
 from namekeeper.labels.render import RenderJob, frugal_collection, render_pdf
 from namekeeper.labels.settings import PLACE, LabelSettings
 from namekeeper.labels.sheets import StickerSheet, free_places
-from namekeeper.labels.templates import MARKUP, LabelTemplate
+from namekeeper.labels.templates import MARKUP, STYLE, LabelTemplate
 from namekeeper.outside import Outside, Progress, Work, unwatched
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tasks.label_bench import FittingBench, Workshop
@@ -139,7 +139,9 @@ class LabelPlan:
         codes = squares(self.placed, self.sheet, (frame.pad_x, frame.pad_y), self.correction, self.symbols)
         meant = meant_labels(self.placed)
         place = Place(str(self.template.folder / MARKUP))
-        return RenderJob(parts, css, self.workshop.fonts, tuple(code for code in codes if code), meant, place)
+        style = Place(str(self.template.folder / STYLE), css.count("\n") - self.template.style.count("\n") + 1)
+        found = tuple(code for code in codes if code)
+        return RenderJob(parts, css, self.workshop.fonts, found, meant, place, style, self.template.folder)
 
     def _markings(self) -> Markings:
         footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"

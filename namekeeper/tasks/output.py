@@ -32,6 +32,7 @@ class OutputKind(StrEnum):
     COMPARISON = "comparison of lists"
     EXPORT = "export"
     STOCK = "stock"
+    POCKET = "pocket file"
 
 
 @dataclass(frozen=True, slots=True)

@@ -146,8 +146,10 @@ def _decomposed(text: str) -> str:
 
 def _plain(decomposed: str) -> PlainKey:
     letters = "".join(c for c in decomposed if not unicodedata.combining(c))
-    letters = _NUMERAL.sub(lambda found: _LATIN_NUMERALS.get(found[1], found[1]), _joined_numeral(letters))
-    return PlainKey(" ".join(_DROPPED.sub("", letters).split()))
+    # Signs go first: a numeral counts as one by what stands behind it in the key.
+    letters = _DROPPED.sub("", _joined_numeral(letters))
+    letters = _NUMERAL.sub(lambda found: _LATIN_NUMERALS.get(found[1], found[1]), letters)
+    return PlainKey(" ".join(letters.split()))
 
 
 def _joined_numeral(letters: str) -> str:

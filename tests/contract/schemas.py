@@ -15,7 +15,7 @@ def examples_of(verb: str) -> dict[str, Example]:
     return found
 
 
-EXAMPLES = {key: example for verb in VERBS.values() if verb.built for key, example in examples_of(verb.word).items()}
+EXAMPLES = {key: example for verb in VERBS.values() for key, example in examples_of(verb.word).items()}
 DOCUMENTS = {key: example.schema for key, example in EXAMPLES.items()}
 
 

@@ -6,6 +6,7 @@ import argparse
 import io
 import shutil
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -55,9 +56,11 @@ def commands(draw: st.DrawFn) -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """One index of the starter list for all examples."""
-    return tmp_path_factory.mktemp("home")
+def home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """One index of the starter list for all examples, and a pocket file of two names: all take half a minute."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("namekeeper.tasks.pocket.written_words", lambda _whole: iter(("Brachypelma smithi", "GBB")))
+        yield tmp_path_factory.mktemp("home")
 
 
 def run_in_a_new_folder(home: Path, words: list[str]) -> tuple[int, str]:

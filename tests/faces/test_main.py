@@ -10,7 +10,6 @@ from pathlib import Path
 import pytest
 
 from namekeeper import __version__
-from namekeeper.faces.cli.main import VERBS
 from tests.conftest import Outcome
 
 Command = Callable[..., Outcome]
@@ -32,11 +31,6 @@ def test_an_unknown_command_gets_a_suggestion(command: Command) -> None:
     assert outcome.code == 2
     assert outcome.out == ""
     assert outcome.err == "namekeeper: there is no command 'chek'; did you mean 'check'? (see namekeeper --help)\n"
-
-
-@pytest.mark.parametrize("verb", [verb.word for verb in VERBS.values() if not verb.built])
-def test_what_is_not_built_says_so(command: Command, verb: str) -> None:
-    assert command(verb) == Outcome(2, "", f"namekeeper: '{verb}' is not built yet (see namekeeper --help)\n")
 
 
 def test_the_module_runs_as_a_program() -> None:

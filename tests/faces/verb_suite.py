@@ -36,8 +36,7 @@ def parsers_of(verb: Verb) -> Iterator[tuple[list[str], argparse.ArgumentParser]
 def parsers() -> Iterator[tuple[list[str], argparse.ArgumentParser]]:
     """The same of all commands."""
     for verb in VERBS.values():
-        if verb.built:
-            yield from parsers_of(verb)
+        yield from parsers_of(verb)
 
 
 def run_in(place: Path, home: Path, line: str) -> Outcome:

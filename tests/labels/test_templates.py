@@ -133,6 +133,12 @@ def test_a_style_that_reads_files_or_the_network_is_refused(workshop: Workshop, 
         (".b-caution { visibility: hidden }", "block 'caution' of .* is not drawn"),
         (".foot { display: none }", "block 'caution' of .* is not drawn"),
         (".body { position: absolute; left: 0; top: 5mm }", "lie over each other"),
+        (".b-caution { color: #fff }", "would be too pale to read"),
+        (".b-caution { color: rgba(0, 0, 0, 0.2) }", "would be too pale to read"),
+        (".foot { opacity: 0 }", "would be too pale to read"),
+        (".label { background-color: #222 }", "would be too pale to read"),
+        (".foot { overflow: hidden; width: 9mm }", "would be cut off"),
+        (".body { overflow: hidden; height: 1mm }", "would be cut off"),
     ],
 )
 def test_a_style_that_moves_text_off_its_label_is_refused(
@@ -140,6 +146,43 @@ def test_a_style_that_moves_text_off_its_label_is_refused(
 ) -> None:
     with pytest.raises(InputError, match=text):
         draw(workshop, own("label.css", STYLE + style))
+
+
+def test_light_text_on_a_dark_ground_is_no_fault(workshop: Workshop, own: Change) -> None:
+    root = own("label.css", STYLE + ".label p { background-color: #222; color: #fff }")
+    assert draw(workshop, root).startswith(b"%PDF")
+
+
+@pytest.mark.parametrize(
+    ("style", "line"),
+    [(".label { color: #000 }\n\n.foot { colour: red }\n", 3), ("@foo {}\n", 1), (".x {}\n.y { color }", 2)],
+)
+def test_a_fault_in_the_style_is_told_with_its_own_line(workshop: Workshop, own: Change, style: str, line: int) -> None:
+    root = own("label.css", style)
+    with pytest.raises(InputError) as refused:
+        draw(workshop, root)
+    assert (refused.value.place.file, refused.value.place.line) == (str(root / "mine" / "label.css"), line)
+
+
+SVG = '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"><rect width="9" height="9"/>{}</svg>'
+
+
+def test_a_picture_of_the_templates_own_folder_is_shown(workshop: Workshop, own: Change) -> None:
+    picture = "<img src='picture:mark.svg' style='position: absolute; right: 1mm; top: 1mm; width: 4mm'>"
+    root = own("label.html", MARKUP + picture)
+    own("mark.svg", SVG.format(""))
+    with pdfplumber.open(BytesIO(draw(workshop, root))) as document:
+        boxes = [one for one in document.pages[0].rects if abs(one["width"] - 4 / 25.4 * 72) < 0.1]
+    assert len(boxes) == 8  # one a label
+
+
+@pytest.mark.parametrize("name", ["missing.svg", "../layout.svg", "large.svg", "layout.yaml", "sly.svg"])
+def test_no_other_file_and_no_large_one_is_shown(workshop: Workshop, own: Change, name: str) -> None:
+    root = own("label.html", MARKUP + f"<img src='picture:{name}'>")
+    own("large.svg", SVG.format(" " * 500_000))
+    own("sly.svg", SVG.format('<image href="file:///etc/hostname" width="9" height="9"/>'))
+    with pytest.raises(InputError, match="may open nothing but"):
+        draw(workshop, root)
 
 
 def test_a_character_no_shipped_face_has_is_refused_in_a_template_too(workshop: Workshop, own: Change) -> None:

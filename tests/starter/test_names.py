@@ -152,3 +152,11 @@ def test_a_misused_name_carries_the_authorship_that_it_has_elsewhere() -> None:
     wrong = [row for row in rows("misuse") if own.get(row["name"], row["authorship"]) != row["authorship"]]
     assert wrong == []
     assert len([row for row in rows("misuse") if row["name"] in own]) >= 45
+
+
+def test_ten_languages_have_a_hundred_names_seen_in_a_source() -> None:
+    seen: dict[str, set[str]] = {}
+    for row in rows("common"):
+        if row["confidence"] == "verified" and row["kind"] != "abbreviation":
+            seen.setdefault(row["language"], set()).add(row["vernacularName"].casefold().replace("-", " "))
+    assert len([language for language, names in seen.items() if len(names) >= 100]) >= 10

@@ -210,3 +210,25 @@ def test_counts_of_each_sex_and_what_became_of_the_animal(tmp_path: Path, comman
     assert [row["why"] for row in document["left"]] == [
         "'many' is no number of animals", "'soon' is no date that can be read",
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("header", "cells", "suggestion"),
+    [
+        ("Kaufdatum ca.", ("3.5.2020", "1.1.2021"), "acquired"),
+        ("Kaufjahr/Kaufdatum", ("2020", "2021"), "acquired"),
+        ("GeodeticDatum", ("WGS84", "WGS84"), "note"),
+        ("modified", ("2009-06-03", "2009-06-04"), "note"),
+        ("when", ("2020-05-03", "2021-01-01"), "acquired"),
+        ("Geschlechtt", ("m", "w"), "sex"),
+        ("which", ("m", "f"), "sex"),
+        ("Farbe", ("rot", "blau"), "note"),
+    ],
+)
+def test_what_a_column_may_be_is_suggested(
+    tmp_path: Path, command: Command, header: str, cells: tuple[str, str], suggestion: str
+) -> None:
+    rows = [("tag", header), ("GBB", cells[0]), ("OBT", cells[1])]
+    (tmp_path / "t.csv").write_text("\n".join(";".join(row) for row in rows), encoding="utf-8")
+    (column,) = imported(command, "t.csv")["unread"]["columns"]
+    assert (column["column"], column["sample"], column["suggestion"]) == (header, cells[0], suggestion)

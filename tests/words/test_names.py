@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from namekeeper.words.errors import InputError
@@ -37,6 +37,7 @@ def test_reading_a_name_gives_a_name_or_says_that_there_is_none(text: str) -> No
 
 
 @given(ANY)
+@example("1A'Þ")
 def test_keys_never_fail_and_each_row_holds_the_one_before(text: str) -> None:
     plain = plain_key(text)
     assert plain_key(plain) == plain

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from types import MappingProxyType
 
-from namekeeper.faces.cli import exchange, stock
+from namekeeper.faces.cli import adding, exchange, stock
+from namekeeper.faces.cli.adding import say_changed
 from namekeeper.faces.cli.arguments import (
-    NOT_KNOWN,
-    TODAY,
-    allowed,
-    day_of_arrival,
     facts_of,
     folder_path,
     json_option,
@@ -20,16 +17,11 @@ from namekeeper.faces.cli.arguments import (
     sex_count,
 )
 from namekeeper.faces.telling import collection as told
-from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks import collection as task
-from namekeeper.tasks.arrivals import Arrival, add_specimens
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.facts import FACTS, set_facts
-from namekeeper.words.dates import PartialDate
-
-_MANY = 50  # animals added at once without a question
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -43,7 +35,7 @@ def options(parser: argparse.ArgumentParser) -> None:
         return sub
 
     act("new", "make an empty collection; written at once")
-    _add_options(act("add", "add animals, or offspring of one; written at once"))
+    adding.options(act("add", "add animals, or offspring of one; written at once"))
     verify = act("verify", "every problem of the files in one go")
     verify.add_argument("--accept", action="store_true", help="take changed past entries for right (with --write)")
     verify.add_argument("--write", action="store_true", help="write what --accept takes")
@@ -53,28 +45,11 @@ def options(parser: argparse.ArgumentParser) -> None:
     stock.options(act("stock", "animals and counts of each species on a day"))
 
 
-def _add_options(sub: argparse.ArgumentParser) -> None:
-    sub.add_argument("--tag", type=plain_text, default="", metavar="TEXT", help="the seller's text, verbatim")
-    sub.add_argument(
-        "--from", dest="origin", type=plain_text, action="append", default=[], metavar="ID", help="a parent or seller"
-    )
-    sub.add_argument("--count", type=int, default=1, metavar="N", help="so many animals, each with its own label")
-    sub.add_argument("--yes", action="store_true", help=f"do not ask before more than {_MANY} animals are added")
-    sub.add_argument("--id", dest="identifier", metavar="ID", help="an id of your own; else the next free one")
-    sub.add_argument(
-        "--acquired", type=day_of_arrival, metavar="DATE", help=f"when it came: a date, {TODAY} or {NOT_KNOWN}"
-    )
-    sub.add_argument("--sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 0.1.0, or m, f, w")
-    sub.add_argument("--locality", type=plain_text, default="", metavar="TEXT", help="where it or its kind was found")
-    sub.add_argument("--note", type=plain_text, default="", metavar="TEXT", help="in your own words")
-    sub.add_argument("--write", action="store_true", help=argparse.SUPPRESS)  # adding is writing
-
-
 def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
     left = act("left", "an animal died, was sold or given away")
     left.add_argument("identifier", metavar="ID")
     left.add_argument("--how", type=plain_text, required=True, metavar="WORDS", help="died, sold, given away ...")
-    left.add_argument("--on", type=partial_date, metavar="DATE", help="the day; today without")
+    left.add_argument("--on", type=partial_date, metavar="DATE", help="the day (else today)")
     counted = act("count", "a group's count changed")
     counted.add_argument("identifier", metavar="ID")
     counted.add_argument("sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 1.2.5")
@@ -108,91 +83,24 @@ def _new(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> 
     return 0
 
 
-def _add(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
-    if args.count > _MANY and not args.yes:
-        allowed(told.many(args.count), args, terminal)
-    acquired = _when(args, desk, terminal)
-    arrival = Arrival(
-        args.tag, args.count, args.identifier, tuple(args.origin), acquired, args.sex, args.locality, args.note
-    )
-    arrived = add_specimens(desk, arrival)
-    terminal.console.say_all(told.heritage(arrived))
-    code = _say_changed(args, terminal, arrived.changed, "added", told.read_document(arrived.read))
-    if not args.json:
-        terminal.console.show(told.read_parts(arrived.read))
-        if terminal.interactive and arrived.changed.specimens:
-            _ask_name(args, desk, terminal, arrived.changed.specimens)
-    return code
-
-
-def _ask_name(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal, ids: Sequence[str]) -> None:
-    """Ask what the new animals are, where the lists here know what their tag may mean."""
-    # Only here: the pass takes long to load, and scripts never come to it.
-    from namekeeper.faces.cli.deciding import go_through
-    from namekeeper.tasks.online import ServiceWishes
-    from namekeeper.tasks.settle_collection import SettleDesk
-    from namekeeper.tasks.settle_orders import Orders
-
-    with SettleDesk.open(desk, ServiceWishes(offline=True), ids) as settling:
-        if any(finding.verdict.choices for finding in settling.report.to_decide):
-            go_through(settling, Orders(), terminal, str(args.folder))
-
-
-def _when(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> PartialDate | None:
-    """When the animals came: as the option says, else as the keeper says at a terminal, else not known."""
-    said = args.acquired
-    while said is None and terminal.interactive and not args.json:
-        terminal.console.put(told.WHEN)
-        line = terminal.line()
-        try:
-            said = _typed_day(line.strip())
-        except argparse.ArgumentTypeError as error:
-            terminal.console.say(str(error))
-    if said == TODAY:
-        return PartialDate.of(desk.today)
-    return None if said in (None, NOT_KNOWN) else said
-
-
-def _typed_day(typed: str) -> PartialDate | str:
-    return {"": NOT_KNOWN, "t": TODAY}.get(typed.casefold()) or day_of_arrival(typed)
-
-
 def _left(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     changed = task.leave(desk, args.identifier, args.how, args.on, write=args.write)
-    return _say_changed(args, terminal, changed, "left")
+    return say_changed(args, terminal, changed, "left")
 
 
 def _count(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
-    return _say_changed(args, terminal, task.count(desk, args.identifier, args.sex, write=args.write), "counted")
+    return say_changed(args, terminal, task.count(desk, args.identifier, args.sex, write=args.write), "counted")
 
 
 def _join(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
-    return _say_changed(args, terminal, task.join(desk, args.identifier, args.others, write=args.write), "joined")
+    return say_changed(args, terminal, task.join(desk, args.identifier, args.others, write=args.write), "joined")
 
 
 def _set(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     done = set_facts(desk, args.identifier, facts_of(args.facts), write=args.write)
     if done.turn and not args.json:
         terminal.console.say(told.turn(done.turn))
-    return _say_changed(args, terminal, done.changed, "set", told.turn_document(done.turn))
-
-
-def _say_changed(
-    args: argparse.Namespace,
-    terminal: Terminal,
-    changed: task.Changed,
-    what: str,
-    more: Mapping[str, object] = MappingProxyType({}),
-) -> int:
-    """Say what was written, or would be; 2 if something was refused."""
-    console = terminal.console
-    console.say_all(changed.messages)
-    if args.json:
-        console.json({**told.changed_document(changed), **more})
-    else:
-        console.show(told.changed_parts(changed, what))
-    console.say_all((*changed.refused, *map(outdated_line, changed.outdated)))
-    return changed.exit_code
+    return say_changed(args, terminal, done.changed, "set", told.turn_document(done.turn))
 
 
 def _verify(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
@@ -208,7 +116,7 @@ def _verify(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) 
 _ACTS = MappingProxyType(
     {
         "new": _new,
-        "add": _add,
+        "add": adding.run,
         "verify": _verify,
         "left": _left,
         "count": _count,

@@ -12,7 +12,7 @@ EXAMPLES = MappingProxyType(
         "settle": ("settle my-animals --take-safe --write", "settle my-animals --write"),
         "history": ("history my-animals INV-0007", "history my-animals --year 2024"),
         "aka": ('aka "Tliltocatl vagans"', 'aka --online "Brachypelma hamorii"'),
-        "labels": ("labels my-animals -o labels.pdf", "labels my-animals --stale --sheet a4-3x8-70x37 -o labels.pdf"),
+        "labels": ("labels my-animals --due -o labels.pdf", "labels my-animals --only INV-0007 --preview label.png"),
         "lists": ("lists", "lists add checklist.csv --as mine"),
         "lists add": (
             "lists add checklist.zip --as catalogue --edition 2026-07",
@@ -29,7 +29,7 @@ EXAMPLES = MappingProxyType(
         "collection new": ("collection new my-animals", "collection new 'Insect room'"),
         "collection add": (
             'collection add my-animals --tag "GBB 0.1 5 cm"',
-            "collection add my-animals --from INV-0007 --count 12",
+            "collection add my-animals --from INV-0007 --count 12 --acquired today",
         ),
         "collection verify": ("collection verify my-animals", "collection verify my-animals --accept --write"),
         "collection left": (
@@ -63,6 +63,7 @@ EXAMPLES = MappingProxyType(
         "tables": ("tables my-animals feeding.xlsx", "tables my-animals sales.csv --column Species --write"),
         "services": ("services", "services --live"),
         "browse": ("browse my-animals", "browse"),
+        "pocket": ("pocket my-animals -o pocket.html", "pocket my-animals --with place,note -o pocket.html"),
         "completion": ("completion bash", "completion fish"),
         "demo": ("demo", "demo -o my-sample"),
     }

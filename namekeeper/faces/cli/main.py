@@ -34,7 +34,6 @@ class Verb(NamedTuple):
 
     word: str
     what: str
-    built: bool = True
 
     def module(self) -> VerbModule:
         module: VerbModule = importlib.import_module(f"namekeeper.faces.cli.{self.word}")
@@ -61,7 +60,7 @@ VERBS = MappingProxyType(
             Verb("tables", "carry new names into other tables"),
             Verb("services", "the open name services and how they answer"),
             Verb("browse", "the whole job on a page of this machine"),
-            Verb("pocket", "one file to search on a phone", built=False),
+            Verb("pocket", "one file to search on a phone"),
             Verb("completion", "finish words with the tab key in bash, zsh or fish"),
             Verb("demo", "the whole job once, on a sample collection"),
         )
@@ -139,7 +138,7 @@ def _run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Out
     if arguments[0] == COMPLETE:
         from namekeeper.faces.cli.next_words import next_words
 
-        declared = {verb.word: verb.declare for verb in VERBS.values() if verb.built}
+        declared = {verb.word: verb.declare for verb in VERBS.values()}
         out.writelines(f"{word}\n" for word in next_words(arguments[1:], declared, outside()))
         return 0
     return _run_verb(arguments[0], list(arguments[1:]), terminal, outside)
@@ -163,9 +162,6 @@ def _run_verb(word: str, arguments: list[str], terminal: Terminal, outside: Call
     console, verb = terminal.console, VERBS.get(word)
     if verb is None:
         console.say(f"namekeeper: there is no command '{word}'{_suggestion(word)} (see namekeeper --help)")
-        return 2
-    if not verb.built:
-        console.say(f"namekeeper: '{word}' is not built yet (see namekeeper --help)")
         return 2
     module = verb.module()
     parser = _Parser(
@@ -233,7 +229,7 @@ def _suggestion(word: str) -> str:
 
 def _overview() -> str:
     width = max(map(len, VERBS))
-    verbs = "\n".join(f"  {verb.word.ljust(width)}  {verb.what}" for verb in VERBS.values() if verb.built)
+    verbs = "\n".join(f"  {verb.word.ljust(width)}  {verb.what}" for verb in VERBS.values())
     return (
         "usage: namekeeper COMMAND ...\n\n"
         "From a seller's tag to the right name, and from the right name to a fresh label.\n\n"

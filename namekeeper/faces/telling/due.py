@@ -18,9 +18,11 @@ def due_parts(due: Due) -> Iterator[Part]:
         waits = counted(due.to_decide, "name waits", "names wait")
         later = f", {due.postponed} for later" if due.postponed else ""
         yield TextLine(f"{waits} for your decision{later}: namekeeper settle . --write")
-    if due.stale:
-        says = counted(due.stale, "label no longer says", "labels no longer say")
-        yield TextLine(f"{says} the name in force: namekeeper labels . --stale -o labels.pdf")
+    if due.stale or due.unprinted:
+        old = f"{due.stale} with an outdated name" if due.stale else ""
+        new = f"{due.unprinted} never printed" if due.unprinted else ""
+        labels = f"{counted(due.stale + due.unprinted, 'label')} to print ({', '.join(filter(None, (old, new)))})"
+        yield TextLine(f"{labels}: namekeeper labels . --due -o labels.pdf")
     if due.problems:
         files = counted(due.problems, "problem")
         yield TextLine(f"{files} in the files: namekeeper collection verify .")

@@ -51,15 +51,15 @@ def _sayings(finding: Finding) -> list[Saying]:
     return sayings
 
 
-def rendered(template: str, **values: object) -> str:
-    """The page of a template in ``data/report``; whatever is put in is escaped."""
+def rendered(template: str, *, folder: str = "report", **values: object) -> str:
+    """The page of a template in that folder of ``data``; whatever is put in is escaped."""
     import jinja2
 
     environment = jinja2.Environment(
         autoescape=True, undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
-    text = (resources.data("report") / template).read_text(encoding="utf-8")
-    return environment.from_string(text).render(look=_look(), **values)
+    text = (resources.data(folder) / template).read_text(encoding="utf-8")
+    return environment.from_string(text).render(**{"look": _look(), **values} if folder == "report" else values)
 
 
 def _look() -> str:

@@ -161,7 +161,7 @@ def end_parts(changes: Sequence[Planned], folder: str, *, stopped: bool) -> Iter
     renamed = {change.specimen for change in changes if change.written and change.names_anew}
     if renamed:
         labels = counted(len(renamed), "label says", "labels say")
-        yield TextLine(f"{labels} another name now: namekeeper labels {folder} --stale -o labels.pdf")
+        yield TextLine(f"{labels} another name now: namekeeper labels {folder} --due -o labels.pdf")
 
 
 def choice_named(choices: Sequence[Choice], answer: str) -> str:

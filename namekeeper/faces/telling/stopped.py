@@ -18,6 +18,7 @@ _LEFT = MappingProxyType(
         Work.GATHERING: "no label was drawn",
         Work.FITTING: "no label was drawn",
         Work.DRAWING: "no file was written",
+        Work.ANSWERING: "no file was written",
     }
 )
 

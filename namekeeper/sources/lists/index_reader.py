@@ -28,6 +28,7 @@ from namekeeper.sources.lists.commons import Commons
 from namekeeper.sources.lists.folding import folded, split_name
 from namekeeper.sources.lists.grading import by_word, endings_of, grade, graded_epithets, ordered
 from namekeeper.sources.lists.notes import Notes, chain_keys
+from namekeeper.sources.lists.whole import WholeList
 from namekeeper.words.errors import FileError
 from namekeeper.words.spelling import (
     epithet_ending_key,
@@ -91,6 +92,10 @@ class IndexList(NameList):
         """The number of names."""
         found = self._database.execute("SELECT value FROM meta WHERE name = 'names'").fetchone()
         return int(found[0])
+
+    def whole(self) -> WholeList:
+        """All its names, while it is open."""
+        return WholeList(self._database)
 
     def ask(self, names: Sequence[str]) -> Iterator[Reply]:
         return self._replies(names, hinting=True)

@@ -2,37 +2,19 @@
 
 from __future__ import annotations
 
-import os
-import shutil
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page
 
 from namekeeper.faces.page.server import PageServer
 from namekeeper.faces.page.sheets import SheetMaker
 from tests.conftest import world
 
-CHROMIUM = shutil.which("chromium")
-#: What a browser asks of its maker's servers by itself has no place in a test.
-_QUIET = ["--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-first-run"]
-#: Chromium's sandbox needs another user than root.
-_AS_ROOT = ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
 Opened = Callable[..., AbstractContextManager[Page]]
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """Chromium as the system has it."""
-    if CHROMIUM is None:
-        pytest.skip("driven tests need a browser: apt-get install chromium (Debian)")
-    with sync_playwright() as playwright:
-        running = playwright.chromium.launch(executable_path=CHROMIUM, args=[*_QUIET, *_AS_ROOT])
-        yield running
-        running.close()
 
 
 @contextmanager

@@ -142,7 +142,7 @@ def test_a_killed_server_leaves_what_was_typed(browser: Browser, animals: Path, 
             assert running.stdout is not None
             link = running.stdout.readline().rsplit(" ", 1)[1].strip()
             with came_in(browser, link) as page:
-                expect(page.get_by_role("heading", level=1)).to_have_text("Animals", timeout=60_000)
+                expect(page.get_by_role("heading", level=1)).to_have_text("Animals")
                 page.goto(f"{address(page)}/animal/HW-010")
                 page.get_by_label("Where it stands").fill("window sill")
                 running.kill()

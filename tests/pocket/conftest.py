@@ -1,0 +1,66 @@
+"""One pocket file for all tests here: it takes half a minute to make."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from namekeeper.faces.telling.pocket import pocket_page
+from namekeeper.outside import Outside
+from namekeeper.sources.lists.registry import open_lists, starter
+from namekeeper.tasks.desk import CollectionDesk
+from namekeeper.tasks.lookup import Looked, look_up
+from namekeeper.tasks.pocket import Pocket, fill_pocket
+from tests.conftest import world
+
+_SAMPLE = Path(__file__).parents[2] / "sample_collection"
+
+
+@dataclass(frozen=True)
+class Made:
+    """The pocket, the world it was made in, and the file."""
+
+    pocket: Pocket
+    outside: Outside
+    file: Path
+
+    def looked_up(self, tags: list[str]) -> list[Looked]:
+        """What the command answers, offline."""
+        with open_lists(self.outside.places, self.outside.notice) as lists:
+            return list(look_up(tags, lists))
+
+    def names(self) -> tuple[list[str], list[str]]:
+        """Scientific and common names of the starter list."""
+        own = starter(self.outside.places, self.outside.notice)
+        try:
+            return list(own.whole().every_name()), list(own.whole().every_common())
+        finally:
+            own.close()
+
+
+@pytest.fixture(scope="session")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
+    """With the animals of the sample collection, and nothing of them but what always goes along."""
+    folder = tmp_path_factory.mktemp("pocket")
+    outside = world(folder, folder / "home")
+    pocket = fill_pocket(outside, CollectionDesk.at(_SAMPLE, outside))
+    file = folder / "pocket.html"
+    file.write_text(pocket_page(pocket), encoding="utf-8")
+    return Made(pocket, outside, file)
+
+
+@pytest.fixture(scope="session")
+def page(made: Made, browser: Browser) -> Iterator[Page]:
+    """The file, open on a phone; a message of the browser's console is a fault."""
+    said: list[str] = []
+    with closing(browser.new_page(viewport={"width": 390, "height": 844}, color_scheme="light")) as opened:
+        opened.on("console", lambda message: said.append(message.text))
+        opened.on("pageerror", lambda error: said.append(str(error)))
+        opened.goto(made.file.as_uri())
+        yield opened
+    assert not said

@@ -1,0 +1,101 @@
+"""What the file answers, against the command: never firmer, never empty where the command has something."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+import pytest
+from playwright.sync_api import Page
+
+from namekeeper.evidence.candidates import Candidate, Lookup
+from namekeeper.faces.telling.pocket import script_pattern
+from namekeeper.reading.handout import handout, token_key
+from namekeeper.tasks.pocket_answers import weakest
+from namekeeper.words.terms import AnswerKind, How
+from tests.pocket.conftest import Made
+from tests.pocket.tags import made_tags
+from tests.reading.corpus import entries
+
+pytestmark = pytest.mark.xdist_group("pocket")
+_ASK = (
+    "tags => tags.map(tag => { const found = pocket.answer(tag);"
+    " return [found.answer, found.candidates.map(one => pocket.taxa[one.taxon].name)]; })"
+)
+_KINDS = dict(zip("osgenu", AnswerKind, strict=True))
+
+
+def _compared(made: Made, page: Page, tags: list[str]) -> Counter[str]:
+    """How often the file agrees with the command; what may never be is kept by its tag."""
+    count: Counter[str] = Counter()
+    for tag, looked, (letter, names) in zip(tags, made.looked_up(tags), page.evaluate(_ASK, tags), strict=True):
+        command, shown = looked.lookup, _KINDS[letter] if names else AnswerKind.NONE
+        first = command.candidates[0].name if command.candidates else None
+        if shown is AnswerKind.ONE and (command.answer is not AnswerKind.ONE or names[0] != first):
+            count[f"wrong one: {tag}"] += 1
+        if first and not names:
+            count[f"not in this file: {tag}"] += 1
+        count["one"] += command.answer is AnswerKind.ONE
+        count["shown as one"] += command.answer is shown is AnswerKind.ONE
+        count["with candidates"] += first is not None
+        count["same first"] += first is not None and names[:1] == [first]
+    return count
+
+
+def _wrong(count: Counter[str]) -> list[str]:
+    return [what for what in count if what.startswith(("wrong one", "not in this file"))]
+
+
+def test_the_corpus_of_tags(made: Made, page: Page) -> None:
+    count = _compared(made, page, [entry.tag for entry in entries()])
+    assert _wrong(count) == []
+    assert count["shown as one"] >= 0.85 * count["one"] > 100
+    assert count["same first"] >= 0.9 * count["with candidates"]
+
+
+def test_five_thousand_made_tags(made: Made, page: Page) -> None:
+    names, commons = made.names()
+    count = _compared(made, page, made_tags(names, commons, 5000))
+    assert _wrong(count) == []
+    assert count["shown as one"] >= 0.85 * count["one"] > 1000
+    assert count["same first"] >= 0.9 * count["with candidates"]
+
+
+def test_patterns_find_the_same_as_in_python(page: Page) -> None:
+    """ECMAScript 2018, 22.2 (flags g and u): the reader's patterns claim the same characters in both languages."""
+    tags = [entry.tag for entry in entries()]
+    find = "([source, tags]) => tags.map(tag => [...tag.matchAll(new RegExp(source, 'gu'))].map(one => one[0]))"
+    for pattern in handout().patterns:
+        expected = [[found[0] for found in pattern.finditer(tag)] for tag in tags]
+        assert page.evaluate(find, [script_pattern(pattern), tags]) == expected
+    assert sum(bool(pattern.search(tag)) for pattern in handout().patterns for tag in tags) > 200
+
+
+def test_words_fold_as_in_python(made: Made, page: Page) -> None:
+    names, commons = made.names()
+    texts = [*names, *commons, "Łódź", "Straße", "Þór", "ガギグ", "Œuf d'or", "İı"]
+    assert page.evaluate("texts => texts.map(text => pocket.key(text))", texts) == [token_key(text) for text in texts]
+
+
+def test_a_pattern_without_a_translation_is_seen() -> None:
+    assert script_pattern(re.compile(r"(?P<a>[^\W\d_]+)\d[\w.]")) == r"(?<a>\p{L}+)[0-9][\p{L}\p{N}_.]"
+
+
+def _answer(kind: AnswerKind, *names: str) -> Lookup:
+    return Lookup(kind, tuple(Candidate(name, "", "species", How.COMMON, name, 1.0) for name in names))
+
+
+@pytest.mark.parametrize(
+    ("answers", "kind", "names"),
+    [
+        ((_answer(AnswerKind.ONE, "A a"), _answer(AnswerKind.ONE, "A a")), AnswerKind.ONE, ["A a"]),
+        ((_answer(AnswerKind.ONE, "A a"), _answer(AnswerKind.GUESS, "A a")), AnswerKind.GUESS, ["A a"]),
+        ((_answer(AnswerKind.ONE, "A a"), _answer(AnswerKind.ONE, "B b")), AnswerKind.SEVERAL, ["A a", "B b"]),
+        ((_answer(AnswerKind.ONE, "A a"), _answer(AnswerKind.NONE)), AnswerKind.GUESS, ["A a"]),
+        ((_answer(AnswerKind.NONE), _answer(AnswerKind.UNASKED)), AnswerKind.NONE, []),
+    ],
+)
+def test_the_weakest_writing_decides(answers: tuple[Lookup, ...], kind: AnswerKind, names: list[str]) -> None:
+    found = weakest(answers)
+    assert found.answer is kind
+    assert [candidate.name for candidate in found.candidates] == names
