@@ -122,7 +122,7 @@ def test_a_collection_lives(tmp_path: Path) -> None:
         ["labels", "animals", "-o", "labels.pdf", "--printed"],
         ["collection", "export", "animals", "-o", "out.csv"],
         ["lists", "add", "stock.csv", "--as", "mine"],
-        ["lists", "remove", "mine"],
+        ["lists", "remove", "mine", "--yes"],
         ["collection", "verify", "animals"],
     ]
     done = child(_COMMANDS, json.dumps(jobs), folder=tmp_path)
