@@ -5,11 +5,10 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager
-from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum, unique
 from pathlib import Path
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from namekeeper.files.places import Places
 
@@ -70,8 +69,7 @@ def _never() -> bool:
     return False
 
 
-@dataclass(frozen=True, slots=True)
-class Outside:
+class Outside(NamedTuple):
     """The world as a face sees it.
 
     ``folder`` is where relative paths count from; ``clock`` gives the time with its zone; ``notice`` says one line to

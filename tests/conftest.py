@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -17,6 +18,7 @@ from namekeeper.faces.cli.main import run
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.sources.services.registry import SERVICES
+from tests.open_files import guarded
 
 if TYPE_CHECKING:  # most runs of a few tests need no browser
     from playwright.sync_api import Browser
@@ -68,6 +70,18 @@ def run_here(
     console = terminal.console
     code = run(words, terminal, lambda: Outside.of(folder, environ, clock, console.say, console.progress))
     return Outcome(code, out.getvalue(), err.getvalue())
+
+
+#: Folders of tests in which files are written, replaced and removed.
+_WRITING = frozenset({"files", "lists", "services", "settle", "storage", "tables"})
+
+
+@pytest.fixture(autouse=True)
+def _as_elsewhere(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Nothing replaces or removes a file that is open: other systems refuse to. Tests of just that are marked."""
+    spared = request.node.get_closest_marker("holds_open") is not None or request.path.parent.name not in _WRITING
+    with nullcontext() if spared else guarded():
+        yield
 
 
 @pytest.fixture

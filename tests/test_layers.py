@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TypeGuard
 
 import pytest
 
@@ -144,3 +145,25 @@ def test_the_outside_world_is_touched_in_few_places(library: str) -> None:
 def test_every_module_says_what_it_is_for() -> None:
     silent = [str(path) for path in modules() if not ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))]
     assert silent == []
+
+
+def test_no_module_and_no_function_outgrows_what_can_be_held_in_the_head() -> None:
+    """300 lines a module, about 40 a function without its docstring; a module without functions is a table of words."""
+    long = []
+    for path in modules():
+        text = path.read_text(encoding="utf-8")
+        functions = [node for node in ast.walk(ast.parse(text)) if is_function(node)]
+        long += [str(path)] if len(text.splitlines()) > 300 and len(functions) > 1 else []
+        long += [f"{path}: {node.name}" for node in functions if length(node) > 45]
+    assert long == []
+
+
+def is_function(node: ast.AST) -> TypeGuard[ast.FunctionDef]:
+    return isinstance(node, ast.FunctionDef)
+
+
+def length(function: ast.FunctionDef) -> int:
+    """Lines without the docstring."""
+    told = function.body[0] if ast.get_docstring(function) is not None else None
+    spared = (told.end_lineno or told.lineno) - told.lineno + 1 if told else 0
+    return (function.end_lineno or function.lineno) - function.lineno + 1 - spared

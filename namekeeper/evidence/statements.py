@@ -81,6 +81,7 @@ class ListWishes(NamedTuple):
     citation: str | None = None
     complete_for: tuple[str, ...] = ()
     upstream: str | None = None
+    encoding: str = ""  # of a table; empty: found out
 
 
 class TaxonName(NamedTuple):

@@ -6,14 +6,14 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
-from typing import TextIO
+from typing import NamedTuple, TextIO
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Numbered, Part, TextLine
 from namekeeper.outside import Progress, Work
 
 _RESET = "\x1b[0m"
 _STYLES = {"strong": "\x1b[1m", "faint": "\x1b[2m", "name": "\x1b[3m"}
+_UTF_8 = frozenset({"utf-8", "utf8", "cp65001"})
 _GAP = "  "
 _MAY_SHRINK_TO = 8
 _FOLDS_TO = 15  # a column that gives way first
@@ -42,15 +42,14 @@ def width_of(text: str) -> int:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Console:
+class Console(NamedTuple):
     """Writes reports to ``out`` and talk to ``err``."""
 
     out: TextIO
     err: TextIO
     width: int = 80
     styled: bool = False
-    lively: bool = field(default=False)  # whether progress may be redrawn on one line of err
+    lively: bool = False  # whether progress may be redrawn on one line of err
 
     @classmethod
     def of(cls, out: TextIO, err: TextIO, *, plain: bool = False) -> Console:
@@ -94,12 +93,17 @@ class Console:
             self.say(str(text))
 
     def json(self, document: dict[str, object]) -> None:
-        """The one JSON document of a command, version first; laid out for eyes only where eyes may read it."""
+        """The one JSON document of a command, version first; laid out for eyes only where eyes may read it.
+
+        In UTF-8 (RFC 8259, 8.1), or where the stream has another encoding with every letter beyond ASCII escaped, which
+        is the same in all of them.
+        """
         import json
 
         whole = {"version": 1, **document}
         # Laying out is done in Python, not in C: a seventh of a check of 1,000 animals with all services.
-        self.out.write(json.dumps(whole, ensure_ascii=False, indent=2 if self.out.isatty() else None) + "\n")
+        plain = (self.out.encoding or "utf-8").lower().replace("_", "-") not in _UTF_8
+        self.out.write(json.dumps(whole, ensure_ascii=plain, indent=2 if self.out.isatty() else None) + "\n")
 
     def style(self, text: str, kind: str) -> str:
         """``text``, printable already, marked for the terminal; the same text elsewhere."""

@@ -6,19 +6,18 @@ import io
 import os
 import sys
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TextIO
+from typing import NamedTuple, TextIO
 
 from namekeeper.faces.console import Console
 
 ESCAPE = "\x1b"
 _END_OF_TEXT = "\x04"  # Ctrl-D, which a terminal that reads single keys hands on as it is
+_END_OF_FILE = "\x1a"  # Ctrl-Z, the same on Windows
 _REST_OF_KEY = 0.05  # seconds in which the rest of an arrow has come
 
 
-@dataclass(frozen=True, slots=True)
-class Terminal:
+class Terminal(NamedTuple):
     """Streams of one command, and the path by which it was called; tests hand in their own."""
 
     console: Console
@@ -36,7 +35,7 @@ class Terminal:
             if hasattr(stream, "reconfigure"):
                 stream.reconfigure(errors="backslashreplace")
         typed, out, err = sys.stdin or _nothing("r"), sys.stdout or _nothing("w"), sys.stderr or _nothing("w")
-        return replace(cls.of(out, err, typed, environ), called=sys.argv[0])
+        return cls.of(out, err, typed, environ)._replace(called=sys.argv[0])
 
     @property
     def program(self) -> str:
@@ -95,7 +94,7 @@ if sys.platform == "win32":
         if key in ("\x00", "\xe0") and msvcrt.kbhit():  # an arrow and its like: a mark, then a letter
             msvcrt.getwch()
             return ESCAPE
-        return _one_key(key, lambda: "")
+        return "" if key == _END_OF_FILE else _one_key(key, lambda: "")
 
 else:
 

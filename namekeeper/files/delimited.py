@@ -16,7 +16,7 @@ from itertools import islice
 from types import MappingProxyType
 from typing import IO, BinaryIO, NoReturn, TextIO, cast
 
-from namekeeper.files.encodings import Encoding, encoding_of
+from namekeeper.files.encodings import Encoding, encoding_of, named_encoding
 from namekeeper.words.errors import InputError, Place
 
 _CHUNK = 1 << 18
@@ -64,12 +64,13 @@ class TableStyle:
         return Dialect(self.separator, '"', self.line_end, self.encoding.name, 1 if self.announced else 0)
 
 
-def style_of(stream: BinaryIO) -> TableStyle:
-    """How the table in a seekable stream is written.
+def style_of(stream: BinaryIO, encoding_named: str = "") -> TableStyle:
+    """How the table in a seekable stream is written, in the encoding that the keeper names if he does.
 
     :raises ValueError: if it is no text.
+    :raises InputError: if nobody knows the encoding named.
     """
-    encoding = encoding_of(stream)
+    encoding = named_encoding(encoding_named, stream.read(4)) if encoding_named else encoding_of(stream)
     stream.seek(len(encoding.mark))
     probe = stream.read(_PROBE)
     text = probe.decode(encoding.name, errors="replace")

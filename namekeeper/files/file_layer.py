@@ -6,10 +6,13 @@ our own (cache, lists) may have two writers at once: each has a part of its own 
 
 from __future__ import annotations
 
+import errno
 import os
+import time
 from abc import ABC, abstractmethod
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from functools import partial
 from pathlib import Path
 
 from namekeeper.files.processes import runs
@@ -18,6 +21,40 @@ from namekeeper.words.errors import FileError, Place
 #: Ending of a draft beside a keeper's file, and of a part beside a file of ours.
 NEW = ".namekeeper-new"
 _PART = ".part"
+_A_DAY = 24 * 60 * 60  # seconds
+#: Refusals of Windows while a scanner or a program that syncs holds a file open (access denied, sharing violation, lock
+#: violation: learn.microsoft.com, System Error Codes 0-499; stated from memory), and of file systems that do so.
+_HELD_WINDOWS = frozenset({5, 32, 33})
+_HELD = frozenset({errno.EBUSY, errno.ETXTBSY})
+#: What file systems answer that cannot sync a folder (some shares on a network): they order names themselves.
+_NO_SYNC = frozenset({errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EBADF})
+#: Seconds between the attempts: about one in all, longer than a scanner looks at a small file.
+_PAUSES = (0.01, 0.02, 0.05, 0.1, 0.2, 0.3, 0.4)
+
+
+def patiently(act: Callable[[], object], sleep: Callable[[float], None] = time.sleep) -> None:
+    """Replace or remove a file, again for about a second while another program holds it for a moment.
+
+    :raises OSError: the last refusal, which is then true.
+    """
+    for pause in _PAUSES:
+        try:
+            act()
+        except OSError as error:
+            if getattr(error, "winerror", None) not in _HELD_WINDOWS and error.errno not in _HELD:
+                raise
+            sleep(pause)
+        else:
+            return
+    act()
+
+
+def remove_own(path: Path) -> None:
+    """Remove a file of ours, patiently; nothing happens if it is not there.
+
+    :raises OSError: if it cannot be removed.
+    """
+    patiently(partial(path.unlink, missing_ok=True))
 
 
 class FileLayer(ABC):
@@ -96,14 +133,17 @@ class DiskFiles(FileLayer):
         descriptor = os.open(folder, os.O_RDONLY)
         try:
             os.fsync(descriptor)
+        except OSError as error:
+            if error.errno not in _NO_SYNC:
+                raise
         finally:
             os.close(descriptor)
 
     def replace(self, source: Path, target: Path) -> None:
-        source.replace(target)
+        patiently(partial(source.replace, target))
 
     def remove(self, path: Path) -> None:
-        path.unlink(missing_ok=True)
+        remove_own(path)
 
 
 _DISK = DiskFiles()
@@ -175,8 +215,11 @@ def _removed_on_failure(files: FileLayer, draft: Path) -> Iterator[None]:
 
 
 def _is_at_work(part: Path) -> bool:
-    """Whether the process that a part is named after still runs."""
+    """Whether the process that a part is named after still runs, or may: by the part's age where none can be asked."""
     try:
-        return runs(int(part.name.split(".")[-3]))
-    except (ValueError, IndexError):
+        process = int(part.name.split(".")[-3])
+        if os.name != "posix":
+            return time.time() - part.stat().st_mtime < _A_DAY
+        return runs(process)
+    except (ValueError, IndexError, OSError):
         return False

@@ -1,4 +1,4 @@
-"""What this machine tells of its processes: whether one runs, and since when."""
+"""What this machine tells of itself and its processes: which it is, since when it is up, whether a process runs."""
 
 from __future__ import annotations
 
@@ -20,6 +20,23 @@ def runs(process: int) -> bool:
     except OSError:
         return True
     return True
+
+
+def machine() -> str:
+    """What tells this machine from all others, machine-id(5); empty where the system does not tell."""
+    return _told("/etc/machine-id")
+
+
+def boot() -> str:
+    """What tells the time since this machine was last started from all before, random(4); empty as above."""
+    return _told("/proc/sys/kernel/random/boot_id")
+
+
+def _told(place: str) -> str:
+    try:
+        return Path(place).read_text(encoding="ascii", errors="replace").strip()
+    except OSError:
+        return ""
 
 
 def start_of(process: int) -> str:

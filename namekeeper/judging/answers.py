@@ -6,7 +6,7 @@ DEVELOPERS.md shows the table; a test compares it with ``TABLE`` row by row.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Candidate, Note, NoteCode
 from namekeeper.judging.hits import Hits
@@ -16,8 +16,7 @@ from namekeeper.words.spelling import PlainKey
 from namekeeper.words.terms import AnswerKind, How
 
 
-@dataclass(frozen=True, slots=True)
-class TagFacts:
+class TagFacts(NamedTuple):
     """What a tag brought, clue by clue, and what of it was left over.
 
     ``chosen`` are the species that all firm clues together leave. ``by_name``: a scientific name on the tag leads to
@@ -50,8 +49,7 @@ class TagFacts:
         return frozenset(c.key for c in self.candidates if c.firm and not c.is_species and c.how is How.COMMON)
 
 
-@dataclass(frozen=True, slots=True)
-class AnswerRule:
+class AnswerRule(NamedTuple):
     """A row of the table: ``when`` says in words what ``applies`` does; ``code`` is its note, about ``words``."""
 
     id: str

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import combinations
 
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
@@ -97,7 +96,7 @@ def _may_be(listed: str, written: str) -> bool:
 
 def hits_of_misspelt_subspecies(name: ScientificName, word: str, lists: Sequence[TagNames]) -> Hits:
     """Guesses for a word right behind a species that is spelt like one of its subspecies; nothing if there is none."""
-    written = replace(name, infraspecific=word, rank="subspecies")
+    written = name._replace(infraspecific=word, rank="subspecies")
     firm, _ = _firm(written, lists, None)
     found = _within_species(written, firm, lists)
     near = any(note.code is NoteCode.SPELT_SIMILARLY for candidate in found for note in candidate.notes)

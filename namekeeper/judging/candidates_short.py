@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from namekeeper.evidence.candidates import Candidate, merge
 from namekeeper.judging.candidates_similar import TagNames
@@ -30,9 +29,9 @@ def spelt_out(name: ScientificName, lists: Sequence[TagNames]) -> ScientificName
     ]
     species = {words[1] for words in listed}
     if len(species) == 1:
-        return replace(name, epithet=species.pop())
+        return name._replace(epithet=species.pop())
     repeated = name.infraspecific.startswith(initial)
-    return replace(name, epithet=name.infraspecific) if repeated else name
+    return name._replace(epithet=name.infraspecific) if repeated else name
 
 
 def is_nominotypical(name: ScientificName) -> bool:

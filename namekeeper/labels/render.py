@@ -6,11 +6,12 @@ Laid-out pages are looked at before they become a PDF.
 from __future__ import annotations
 
 import gc
+import io
 import logging
 import re
 import warnings
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -133,7 +134,8 @@ def _foreign_font(fonts: Iterable[Any]) -> str | None:
 
 def _engine() -> Any:
     try:
-        with warnings.catch_warnings():
+        # Where a library is missing the engine prints advice of its own: stdout is for what was asked for.
+        with warnings.catch_warnings(), redirect_stdout(io.StringIO()):
             # Older systems lack one library that speeds up subsets, or have no fonts: neither matters here.
             warnings.simplefilter("ignore")
             import weasyprint

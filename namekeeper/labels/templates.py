@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from unicodedata import normalize
 
 import yaml
 
@@ -65,13 +66,13 @@ class LabelTemplate:
 
 
 def template_folders(shipped: Path, own: Path | None) -> dict[str, Path]:
-    """Folders of templates by their name; the keeper's own come first and may replace a shipped one."""
+    """Folders of templates by their name (NFC); the keeper's own come first and may replace a shipped one."""
     found: dict[str, Path] = {}
     for root in (own, shipped):
         if root is not None and root.is_dir():
             for folder in sorted(root.iterdir()):
                 if (folder / LAYOUT).is_file():
-                    found.setdefault(folder.name, folder)
+                    found.setdefault(normalize("NFC", folder.name), folder)  # some systems keep NFD
     return found
 
 
@@ -81,6 +82,7 @@ def load_template(name: str, folders: Mapping[str, Path], floor: int) -> LabelTe
     :raises InputError: for an unknown name, or a fault in the template with file and line.
     :raises FileError: if one of its files cannot be read.
     """
+    name = normalize("NFC", name)
     if name not in folders:
         what = f"there is no template '{name}'"
         raise InputError(what, remedy=f"templates are {', '.join(sorted(folders))}")

@@ -9,7 +9,7 @@ from functools import cache
 from namekeeper.reading import vocabulary as v
 from namekeeper.reading.draft import Draft, TagWord
 from namekeeper.reading.lexicon import Kind, KnownNames, kinds_of, phrases
-from namekeeper.reading.reading import CommonClue, Word
+from namekeeper.reading.reading import Clue, CommonClue, Word
 from namekeeper.words.spelling import plain_key
 
 _OF_THE_ANIMAL = frozenset({"sex", "stage", "size", "price", "instar", "source_mark"})
@@ -65,8 +65,9 @@ def between_alternatives() -> re.Pattern[str]:
     )
 
 
-def read_alternatives(draft: Draft, commons: Sequence[CommonClue], names_end: int) -> tuple[Word, ...]:
+def read_alternatives(draft: Draft, commons: Sequence[CommonClue], clues: Sequence[Clue]) -> tuple[Word, ...]:
     """Words behind an "or" that stands behind a name; whether a list knows them shows when they are looked up."""
+    names_end = max((draft.plain_place(clue.end) for clue in clues), default=-1)
     found = []
     for clue in commons:
         start = draft.plain_place(clue.start)

@@ -6,10 +6,9 @@ import re
 import unicodedata
 from bisect import bisect_left
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from namekeeper.reading.plain import MARKS, PlainTag, plain_tag
+from namekeeper.reading.plain import MARKS, plain_tag
 from namekeeper.reading.reading import Span
 from namekeeper.words.spelling import plain_key
 
@@ -26,22 +25,16 @@ class TagWord(NamedTuple):
     end: int
 
 
-@dataclass(slots=True)
 class Draft:
     """Rules claim characters once; a later rule sees only what is open."""
 
-    plain: PlainTag
-    text: str
-    open: list[str]
-    owner: list[str]
-    spans: list[Span] = field(default_factory=list)
-    _words: list[TagWord] | None = None  # until characters are claimed
-
-    @classmethod
-    def of(cls, tag: str) -> Draft:
-        plain = plain_tag(tag)
-        text = plain.text
-        return cls(plain, text, list(text), [""] * len(text))
+    def __init__(self, tag: str) -> None:
+        self.plain = plain_tag(tag)
+        self.text = self.plain.text
+        self.open = list(self.text)
+        self.owner = [""] * len(self.text)
+        self.spans: list[Span] = []
+        self._words: list[TagWord] | None = None  # until characters are claimed
 
     @property
     def open_text(self) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
 
 from namekeeper.reading import name_patterns as p
 from namekeeper.reading.draft import Draft, TagWord
@@ -17,18 +16,18 @@ from namekeeper.words.parsing import parse_authorship
 from namekeeper.words.spelling import plain_key
 
 
-@dataclass(slots=True)
 class NameWalk:
     """The words of a tag in order; ``clues`` are the names found, whose characters are claimed."""
 
-    draft: Draft
-    names: KnownNames
-    clues: list[Clue] = field(default_factory=list)
-    words: list[TagWord] = field(default_factory=list)
-    qualifier: str = ""
-    doubted: bool = False
-    _at: int = 0
-    _end: int = 0  # of the last name
+    def __init__(self, draft: Draft, names: KnownNames, qualifier: str = "") -> None:
+        self.draft = draft
+        self.names = names
+        self.clues: list[Clue] = []
+        self.words: list[TagWord] = []
+        self.qualifier = qualifier
+        self.doubted = False
+        self._at = 0
+        self._end = 0  # of the last name
 
     def _text(self) -> str:
         return self.draft.text
@@ -61,7 +60,7 @@ class NameWalk:
         before, written = p.sign_before(self.draft.piece(start - 6, start))
         if before and not sign:
             sign = before
-            name = replace(name, qualifier=sign, qualifier_at="species")
+            name = name._replace(qualifier=sign, qualifier_at="species")
             start -= len(written)
         self._at = last + 1
         self.qualifier = self.qualifier or sign

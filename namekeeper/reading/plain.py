@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 
 #: Characters and what they stand for: quotation marks, dashes, strokes and blanks of every kind.
 SIGNS = {
@@ -23,14 +22,14 @@ _MARKUP = re.compile(r"</?[a-zA-Z][^<>]{0,60}>")
 _MOST_MARKS = 8  # combining marks read with one letter; more is no writing
 
 
-@dataclass(slots=True)
 class PlainTag:
     """Plain quotes, dashes, blanks and composed letters; ``starts[i]`` and ``ends[i]`` place letter i in the tag."""
 
-    tag: str
-    letters: list[str] = field(default_factory=list)
-    starts: list[int] = field(default_factory=list)
-    ends: list[int] = field(default_factory=list)
+    def __init__(self, tag: str) -> None:
+        self.tag = tag
+        self.letters: list[str] = []
+        self.starts: list[int] = []
+        self.ends: list[int] = []
 
     @property
     def text(self) -> str:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from namekeeper.reading import name_patterns as p
 from namekeeper.reading.doubts import between_alternatives
 from namekeeper.reading.draft import TAKEN, TagWord
 from namekeeper.reading.latin import could_be_epithet, could_be_genus, is_blocked
 from namekeeper.reading.lexicon import Kind, kinds_of
 from namekeeper.reading.name_walk import joined_words
-from namekeeper.reading.reading import HYBRID, ClueLink
+from namekeeper.reading.reading import HYBRID, Clue, ClueLink
 from namekeeper.reading.short_names import ShortNames
 from namekeeper.words.names import ScientificName
 
@@ -18,10 +16,8 @@ from namekeeper.words.names import ScientificName
 class NameFinder(ShortNames):
     """Walks once over the words of a tag; each method tries one shape of a name."""
 
-    __slots__ = ()
-
-    def find(self) -> None:
-        """Fills ``clues`` in the order of the tag and claims their characters."""
+    def find(self) -> list[Clue]:
+        """The names in the order of the tag, whose characters are claimed."""
         self.words = list(joined_words(self.draft.words(), self.draft.open_text, self.names))
         while self._at < len(self.words):
             if self.draft.owner[self.words[self._at].start]:
@@ -31,6 +27,7 @@ class NameFinder(ShortNames):
             elif not (self._undetermined() or self._genus_alone() or self._clipped()):
                 self._at += 1
         self._epithets_ahead()
+        return self.clues
 
     def _undetermined(self) -> bool:
         """``Phormictopus sp.``, ``Euathlus spec. cf. truculentus``; any word may stand before the sign."""
@@ -128,7 +125,7 @@ class NameFinder(ShortNames):
     def _others(self) -> None:
         """Alternatives and partners behind the last name: ``regalis/ornata?``, ``boehmei x vagans``."""
         end = self._doubt(self._end)
-        while True:
+        while end < len(self._text()):
             crossed = p.CROSS.match(self._text(), end)
             found = crossed or between_alternatives().match(self._text(), end)
             number = self._next_word(found.end()) if found else None
@@ -162,8 +159,8 @@ class NameFinder(ShortNames):
             return False
         if not could_be_epithet(word, name.genus, self.names, firm=link is ClueLink.OR):
             return False
-        other = replace(
-            name, epithet=word.text.lower(), infraspecific="", authorship=None, verbatim=word.text, rank="species"
+        other = name._replace(
+            epithet=word.text.lower(), infraspecific="", authorship=None, verbatim=word.text, rank="species"
         )
         self._add(other, word.start, word.end, link)
         self._at = number + 1
@@ -182,8 +179,7 @@ class NameFinder(ShortNames):
                 continue
             for clue in named:
                 if word.key != clue.name.epithet and self._has(clue.name.genus, word.key):
-                    other = replace(
-                        clue.name,
+                    other = clue.name._replace(
                         epithet=word.key,
                         infraspecific="",
                         authorship=None,

@@ -16,8 +16,6 @@ _LONGEST_CLIP = 6  # letters of an epithet cut short
 class ShortNames(NameWalk):
     """Each method tries one shape at the place of the walk, and takes it if it is there."""
 
-    __slots__ = ()
-
     def _with_initial(self) -> bool:
         """``Lucanus c. cervus``: a lone initial behind a written genus is its species, the next word the subspecies."""
         word, text = self.words[self._at], self._text()

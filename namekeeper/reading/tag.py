@@ -24,7 +24,7 @@ def read_tag(tag: str, names: KnownNames | None = None) -> Reading:
     """
     if len(tag) > LONGEST_TAG:
         return Reading(tag, leftover=tag)
-    return _read(Draft.of(tag), names or NoKnownNames())
+    return _read(Draft(tag), names or NoKnownNames())
 
 
 def _read(draft: Draft, names: KnownNames) -> Reading:
@@ -35,8 +35,7 @@ def _read(draft: Draft, names: KnownNames) -> Reading:
     hybrid = rest.read_hybrid(draft)
     commons = read_known_common(draft, names)
     finder = NameFinder(draft, names, qualifier=HYBRID if hybrid else "")
-    finder.find()
-    clues = _with_a_main_one(finder.clues)
+    clues = _with_a_main_one(finder.find())
     trade_form = rest.read_trade_form(draft, clues, names)
     instar = amounts.read_instar(draft)
     source_mark = rest.read_source_mark(draft)
@@ -44,8 +43,7 @@ def _read(draft: Draft, names: KnownNames) -> Reading:
     negated = doubts.read_negation(draft)
     locality = rest.read_locality(draft, names, named=bool(clues or commons))
     commons += read_common(draft, names)
-    names_end = max((draft.plain_place(clue.end) for clue in clues), default=-1)
-    alternatives = doubts.read_alternatives(draft, commons, names_end)
+    alternatives = doubts.read_alternatives(draft, commons, clues)
     qualifier, uncertain = _doubt(draft, finder, bool(commons))
     return Reading(
         tag=draft.plain.tag,

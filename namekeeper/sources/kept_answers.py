@@ -14,6 +14,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from namekeeper.files.file_layer import remove_own
 from namekeeper.sources.replies import NO_MARKS, Held, Marks
 
 if TYPE_CHECKING:
@@ -70,7 +71,7 @@ class AnswerCache:
         """Forget a kept answer that proved to be no answer."""
         self._tell(f"a kept answer in {self.folder} was damaged: it is asked again")
         try:
-            self._path(question).unlink(missing_ok=True)
+            remove_own(self._path(question))
         except OSError:
             self._writing = False
 
@@ -115,7 +116,7 @@ class AnswerCache:
         now = self.folder.stat().st_mtime
         for part in self.folder.glob("*.part"):
             if part.stat().st_mtime < now - _ABANDONED_SECONDS:
-                part.unlink(missing_ok=True)
+                remove_own(part)
 
 
 @dataclass(frozen=True, slots=True)

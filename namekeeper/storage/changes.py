@@ -10,7 +10,7 @@ from pathlib import Path
 
 from namekeeper.files.places import Places
 from namekeeper.records.differences import Difference, DifferenceKind, Outdated, difference_of
-from namekeeper.records.identifiers import fault_of_id
+from namekeeper.records.identifiers import evicted, fault_of_id
 from namekeeper.records.specimen import Specimen
 from namekeeper.storage.collection_folder import specimen_file
 from namekeeper.storage.digests import digests_of, read_digests, write_digests
@@ -106,7 +106,7 @@ class _Writer:
     """Works out new contents under the lock, then writes them at once."""
 
     def __init__(self, rim: WriterParts, root: Path, now: datetime, messages: list[str]) -> None:
-        self.files = files = rim.files
+        self.files = rim.files
         self.step = rim.step
         self.root = root
         self.reader = SpecimenReader(now.astimezone().date())
@@ -115,12 +115,13 @@ class _Writer:
         self.outdated: list[Outdated] = []
         self.contents: dict[str, Content] = {}
         self.changed: list[Specimen] = []
-        self.taken = {name.casefold() for name in files.names(root / SPECIMENS)}
+        self.taken = {identifier.casefold() for identifier in self.ids()}
 
     def ids(self) -> frozenset[str]:
-        """Ids of all files among the specimens, readable or not."""
+        """Ids of all files among the specimens, readable or not, and of those that are not on this machine."""
         names = self.files.names(self.root / SPECIMENS)
-        return frozenset(name.removesuffix(".yaml") for name in names if name.endswith(".yaml"))
+        here = (name.removesuffix(".yaml") for name in names if name.endswith(".yaml"))
+        return frozenset((*here, *evicted(names).values()))
 
     def work_out_all(self, changes: Sequence[FileChange], judge: JudgeNow) -> None:
         """Work out the new contents of all files whose specimens are still what was decided on."""
@@ -215,9 +216,9 @@ class _Writer:
 
     def _changed(self, text: str, change: FileChange, *, exists: bool, identifier: str) -> str:
         if isinstance(change, NewSpecimen):
-            if exists or f"{identifier}.yaml".casefold() in self.taken:
+            if exists or identifier.casefold() in self.taken:
                 raise TextFault("there is a specimen of that id already", "choose another id", 1)
-            self.taken.add(f"{identifier}.yaml".casefold())
+            self.taken.add(identifier.casefold())
             return change.text
         if not exists and not text:
             raise TextFault("there is no specimen of that id", "check the id", 1)

@@ -12,7 +12,14 @@ from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.files.reading import read_at_once
-from namekeeper.records.identifiers import conflict_copy_of, counting_key, fault_of_id
+from namekeeper.records.identifiers import (
+    conflict_copy_of,
+    copies,
+    counting_key,
+    evicted,
+    fault_of_id,
+    is_of_the_system,
+)
 from namekeeper.records.specimen import Collection, Settings, Specimen
 from namekeeper.storage.digests import Digests, changed_past, read_digests
 from namekeeper.storage.journal import DIGESTS, JOURNAL, SPECIMENS, content_digest
@@ -33,12 +40,16 @@ def load_collection(folder: Path, today: date) -> Collection:
     """
     if not os.path.isdir(folder):  # noqa: PTH112 - says no where Path would raise, as for a name too long
         what = "no such folder" if not os.path.exists(folder) else "this is a file, not a folder"  # noqa: PTH110 - never raises
-        raise FileError(what, remedy=f"make one: namekeeper collection new {folder}", place=Place(str(folder)))
+        remedy = f"make one: namekeeper collection new {folder}"
+        if '"' in str(folder):  # a shell of Windows took the mark behind a backslash for a part of the path
+            remedy = "leave the backslash in front of the closing quotation mark away"
+        raise FileError(what, remedy=remedy, place=Place(str(folder)))
     problems: list[Problem] = []
     settings = _settings(folder, problems)
     known = _digests(folder, problems)
     with _collector_paused():
         specimens = tuple(_specimens(folder, today, known, problems))
+    problems.extend(_copy(specimen, original) for specimen, original in copies(specimens))
     return Collection(str(folder), settings, specimens, tuple(problems))
 
 
@@ -82,8 +93,9 @@ def refuse_own_place(path: Path) -> None:
 
 
 def taken_ids(folder: Path) -> frozenset[str]:
-    """Ids of all files among the specimens, readable or not."""
-    return frozenset(path.stem for path in (folder / SPECIMENS).glob(f"*{_SUFFIX}"))
+    """Ids of all files among the specimens, readable or not, and of those that are not on this machine."""
+    names = DiskFiles().names(folder / SPECIMENS)
+    return frozenset((*(Path(name).stem for name in names if name.endswith(_SUFFIX)), *evicted(names).values()))
 
 
 def specimen_file(identifier: str) -> str:
@@ -124,7 +136,8 @@ def _digests(folder: Path, problems: list[Problem]) -> Digests:
 
 
 def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem]) -> Iterator[Specimen]:
-    stems = _stems(folder, problems)
+    names = _names(folder, problems)
+    stems = _stems(names, problems)
     reader = SpecimenReader(today)
     base = f"{folder / SPECIMENS}{os.sep}"
     for stem in stems:
@@ -144,15 +157,15 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
             if stem in known:
                 problems.extend(changed_past(specimen, known[stem]))
             yield specimen
-    for stem in sorted(known.keys() - set(stems)):
+    for stem in sorted(known.keys() - {*stems, *evicted(names).values()}):
         remedy = "bring the file back; for an animal that left, write left: into it instead of deleting it"
         problems.append(Problem("the file of a specimen with a history is gone", remedy, Place(specimen_file(stem))))
 
 
-def _stems(folder: Path, problems: list[Problem]) -> list[str]:
-    """Ids whose files are worth reading, in the order in which a person counts."""
+def _names(folder: Path, problems: list[Problem]) -> list[str]:
+    """What stands among the specimens, in the order in which a person counts."""
     try:
-        names = sorted(os.listdir(folder / SPECIMENS), key=counting_key)  # noqa: PTH208 - names only
+        return sorted(os.listdir(folder / SPECIMENS), key=counting_key)  # noqa: PTH208 - names only
     except FileNotFoundError:
         remedy = f"make it: namekeeper collection new {folder}"
         problems.append(Problem("there is no folder specimens here", remedy, Place(SPECIMENS)))
@@ -160,6 +173,10 @@ def _stems(folder: Path, problems: list[Problem]) -> list[str]:
     except OSError as error:
         problems.append(_unreadable(SPECIMENS, error))
         return []
+
+
+def _stems(names: list[str], problems: list[Problem]) -> list[str]:
+    """Ids whose files are worth reading, in the same order."""
     stems = [name.removesuffix(_SUFFIX) for name in names if name.endswith(_SUFFIX) and not name.startswith(".")]
     by_case = defaultdict(list)
     for stem in stems:
@@ -169,8 +186,13 @@ def _stems(folder: Path, problems: list[Problem]) -> list[str]:
 
 
 def _strangers(names: list[str]) -> Iterator[Problem]:
+    away = evicted(names)
     for name in names:
-        if not name.endswith(_SUFFIX) and not name.startswith("."):
+        if name in away:
+            remedy = "download it: open it once, or tell the program that syncs to keep this folder on this machine"
+            what = "its file is kept on a server only and is not on this machine"
+            yield Problem(what, remedy, Place(f"{SPECIMENS}/{name}", None, away[name]))
+        elif not name.endswith(_SUFFIX) and not name.startswith(".") and not is_of_the_system(name):
             remedy = "a specimen's file ends in .yaml; rename it, or move it out of specimens/"
             yield Problem("no specimen's file", remedy, Place(f"{SPECIMENS}/{name}"))
 
@@ -189,6 +211,12 @@ def _refused(stem: str, stems: list[str], same: list[str], problems: list[Proble
     else:
         return False
     return True
+
+
+def _copy(specimen: Specimen, original: Specimen) -> Problem:
+    what = f"is the same animal as {original.id}: the same tag, day of arrival and first name"
+    remedy = "a copy that syncing left? compare the two and move one out of specimens/; else tell them apart by the tag"
+    return Problem(what, remedy, specimen.place)
 
 
 def _unreadable(file: str, error: OSError) -> Problem:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import io
 import re
 from collections.abc import Iterable, Mapping, Sequence
@@ -63,8 +64,8 @@ class Delimited:
 class DelimitedFile(EditableTable):
     """A text table in which single cells are replaced."""
 
-    def __init__(self, content: bytes) -> None:
-        self._file = take_apart(content)
+    def __init__(self, content: bytes, encoding_named: str = "") -> None:
+        self._file = take_apart(content, encoding_named)
 
     def sheets(self) -> tuple[SheetSpots, ...]:
         spots = (
@@ -85,13 +86,13 @@ def _formula(text: str) -> str:
     return text if _CALCULATED.match(text) else ""
 
 
-def take_apart(content: bytes) -> Delimited:
-    """Read a text table.
+def take_apart(content: bytes, encoding_named: str = "") -> Delimited:
+    """Read a text table, in the encoding that the keeper names if he does.
 
-    :raises InputError: if it is no text.
+    :raises InputError: if it is no text, or none in that encoding.
     """
     try:
-        style = style_of(io.BytesIO(content))
+        style = style_of(io.BytesIO(content), encoding_named)
     except ValueError:
         raise InputError("this is no table of text", remedy="save it as CSV, XLSX or ODS") from None
     encoding = style.encoding
@@ -100,13 +101,19 @@ def take_apart(content: bytes) -> Delimited:
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start + len(encoding.mark)) + 1
         what = f"the table is no text in {encoding.name}"
-        raise InputError(what, remedy="save it as CSV in UTF-8", place=Place(None, line)) from None
+        raise InputError(
+            what, remedy="name another with --encoding, or save it as CSV in UTF-8", place=Place(None, line)
+        ) from None
     return Delimited(style, text, tuple(_records(text, style.separator, style.announced)))
 
 
 def safe_csv(headers: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
-    """UTF-8 with comma and line feed; a cell that a spreadsheet would take for a formula begins with an apostrophe."""
-    return plain_csv(headers, ([guarded(cell) for cell in row] for row in rows))
+    """UTF-8 with comma and line feed; a cell that a spreadsheet would take for a formula begins with an apostrophe.
+
+    The mark in front tells spreadsheet programs that it is UTF-8; without it they read the letters of the system's own
+    code page.
+    """
+    return codecs.BOM_UTF8 + plain_csv(headers, ([guarded(cell) for cell in row] for row in rows))
 
 
 def plain_csv(headers: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:

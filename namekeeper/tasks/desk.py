@@ -85,7 +85,7 @@ class CollectionDesk:
 
     def quiet(self) -> CollectionDesk:
         """The same desk, at which nothing is said on the way."""
-        return CollectionDesk(self.folder, replace(self.outside, notice=lambda _text: None, shown=no_progress))
+        return CollectionDesk(self.folder, self.outside._replace(notice=lambda _text: None, shown=no_progress))
 
     def accept_history(self, specimens: Sequence[Specimen]) -> None:
         """Take the name entries as they stand now for the past of these specimens."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import ExitStack, closing, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -40,7 +40,8 @@ class Added:
     kind: str
     columns: Mapping[str, str]
     in_use: bool
-    guessed_encoding: str | None = None  # of a table; None where it is certain
+    #: Of a table whose encoding is a guess: its first words by encoding, the one taken first; else empty.
+    guessed: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fetched: Counted | None = None  # of a list that was fetched
 
     @property
@@ -89,7 +90,9 @@ def list_states(outside: Outside) -> tuple[ListState, ...]:
     """Every edition of every list, the starter list first."""
     with closing(starter(outside.places, outside.notice)) as own:
         first = ListState("starter", own.edition.edition or "", True, own.place.stat().st_size, own.size, own.edition)
-    added = ListStore(outside.places.data).all()
+    store = ListStore(outside.places.data)
+    store.sweep()
+    added = store.all()
     return (first, *(ListState(one.key, one.slug, one.in_use, one.size, one.names, one.edition) for one in added))
 
 
@@ -129,7 +132,7 @@ def add_list(file: Path, key: str, wishes: ListWishes, outside: Outside, *, swit
     skips = Skips()
     store = ListStore(outside.places.data)
     store.place(key, "edition")
-    store.sweep(key)
+    store.sweep()
     with outside.progress(Work.ADDING) as step, open_source(outside.folder / file, wishes, skips) as source:
         edition = edition_of(key, source.list.described(), wishes)
         slug = slug_of(edition.edition or f"added-{outside.today}")
@@ -137,7 +140,7 @@ def add_list(file: Path, key: str, wishes: ListWishes, outside: Outside, *, swit
         in_use = switch or key not in dict(indexes_in_use(outside.places.data))
         if in_use:
             store.use(key, slug)
-        guess = source.style.encoding.guess if source.style else None
+        guess = source.style.encoding.guess if source.style else {}
         return Added(key, slug, names, skips, source.kind, source.columns, in_use, guess)
 
 
@@ -155,6 +158,7 @@ def fetch_list(taxon: str, key: str, wishes: ListWishes, outside: Outside, get_j
     with outside.progress(Work.FETCHING) as step:
         store = ListStore(outside.places.data)
         store.place(key, "edition")
+        store.sweep()
         folder = outside.places.cache / "fetched" / key
         subtree = fetching.fetch(taxon, get_json or catalogue(outside), folder, step)
         counted = subtree.counted()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Lookup
@@ -68,12 +67,12 @@ def _unlisted(reading: Reading, names: ListNames) -> tuple[str, ...]:
     return tuple(name for name in dict.fromkeys(written) if not names.is_name(name))
 
 
-@dataclass(slots=True)
 class ListNames:
     """Tells the reader of tags what the lists know of a word; remembers its answers."""
 
-    lists: Sequence[NameList]
-    _known: dict[tuple[str, str], bool] = field(default_factory=dict)
+    def __init__(self, lists: Sequence[NameList]) -> None:
+        self.lists = lists
+        self._known: dict[tuple[str, str], bool] = {}
 
     def is_genus(self, word: str) -> bool:
         return self._once("genus", word, self._has_genus)

@@ -6,7 +6,6 @@ Nothing here opens a service, or loads what that takes, before the first questio
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -89,20 +88,20 @@ def cards_online(outside: Outside, lists: Sequence[NameList], tell: Callable[[Fa
     return more
 
 
-@dataclass(slots=True)
 class TagNamesOnline:
     """Asks the services for what stands on tags and in no list, each name once; opens them at the first question.
 
     ``failures`` holds one for every service that was meant to be asked and could not be, by its key.
     """
 
-    outside: Outside
-    wishes: ServiceWishes
-    failures: dict[str, Failure] = field(default_factory=dict)
-    _commons: dict[str, tuple[CommonName, ...] | None] = field(default_factory=dict, init=False)
-    _names: dict[str, tuple[Reply, ...]] = field(default_factory=dict, init=False)
-    _for_commons: Sequence[CommonNameSource] | None = field(default=None, init=False)
-    _for_names: Sequence[NameSource] | None = field(default=None, init=False)
+    def __init__(self, outside: Outside, wishes: ServiceWishes) -> None:
+        self.outside = outside
+        self.wishes = wishes
+        self.failures: dict[str, Failure] = {}
+        self._commons: dict[str, tuple[CommonName, ...] | None] = {}
+        self._names: dict[str, tuple[Reply, ...]] = {}
+        self._for_commons: Sequence[CommonNameSource] | None = None
+        self._for_names: Sequence[NameSource] | None = None
 
     def common(self, words: str) -> Sequence[CommonName] | None:
         """What the services say of a common name; None if nothing, and one that was meant to be asked failed."""

@@ -74,6 +74,7 @@ class TableWishes:
 
     column: str | None = None
     id_column: str | None = None
+    encoding: str = ""  # of a text table; empty: found out
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +118,7 @@ def plan_table(
 
     :raises InputError: if it is no such table or has no column of that header.
     """
-    file = editable(content)
+    file = editable(content, wishes.encoding)
     known = CollectionNames.of(collection)
     changes: list[CellChange] = []
     left: list[CellLeft] = []

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
@@ -22,8 +22,7 @@ LONGEST = LONGEST_TAG  # characters
 MOST_BYTES = 64 * 1024 * 1024
 
 
-@dataclass(frozen=True, slots=True)
-class TagAnswers:
+class TagAnswers(NamedTuple):
     """What tags may mean; ``too_long`` are the numbers, from 1, of those left out, ``failures`` one a service."""
 
     looked: tuple[Looked, ...]
@@ -41,8 +40,7 @@ class TagAnswers:
         return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
 
 
-@dataclass(frozen=True, slots=True)
-class TagDesk:
+class TagDesk(NamedTuple):
     """Lists at hand, services within reach, and the day on which the tags were written (None: not known)."""
 
     lists: Sequence[NameList]

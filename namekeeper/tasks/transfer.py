@@ -42,6 +42,7 @@ class ImportWishes:
     columns: Mapping[str, str] = field(default_factory=dict)
     order: DayOrder | None = None
     sheet: str = ""
+    encoding: str = ""  # of a text table; empty: found out
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +72,8 @@ class ImportPlan:
     told: str
     specimens: tuple[tuple[int, Specimen], ...]
     left: tuple[RowLeft, ...]
-    guessed_encoding: str | None = None  # of a text table; None where it is certain
+    #: Of a text table whose encoding is a guess: its first words by encoding, the one taken first; else empty.
+    guessed: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     numbered: frozenset[str] = frozenset()  # ids chosen for rows that had none; others are chosen if they are gone
     key: str = ""  # of the table's headers, under which the columns are kept; empty for an export of ours
     unread: Unread = Unread()
@@ -113,7 +115,7 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
         return _own("an export as JSON", enumerate(exports.from_json(content), 1), stems)
     if content.startswith(b"PK") and (own := own_records(content)) is not None:
         return _own("a Darwin Core archive", enumerate(own, 1), stems)
-    read = read_table(content)
+    read = read_table(content, wishes.encoding)
     sheet = _sheet(read, wishes.sheet)
     if exports.is_own_csv(sheet):
         return _own("an export as CSV", exports.from_csv(sheet), stems)
@@ -135,7 +137,7 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
         told,
         tuple((number, made) for (number, _), (made, _) in zip(rows, filled, strict=True)),
         tuple(made for _, made in read_rows if isinstance(made, RowLeft)),
-        read.encoding.guess if read.encoding else None,
+        read.encoding.guess if read.encoding else {},
         frozenset(importer.numbered),
         signature(sheet),
         Unread(columns.unread, others, sheet.skipped, sheet.merged),

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from functools import cache, lru_cache
+from typing import NamedTuple
 
 from namekeeper.words.spelling import PlainKey, plain_keys
 
@@ -13,8 +13,7 @@ _TO_YEAR = r"(?P<authors>[^;()]*?),? \(?(?P<year>(?:1[789]|20)\d\d[a-z]?)\b\)?"
 _INITIALS = r",(?: ?\b[A-ZÀ-Þ]\w{0,2}\.-?)+(?=[ ,&]|$)"
 
 
-@dataclass(frozen=True, slots=True)
-class Authorship:
+class Authorship(NamedTuple):
     """Authors and year of a name.
 
     ``authors`` holds one element an author, initials first ("F. O. Pickard-Cambridge"), perhaps "et al." last;
@@ -26,9 +25,19 @@ class Authorship:
     year: str = ""
     brackets: bool = False
     in_work: str = ""
-    verbatim: str = field(default="", compare=False)
     later: str = ""
     imprint_year: str = ""
+    verbatim: str = ""
+
+    def __eq__(self, other: object) -> bool:
+        """Equal means: equal in everything but ``verbatim``, which stands last."""
+        return isinstance(other, Authorship) and self[:-1] == other[:-1]
+
+    def __ne__(self, other: object) -> bool:
+        return not self == other
+
+    def __hash__(self) -> int:
+        return hash(self[:-1])
 
     def __bool__(self) -> bool:
         return bool(self.authors or self.year)

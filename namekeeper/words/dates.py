@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum, unique
+from typing import NamedTuple
 
 _SHAPE = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?", re.ASCII)
 
@@ -18,13 +18,12 @@ class DayOrder(StrEnum):
     MONTH_FIRST = "month-first"
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class PartialDate:
+class PartialDate(NamedTuple):
     """An ISO 8601 date of day, month or year precision; it sorts by the earliest day it can mean."""
 
     earliest: date
     latest: date
-    text: str = field(compare=False)
+    text: str  # says nothing more: two dates of the same days are written alike
 
     @classmethod
     def parse(cls, text: str) -> PartialDate:

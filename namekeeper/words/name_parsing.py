@@ -148,9 +148,8 @@ def _single(clean: str, verbatim: str, rank: str) -> ScientificName:
         changes |= {"qualifier": "?", "qualifier_at": "genus"}
     if form:
         changes["trade_form"] = form[1].strip()
-    from dataclasses import replace
 
-    return replace(name, **changes)
+    return name._replace(**changes)
 
 
 _LATIN = "[A-Za-zÀ-ÖØ-öø-ɏ\ufffd]"

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from namekeeper.words.authorship import Authorship
 
 
-@dataclass(frozen=True, slots=True)
-class ScientificName:
+class ScientificName(NamedTuple):
     """A name with what stands beside it; parts that are not there are empty.
 
     ``genus`` holds the one word of a name above the species group, whatever its rank, and may be abbreviated ("B.").
     ``qualifier`` ("cf.", "aff.", "?", "sp.", "complex") stands before the part named by ``qualifier_at`` (genus,
     species, infraspecies). Signs of open nomenclature are no part of the name (Art. 5.3). ``usage`` holds "sensu",
     "auct.", "nec"; ``note`` "nomen nudum", "comb. nov."; ``phrase`` a provisional label. Equal means: equal in
-    everything but ``verbatim``.
+    everything but ``verbatim``, which stands last.
     """
 
     genus: str = ""
@@ -27,7 +26,6 @@ class ScientificName:
     qualifier: str = ""
     trade_form: str = ""
     parents: tuple[ScientificName, ...] = ()
-    verbatim: str = field(default="", compare=False)
     qualifier_at: str = ""
     marker: str = ""  # "var.", "subsp.": the rank as written before the infraspecific word
     usage: str = ""
@@ -37,6 +35,16 @@ class ScientificName:
     sic: bool = False
     damaged: bool = False  # holds U+FFFD, the sign of letters lost on the way: never shortened in silence
     hybrid: bool = False  # a hybrid sign before the epithet; a formula of two parents has ``parents``
+    verbatim: str = ""
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, ScientificName) and self[:-1] == other[:-1]
+
+    def __ne__(self, other: object) -> bool:
+        return not self == other
+
+    def __hash__(self) -> int:
+        return hash(self[:-1])
 
     @property
     def canonical(self) -> str:

@@ -4,7 +4,12 @@ from __future__ import annotations
 
 import io
 import json
+import os
+import subprocess
+import sys
+from pathlib import Path
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -66,6 +71,33 @@ def test_json_begins_with_the_version() -> None:
     terminal = Terminal()
     Console.of(terminal, Terminal()).json({"names": []})
     assert terminal.getvalue().startswith('{\n  "version": 1,')
+
+
+#: What Windows and older systems write by themselves; the last is what they write if asked for UTF-8.
+CODE_PAGES = ("cp1252", "cp1250", "cp437", "cp850", "cp1251", "cp932", "ascii", "mac_roman", "utf-8", "UTF8")
+
+
+@pytest.mark.parametrize("encoding", CODE_PAGES)
+def test_json_can_be_read_whatever_the_stream_writes(encoding: str) -> None:
+    """RFC 8259, 8.1: JSON is UTF-8; pure ASCII is."""
+    document: dict[str, object] = {
+        "names": ["Řezáč", "Mello-Leitão", "♀ ½ µ", "\U0001f577", "\udc80", "日本", "\u202e"]
+    }
+    stream = io.BytesIO()
+    out = io.TextIOWrapper(stream, encoding, errors="backslashreplace", newline="\n")
+    Console(out, io.StringIO()).json(document)
+    out.flush()
+    assert json.loads(stream.getvalue()) == {"version": 1, **document}
+    assert json.loads(stream.getvalue().decode("utf-8")) == {"version": 1, **document}
+
+
+@pytest.mark.parametrize("encoding", ["cp437", "cp1250"])
+def test_a_redirected_command_gives_json(encoding: str, tmp_path: Path) -> None:
+    environ = {**os.environ, "NAMEKEEPER_HOME": str(tmp_path), "PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"}
+    words = [sys.executable, "-m", "namekeeper", "lookup", "--offline", "--json", "Eresus moravicus \U0001f577 ♀"]
+    done = subprocess.run(words, env=environ, capture_output=True, check=True)
+    (result,) = json.loads(done.stdout)["results"]
+    assert (result["tag"], result["candidates"][0]["authorship"]) == (words[-1], "Řezáč, 2008")
 
 
 def test_colour_and_redrawing_only_on_a_terminal() -> None:

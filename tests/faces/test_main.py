@@ -59,3 +59,32 @@ def test_an_output_that_is_full_is_one_clear_line() -> None:
     done = subprocess.run(["bash", "-c", line], capture_output=True, text=True, check=False)
     assert done.returncode == 2
     assert done.stderr == "namekeeper: the output cannot be written: No space left on device\n"
+
+
+_CLOSED = """
+import errno, io, os, sys
+from namekeeper.faces.cli.main import main
+
+class Closed(io.RawIOBase):
+    def writable(self):
+        return True
+
+    def fileno(self):
+        return 1
+
+    def write(self, data):
+        if os.readlink("/proc/self/fd/1") == os.devnull:
+            return len(data)
+        raise OSError(errno.EINVAL, "Invalid argument")
+
+sys.stdout = io.TextIOWrapper(io.BufferedWriter(Closed()), "cp1252")
+sys.argv = ["namekeeper", "--help"]
+raise SystemExit(main())
+"""
+
+
+@pytest.mark.skipif(not Path("/proc/self/fd").exists(), reason="needs /proc")
+def test_a_pipe_that_was_closed_as_windows_says_it_is_nobodys_fault() -> None:
+    """There a write into a pipe whose reader has gone fails with EINVAL (bpo-35754; stated from memory)."""
+    done = subprocess.run([sys.executable, "-c", _CLOSED], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")

@@ -9,7 +9,6 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from itertools import islice, product
 from pathlib import Path
 from string import ascii_lowercase
@@ -41,7 +40,7 @@ class Face:
     def __init__(self, outside: Outside, at: int = 10**9) -> None:
         self.at = at
         self.told: list[tuple[Work, int, int | None]] = []
-        self.outside = replace(outside, shown=self.shown, stop_requested=lambda: len(self.told) >= self.at)
+        self.outside = outside._replace(shown=self.shown, stop_requested=lambda: len(self.told) >= self.at)
 
     @contextmanager
     def shown(self, work: Work) -> Iterator[Progress]:

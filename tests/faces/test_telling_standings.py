@@ -8,7 +8,8 @@ import pytest
 
 from namekeeper.evidence.statements import TaxonName
 from namekeeper.evidence.verdicts import Choice, Reason, ReasonCode, Verdict
-from namekeeper.faces.telling.standings import ANSWERS, FOUND, MEANING, STATES, TO_DO, beside, done, state, tally
+from namekeeper.faces.telling.notes import ANSWERS, FOUND
+from namekeeper.faces.telling.standings import MEANING, STATES, TO_DO, beside, done, state, tally
 from namekeeper.records.specimen import Decision, NameEntry, Specimen
 from namekeeper.tasks.check import Finding
 from namekeeper.words.dates import PartialDate

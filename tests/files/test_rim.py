@@ -9,17 +9,25 @@ import sys
 import threading
 import zipfile
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
 import pytest
 
-from namekeeper.files.file_layer import abandoned_parts, part_of, put_in_place, write_own
+from namekeeper.files.file_layer import DiskFiles, abandoned_parts, part_of, patiently, put_in_place, write_own
 from namekeeper.files.headers import column_named, columns_guessed, header_key
 from namekeeper.files.lenient_json import json_of, list_in, mapping_in, text_in
 from namekeeper.files.processes import runs, start_of
 from namekeeper.files.reading import read_named
 from namekeeper.files.zipped import ZipLimits, ZipReader
 from namekeeper.words.errors import FileError, InputError
+
+
+class WinError(PermissionError):
+    """A refusal as Windows gives it, with its own number."""
+
+    def __init__(self, number: int) -> None:
+        super().__init__(13, "held by another program")
+        self.winerror = number
 
 
 class TestReading:
@@ -67,6 +75,58 @@ class TestWriting:
             write_own(tmp_path / "f", b"new")
         assert [path.name for path in tmp_path.iterdir()] == ["f"]
         assert (tmp_path / "f").read_bytes() == b"old"
+
+    @pytest.mark.parametrize("held", [WinError(5), WinError(32), WinError(33), OSError(16, "Device or resource busy")])
+    def test_a_file_that_another_program_holds_for_a_moment_is_tried_again(self, held: OSError) -> None:
+        slept: list[float] = []
+        attempts = iter([held, held, None])
+
+        def act() -> None:
+            if (refused := next(attempts)) is not None:
+                raise refused
+
+        patiently(act, slept.append)
+        assert len(slept) == 2
+
+    def test_a_file_that_stays_held_is_refused_after_about_a_second(self) -> None:
+        slept: list[float] = []
+        refusals: list[OSError] = []
+
+        def act() -> None:
+            refusals.append(WinError(32))
+            raise refusals[-1]
+
+        with pytest.raises(OSError, match="held") as refused:
+            patiently(act, slept.append)
+        assert 0.8 < sum(slept) < 1.5
+        assert refused.value is refusals[-1]  # what is said is true when it is said
+
+    def test_another_refusal_is_not_waited_for(self) -> None:
+        def act() -> None:
+            raise PermissionError(13, "Permission denied")
+
+        with pytest.raises(PermissionError):
+            patiently(act, lambda _seconds: pytest.fail("waited"))
+
+    def test_what_is_replaced_and_removed_is_so_patiently(
+        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        """A short lock of a scanner costs neither a written file nor a removal."""
+        write_own(tmp_path / "f", b"old")
+        refusals = {"replace": 2, "unlink": 2}
+        for name, act in (("replace", Path.replace), ("unlink", Path.unlink)):
+
+            def held(path: Path, *rest: Any, act: Any = act, name: str = name, **named: Any) -> object:
+                if refusals[name]:
+                    refusals[name] -= 1
+                    raise WinError(32)
+                return act(path, *rest, **named)
+
+            monkeypatch.setattr(Path, name, held)
+        write_own(tmp_path / "f", b"new", lasting=False)
+        assert (tmp_path / "f").read_bytes() == b"new"
+        DiskFiles().remove(tmp_path / "f")
+        assert (list(tmp_path.iterdir()), refusals) == ([], {"replace": 0, "unlink": 0})
 
     def test_many_writers_at_once_leave_one_whole_file(self, tmp_path: Path) -> None:
         contents = [bytes([number]) * 50_000 for number in range(8)]

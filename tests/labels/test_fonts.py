@@ -65,6 +65,7 @@ def without(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], None]:
         def fail(module: str, *rest: Any, **named: Any) -> Any:
             if module.partition(".")[0] == name:
                 message = f"cannot load library 'libpango-1.0-0' for {name}\n\nAdditionally, ..."
+                print("-----\nThe engine could not import some external libraries.")  # as it does, on stdout
                 raise OSError(message)
             return real(module, *rest, **named)
 
@@ -76,7 +77,7 @@ def without(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], None]:
 
 
 def test_a_missing_system_library_is_told_with_the_remedy_for_three_systems(
-    workshop: Workshop, without: Callable[[str], None]
+    workshop: Workshop, without: Callable[[str], None], capsys: pytest.CaptureFixture[str]
 ) -> None:
     job = planned(workshop, "a4-3x8-70x37", "enclosure", 1).job()
     without("weasyprint")
@@ -85,6 +86,7 @@ def test_a_missing_system_library_is_told_with_the_remedy_for_three_systems(
     for words in ("libpango-1.0-0", "apt install", "brew install pango", "WEASYPRINT_DLL_DIRECTORIES"):
         assert words in str(told.value)
     assert "\n" not in str(told.value)
+    assert capsys.readouterr().out == ""  # where a JSON document is asked for
 
 
 def test_a_missing_preview_library_is_told(without: Callable[[str], None]) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
+from unicodedata import normalize
 
 import pdfplumber
 import pytest
@@ -58,6 +59,15 @@ def test_an_own_template_is_used_and_may_replace_a_shipped_one(workshop: Worksho
     assert draw(workshop, root).startswith(b"%PDF")
     (root / "mine").rename(root / "vial")
     assert template_folders(resources.label_templates(), root)["vial"] == root / "vial"
+
+
+def test_a_template_is_found_however_its_name_is_composed(own: Change) -> None:
+    """Some file systems of macOS hand out names decomposed (NFD), and keyboards write them composed."""
+    root = own("layout.yaml", "blocks: [{show: name, size: [5, 9]}, {show: id, size: [5, 9]}]")
+    (root / "mine").rename(root / normalize("NFD", "käfer"))
+    folders = template_folders(resources.label_templates(), root)
+    for typed in ("NFC", "NFD"):
+        assert load_template(normalize(typed, "käfer"), folders, 0).folder.parent == root
 
 
 @pytest.mark.parametrize(

@@ -13,11 +13,14 @@ from pathlib import Path
 import pytest
 
 from namekeeper.evidence.statements import Edition
+from namekeeper.files import file_layer
+from namekeeper.outside import Outside
 from namekeeper.sources.lists import linking
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.index_writer import IndexWriter
 from namekeeper.sources.lists.store import ListStore
+from namekeeper.tasks.lists import list_states
 from namekeeper.words.errors import FileError
 from tests.lists.making import bare, written
 
@@ -100,6 +103,8 @@ KILLED = """
 import os, signal, sys
 from pathlib import Path
 from namekeeper.evidence.statements import Edition
+from namekeeper.files import file_layer
+from namekeeper.outside import Outside
 from namekeeper.sources.lists import linking
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.index_writer import IndexWriter
@@ -128,8 +133,27 @@ def test_a_kill_leaves_the_old_edition_and_the_next_run_sweeps(when: str, tmp_pa
     assert done.returncode == -signal.SIGKILL, done.stderr
     assert place.read_bytes() == before
     assert len(leftovers(place.parent)) == 1
-    ListStore(tmp_path).sweep("spiders")
+    ListStore(tmp_path).sweep()
     assert leftovers(place.parent) == []
+
+
+def test_looking_at_the_lists_sweeps_what_was_left_of_any(outside: Outside) -> None:
+    folder = outside.places.data / "lists" / "spiders"
+    folder.mkdir(parents=True)
+    (folder / f".1.sqlite.{10**20}.0123abcd.part").touch()
+    list_states(outside)
+    assert leftovers(folder) == []
+
+
+def test_a_system_that_cannot_be_asked_of_processes_sweeps_by_age(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    old, new = (tmp_path / f".1.sqlite.{os.getppid()}.{number}.part" for number in ("0123abcd", "4567abcd"))
+    for part in (old, new):
+        part.touch()
+    os.utime(old, (1, 1))
+    monkeypatch.setattr(os, "name", "nt")
+    assert file_layer.abandoned_parts(tmp_path) == [old]
 
 
 def test_what_another_process_is_building_is_not_swept(tmp_path: Path) -> None:
@@ -137,7 +161,7 @@ def test_what_another_process_is_building_is_not_swept(tmp_path: Path) -> None:
     folder.mkdir(parents=True)
     alive = folder / f".1.sqlite.{os.getppid()}.0123abcd.part"
     alive.touch()
-    ListStore(tmp_path).sweep("spiders")
+    ListStore(tmp_path).sweep()
     assert alive.exists()
 
 
@@ -145,10 +169,11 @@ def test_what_a_number_names_that_no_process_can_have_is_swept(tmp_path: Path) -
     folder = tmp_path / "lists" / "spiders"
     folder.mkdir(parents=True)
     (folder / f".1.sqlite.{10**20}.0123abcd.part").touch()
-    ListStore(tmp_path).sweep("spiders")
+    ListStore(tmp_path).sweep()
     assert leftovers(folder) == []
 
 
+@pytest.mark.holds_open
 def test_readers_of_the_old_edition_go_on(tmp_path: Path, names: MakeIndex) -> None:
     old = names(tmp_path / "i", "Brachypelma smithi")
     new = names(tmp_path / "i", "Grammostola rosea")

@@ -75,9 +75,40 @@ def test_a_guess_is_said(tmp_path: Path, command: Command) -> None:
     (tmp_path / "t.csv").write_bytes(table(POLISH, "").encode("cp1250"))
     command("collection", "new", "animals")
     added = command("lists", "add", "t.csv", "--as", "mine").out
-    assert "Encoding: cp1250 (guessed); where letters are wrong, save the table as UTF-8" in added
+    assert "Letters read as cp1250, which is a guess: Kulczyński, Wałbrzych, Święty, Krzyż, Staręga" in added
     shown = command("collection", "import", "animals", "t.csv").out
     assert "Read as cp1250 (guessed), delimiter ;." in shown
+    assert "Letters read as cp1250, which is a guess: Kulczyński, Wałbrzych, Święty, Krzyż, Staręga" in shown
+    assert "Where letters are wrong, name the encoding (--encoding) or save the table as UTF-8." in shown
+
+
+def test_what_fits_as_well_is_offered_and_can_be_named(tmp_path: Path, command: Command) -> None:
+    """One Czech word is Italian letters in cp1252: the keeper sees both before anything is written, and says which."""
+    (tmp_path / "t.csv").write_bytes("Tag;Locality\nEresus kurkae;Kůrka\n".encode("cp1250"))
+    command("collection", "new", "animals")
+    shown = command("collection", "import", "animals", "t.csv").out
+    assert "Letters read as cp1252, which is a guess: Kùrka" in shown
+    assert "They fit cp1250 as well (--encoding cp1250): Kůrka" in shown
+    told = json.loads(command("collection", "import", "animals", "t.csv", "--json").out)
+    assert told["guessed_words"] == {"cp1252": ["Kùrka"], "cp1250": ["Kůrka"]}
+    written = command("collection", "import", "animals", "t.csv", "--encoding", "cp1250", "--write").out
+    assert "guess" not in written
+    (path,) = (tmp_path / "animals" / "specimens").iterdir()
+    assert "locality: Kůrka\n" in path.read_text(encoding="utf-8")
+    named = ("--column", "name=Tag", "--column", "range=Locality", "--encoding", "cp1250")
+    command("lists", "add", "t.csv", "--as", "mine", *named)
+    assert "from Kůrka" in command("lookup", "--offline", "Eresus kurkae").out
+
+
+@pytest.mark.parametrize(
+    ("told", "why"), [("klingon", "there is no encoding 'klingon'"), ("utf-8", "the table is no text in utf-8")]
+)
+def test_an_encoding_that_cannot_be_is_refused(told: str, why: str, tmp_path: Path, command: Command) -> None:
+    (tmp_path / "t.csv").write_bytes("Tag;Locality\nEresus moravicus;Kůrka\n".encode("cp1250"))
+    command("collection", "new", "animals")
+    done = command("collection", "import", "animals", "t.csv", "--encoding", told, "--write")
+    assert (done.code, why in done.err) == (2, True)
+    assert list((tmp_path / "animals" / "specimens").iterdir()) == []
 
 
 def test_a_certain_encoding_is_no_guess(tmp_path: Path, command: Command) -> None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Sequence
 from contextlib import closing, nullcontext
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -138,7 +137,7 @@ def test_an_interrupted_fetch_goes_on_too(outside: Outside) -> None:
         if done == 2000:
             raise KeyboardInterrupt
 
-    watched = replace(outside, shown=lambda what: nullcontext(stopped))
+    watched = outside._replace(shown=lambda what: nullcontext(stopped))
     with pytest.raises(KeyboardInterrupt):
         fetch_list("Theraphosidae", "col", ListWishes(), watched, Catalogue(many(2500)))
     whole = Catalogue(many(2500))

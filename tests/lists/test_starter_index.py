@@ -53,6 +53,7 @@ def test_the_index_is_compiled_once(tmp_path: Path, opened: Opened) -> None:
     assert (again.place, again.place.stat().st_mtime_ns) == (first.place, stamp)
 
 
+@pytest.mark.holds_open
 def test_a_change_of_the_tables_makes_a_new_index_and_drops_the_old(
     tables: Path, tmp_path: Path, opened: Opened
 ) -> None:
@@ -76,6 +77,7 @@ def test_the_digest_sees_every_byte(tables: Path) -> None:
     assert digest(tables) != before
 
 
+@pytest.mark.holds_open
 def test_a_damaged_cache_is_compiled_again(tmp_path: Path, opened: Opened) -> None:
     place = opened(tmp_path).place
     place.write_bytes(place.read_bytes()[:3000])

@@ -225,6 +225,7 @@ def test_what_a_killed_run_left_is_swept_away(bench: Bench, server: LocalServer)
     assert list(folder.glob("*.part")) == []
 
 
+@pytest.mark.holds_open
 def test_a_locked_file_does_not_hold_anything_up(full: Bench, server: LocalServer) -> None:
     (path,) = full.kept()
     with path.open("rb") as held:

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.records.specimen import Specimen
-from namekeeper.storage.collection_folder import load_collection, write_output
+from namekeeper.storage.collection_folder import load_collection, taken_ids, write_output
 from namekeeper.storage.yaml_text import TextFault, compose, decode, line_of_node
 from namekeeper.words.errors import FileError, InputError, Place
 from tests.storage.malformed import GOOD, malformed
@@ -116,9 +116,50 @@ def test_a_stray_file_is_named_and_the_rest_goes_on(folder: Path, name: str, wor
     assert all(specimen.tag != "z" for specimen in collection.specimens)
 
 
+MACHINES = ("INV-0007-LAPTOP-2", "INV-0007_DESKTOP-4F", "INV-0007.anna")
+
+
+@pytest.mark.parametrize("stem", MACHINES)
+def test_a_copy_named_after_a_machine_is_told_and_nothing_is_lost(folder: Path, stem: str) -> None:
+    """Programs that sync name the other version of a file after the machine it came from."""
+    animal = "tag: Mex red rump\nacquired: 2014-05-03\nnames:\n  - name: Brachypelma vagans\n    since: 2014-05-03\n"
+    write(folder, INV_0007=animal, INV_0008=animal)
+    (folder / "specimens" / f"{stem}.yaml").write_text(animal + "note: fed\n")
+    collection = load_collection(folder, TODAY)
+    (told,) = [problem for problem in collection.problems if "the same animal" in problem.what]
+    assert (told.place.specimen, "INV-0007:" in told.what) == (stem, True)
+    assert {specimen.id for specimen in collection.specimens} == {"INV-0007", "INV-0008", stem}
+
+
+@pytest.mark.parametrize("changed", ["tag: Mex red knee\nacquired: 2014\n", "tag: Mex red rump\nacquired: 2015\n"])
+def test_two_animals_are_no_copies(folder: Path, changed: str) -> None:
+    write(folder, INV_0007="tag: Mex red rump\nacquired: 2014\n", INV_0007_2=changed, INV_00071="tag: Mex red rump\n")
+    assert load_collection(folder, TODAY).problems == ()
+
+
+@pytest.mark.parametrize("name", [".INV-0008.yaml.icloud", ".inv-0008.YAML.icloud"])
+def test_a_file_kept_on_a_server_only_is_told_and_its_id_is_taken(folder: Path, name: str) -> None:
+    write(folder, INV_0007="tag: x\n")
+    (folder / "specimens" / name).write_bytes(b"bplist00")
+    (told,) = load_collection(folder, TODAY).problems
+    assert (told.what, told.place.file) == (
+        "its file is kept on a server only and is not on this machine", f"specimens/{name}",
+    )  # fmt: skip
+    assert {taken.casefold() for taken in taken_ids(folder)} == {"inv-0007", "inv-0008"}
+
+
+def test_what_file_managers_leave_is_nobodys_problem(folder: Path) -> None:
+    write(folder, INV_0007="tag: x\n")
+    for name in ("desktop.ini", "Desktop.ini", "Thumbs.db", "Icon\r", ".DS_Store"):
+        (folder / "specimens" / name).write_bytes(b"x")
+    assert load_collection(folder, TODAY).problems == ()
+
+
 def test_a_folder_that_is_none_is_refused(tmp_path: Path) -> None:
     with pytest.raises(FileError, match="no such folder"):
         load_collection(tmp_path / "typo", TODAY)
+    with pytest.raises(FileError, match="leave the backslash in front"):
+        load_collection(tmp_path / 'animals" --json', TODAY)  # "animals\\" --json, as Windows cuts it
     (tmp_path / "file").write_text("x")
     with pytest.raises(FileError, match="a file, not a folder"):
         load_collection(tmp_path / "file", TODAY)

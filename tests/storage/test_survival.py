@@ -6,14 +6,17 @@ The long proof: ``python -m pytest tests/storage/test_survival.py -m long --no-c
 from __future__ import annotations
 
 import errno
+import fcntl
 import os
 import signal
+import socket
+import stat
 import subprocess
 import sys
 import time
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from random import Random
@@ -512,6 +515,45 @@ class TestLock:
         ):
             pass
         assert str(path) in error.value.remedy
+
+    def test_a_process_before_the_last_start_of_the_machine_is_gone(self) -> None:
+        """Its number may be another's by now, and its start looks alike where the count begins with the machine."""
+        mine = Holder.myself(NOW)
+        assert replace(mine, boot="another").is_gone() == bool(mine.boot)
+        assert replace(mine, host="renamed since").is_gone() is False
+        assert replace(mine, machine="another", boot="another").is_gone() is (not mine.machine)
+
+    def test_a_lock_of_an_earlier_version_is_understood(self, folder: Path, places: Places) -> None:
+        path = lock_path(places, folder)
+        path.parent.mkdir(parents=True)
+        path.write_text(f'{{"host": "{socket.gethostname()}", "pid": {2**22 + 1}, "started": "5", "since": "2026"}}')
+        with writing(places, folder, NOW) as messages:
+            assert str(path) in messages[0]
+
+    def test_a_file_system_without_locks_is_one_line(
+        self, folder: Path, places: Places, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        def refused(*_: object) -> None:
+            raise OSError(errno.ENOLCK, "No locks available")
+
+        monkeypatch.setattr(fcntl, "flock", refused)
+        with pytest.raises(FileError, match="refuses to lock: No locks available") as told:
+            apply_changes(folder, changes(), places, clock)
+        assert "NAMEKEEPER_HOME" in str(told.value)
+
+    @pytest.mark.parametrize("number", [errno.EINVAL, errno.ENOTSUP, errno.ENOSYS])
+    def test_a_share_whose_folders_cannot_be_synced_is_written_to(
+        self, folder: Path, places: Places, monkeypatch: pytest.MonkeyPatch, number: int
+    ) -> None:
+        real = os.fsync
+
+        def refused(descriptor: int) -> None:
+            if stat.S_ISDIR(os.fstat(descriptor).st_mode):
+                raise OSError(number, "this share cannot do that")
+            real(descriptor)
+
+        monkeypatch.setattr(os, "fsync", refused)
+        assert apply_changes(folder, changes(), places, clock).refused == ()
 
     def test_a_writer_at_work_blocks_no_reader(self, folder: Path, places: Places) -> None:
         interrupt(folder, places)  # as one finds the folder while another is in the middle of it

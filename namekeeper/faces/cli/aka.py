@@ -6,7 +6,7 @@ import argparse
 
 from namekeeper.faces.cli.arguments import json_option
 from namekeeper.faces.telling.aka import aka_document, aka_parts
-from namekeeper.faces.telling.lookup import unreached
+from namekeeper.faces.telling.sources import unreached
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks.aka import find_names

@@ -84,6 +84,13 @@ def allowed(question: str, args: argparse.Namespace, terminal: Terminal) -> None
     raise InputError(question.rstrip("?") + " was not confirmed", remedy="add --yes")
 
 
+def encoding_option(parser: argparse.ArgumentParser) -> None:
+    """``--encoding``, for what reads a table of text."""
+    parser.add_argument(
+        "--encoding", default="", metavar="NAME", help="of a text table, such as cp1252, cp1250 or utf-8; else guessed"
+    )
+
+
 def pairs_of(texts: Sequence[str], example: str) -> Mapping[str, str]:
     """Options FIELD=HEADER as a mapping.
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from namekeeper.evidence.statements import ListWishes
-from namekeeper.faces.cli.arguments import allowed, json_option, output_option, pairs_of
+from namekeeper.faces.cli.arguments import allowed, encoding_option, json_option, output_option, pairs_of
 from namekeeper.faces.telling import lists as told
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
@@ -25,6 +25,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     add.add_argument(
         "--column", metavar="FIELD=HEADER", action="append", default=[], help="what a column of a table is"
     )
+    encoding_option(add)
     add.add_argument("--keep-current", action="store_true", help="add the edition, but go on using the present one")
     _wishes(add)
     fetch = _action(actions, "fetch", "build a list of one taxon from the Catalogue of Life")
@@ -86,7 +87,8 @@ def _show(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int
 
 def _add(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     columns = pairs_of(args.column, "for example --column name=Species")
-    added = task.add_list(args.file, args.key, _wished(args, columns), outside, switch=not args.keep_current)
+    wishes = _wished(args, columns)._replace(encoding=args.encoding)
+    added = task.add_list(args.file, args.key, wishes, outside, switch=not args.keep_current)
     return _say_added(args, terminal, added)
 
 

@@ -6,7 +6,8 @@ import argparse
 from collections.abc import Iterator
 
 from namekeeper.faces.cli.arguments import json_option, partial_date
-from namekeeper.faces.telling.lookup import lookup_document, lookup_parts, unreached
+from namekeeper.faces.telling.lookup import lookup_document, lookup_parts
+from namekeeper.faces.telling.sources import unreached
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.tasks.tags import LONGEST, MOST_BYTES, TagAnswers, TagDesk, tags_in, tags_in_file

@@ -8,11 +8,10 @@ import importlib
 import os
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from types import MappingProxyType
-from typing import Protocol, TextIO
+from typing import NamedTuple, Protocol, TextIO
 
 from namekeeper import __version__
 from namekeeper.faces.terminal import Terminal
@@ -30,8 +29,7 @@ class VerbModule(Protocol):
         """Parse what argparse cannot, call one task, print what it came to; returns the exit code."""
 
 
-@dataclass(frozen=True, slots=True)
-class Verb:
+class Verb(NamedTuple):
     """A command: its word, which is the name of its module here, and what it is for."""
 
     word: str
@@ -106,11 +104,13 @@ def run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outs
 
         console.say(f"namekeeper: {stopped_line(stop)}")
         return 130
-    except BrokenPipeError:
-        # The reader of our output went away (a pager, `head`): nothing is wrong, and nothing more can be said.
-        _let_go(sys.stdout)
-        return 0
     except OSError as error:
+        gone = error.errno == errno.EPIPE or (error.errno == errno.EINVAL and not console.out.isatty())
+        if gone and not error.filename:
+            # The reader of our output went away (a pager, `head`; Windows says EINVAL): nothing is wrong, and nothing
+            # more can be said.
+            _let_go(sys.stdout)
+            return 0
         # A full disk behind our output: what was written is cut off, and no answer may look whole.
         if error.errno not in (errno.ENOSPC, errno.EIO, errno.EDQUOT, errno.EFBIG) or error.filename:
             raise
@@ -164,8 +164,9 @@ def _run_verb(word: str, arguments: list[str], terminal: Terminal, outside: Call
         console.say(f"namekeeper: there is no command '{word}'{_suggestion(word)} (see namekeeper --help)")
         return 2
     module = verb.module()
-    parser = _Parser(prog=f"namekeeper {word}", description=f"{verb.what.capitalize()}.", allow_abbrev=False)
-    parser.formatter_class = _Help
+    parser = _Parser(
+        prog=f"namekeeper {word}", description=f"{verb.what.capitalize()}.", allow_abbrev=False, formatter_class=_Help
+    )
     module.options(parser)
     try:
         parsed = parser.parse(arguments)

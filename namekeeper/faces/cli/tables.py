@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from namekeeper.faces.cli.arguments import json_option
+from namekeeper.faces.cli.arguments import encoding_option, json_option
 from namekeeper.faces.telling.transfer import tables_document, tables_parts
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
@@ -21,13 +21,16 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--id-column", metavar="NAME", help="this column holds the ids of the animals")
     parser.add_argument("-o", "--output", metavar="FILE", type=Path, help="the new table (else beside the old one)")
     parser.add_argument("--write", action="store_true", help="write the new table; without it, show what would change")
+    encoding_option(parser)
     json_option(parser, "stdout")
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     """0 if nothing is left to do, 1 if cells are left or not written, 2 if files of the collection have problems."""
     console, desk = terminal.console, CollectionDesk.at(args.folder, outside)
-    done = rewrite_table(desk, args.table, TableWishes(args.column, args.id_column), args.output, write=args.write)
+    done = rewrite_table(
+        desk, args.table, TableWishes(args.column, args.id_column, args.encoding), args.output, write=args.write
+    )
     if args.json:
         console.json(tables_document(done))
     else:

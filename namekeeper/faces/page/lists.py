@@ -10,8 +10,8 @@ from werkzeug.wrappers import Response as AnyResponse
 from namekeeper.evidence.statements import ListWishes
 from namekeeper.faces.page.keeping import Notice, keeping
 from namekeeper.faces.page.work import LongJob
-from namekeeper.faces.telling.ages import ages
 from namekeeper.faces.telling.check import trouble
+from namekeeper.faces.telling.sources import ages
 from namekeeper.outside import Outside
 from namekeeper.tasks.check import Report, check_folder
 from namekeeper.tasks.lists import Added, add_list, list_states, use_edition

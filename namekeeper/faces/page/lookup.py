@@ -10,7 +10,8 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from namekeeper.faces.page.keeping import Notice, StillWorkingError, keeping
 from namekeeper.faces.telling.check import outdated
-from namekeeper.faces.telling.lookup import tag_card, unreached
+from namekeeper.faces.telling.lookup import tag_card
+from namekeeper.faces.telling.sources import unreached
 from namekeeper.outside import Outside
 from namekeeper.tasks.aka import find_names
 from namekeeper.tasks.newcomers import Newcomer, Welcomed, welcome

@@ -5,7 +5,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from namekeeper.faces.telling.stopped import stopped_line
 from namekeeper.outside import Outside, Progress, StoppedError, Work
@@ -49,7 +49,7 @@ class LongJob:
 
     def outside(self, outside: Outside) -> Outside:
         """The world of this job: its progress and what it says come here."""
-        return replace(outside, shown=self._shown, notice=self._say, stop_requested=self._stop.is_set)
+        return outside._replace(shown=self._shown, notice=self._say, stop_requested=self._stop.is_set)
 
     def run(self, act: Act, outside: Outside) -> None:
         try:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from types import MappingProxyType
 
-from namekeeper.faces.telling.ages import ages
 from namekeeper.faces.telling.outdated import outdated_line
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine, counted
+from namekeeper.faces.telling.sources import ages, unreached
 from namekeeper.faces.telling.standings import STATES, TO_DO, beside, done, state, tally
 from namekeeper.faces.telling.verdicts import SourceLine, grounds, lines, why
 from namekeeper.tasks.check import Finding, Report
@@ -103,10 +103,7 @@ def news_parts(news: News) -> Iterator[Part]:
 
 def trouble(report: Report) -> tuple[str, ...]:
     """What went wrong on the way: files that could not be read, sources that could not be asked."""
-    unasked = (
-        f"could not ask {failure.edition.title}: {failure.why} (try again later; --offline asks nobody)"
-        for failure in report.failures
-    )
+    unasked = (f"{unreached(failure)} (try again later; --offline asks nobody)" for failure in report.failures)
     return (*map(str, report.problems), *unasked)
 
 

@@ -53,7 +53,7 @@ def end_told(demo: Demo, program: str) -> Iterator[Part]:
     yield Heading("What to try next")
     for line in (
         f"check {folder} --offline",
-        f"settle {folder} --offline --write  # the rest, key by key",
+        f"settle {folder} --offline --write",
         f"history {folder} HW-011",
         'lookup "T. albopilosum curly hair 0.0.3"',
         'aka "Tliltocatl vagans"',

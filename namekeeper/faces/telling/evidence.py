@@ -23,8 +23,7 @@ from namekeeper.evidence.statements import (
     TradeForm,
 )
 from namekeeper.evidence.verdicts import Claims, Position
-from namekeeper.faces.telling.notes import notes
-from namekeeper.faces.telling.standings import FOUND
+from namekeeper.faces.telling.notes import FOUND, notes
 from namekeeper.words.authorship import short_citation
 from namekeeper.words.terms import Verification
 

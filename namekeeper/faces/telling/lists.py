@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
-from namekeeper.faces.telling.ages import ages
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine, counted
+from namekeeper.faces.telling.sources import ages
 from namekeeper.faces.telling.standings import done
 from namekeeper.tasks.lists import Added, Compared, ListState
 
@@ -29,7 +29,7 @@ def added_document(added: Added) -> dict[str, object]:
         "names": added.names,
         "in_use": added.in_use,
         "columns": dict(added.columns),
-        **guess_document(added.guessed_encoding),
+        **guess_document(added.guessed),
         **_fetched_document(added),
         "skipped_count": added.skips.count,
         "skipped_reasons": _reasons_document(added.skips.reasons),
@@ -40,9 +40,22 @@ def added_document(added: Added) -> dict[str, object]:
     }
 
 
-def guess_document(encoding: str | None) -> dict[str, object]:
-    """How the letters of a table were read, where that is a guess."""
-    return {"guessed_encoding": encoding} if encoding else {}
+def guess_document(guessed: Mapping[str, Sequence[str]]) -> dict[str, object]:
+    """How the letters of a table were read, where that is a guess, and what else they may be."""
+    if not guessed:
+        return {}
+    return {"guessed_encoding": next(iter(guessed)), "guessed_words": {name: list(w) for name, w in guessed.items()}}
+
+
+def guess_parts(guessed: Mapping[str, Sequence[str]]) -> Iterator[Part]:
+    """The words of a table whose encoding is a guess, as they were read and as they may be meant."""
+    for number, (name, words) in enumerate(guessed.items()):
+        if words and number == 0:
+            yield TextLine(f"Letters read as {name}, which is a guess: {', '.join(words)}")
+        elif words:
+            yield TextLine(f"They fit {name} as well (--encoding {name}): {', '.join(words)}")
+    if guessed:
+        yield TextLine("Where letters are wrong, name the encoding (--encoding) or save the table as UTF-8.")
 
 
 def _fetched_document(added: Added) -> dict[str, object]:
@@ -74,10 +87,7 @@ def added_parts(added: Added) -> Iterator[Part]:
         yield TextLine(
             "Columns: " + ", ".join(f"{field} = {header}" for field, header in sorted(added.columns.items()))
         )
-    if added.guessed_encoding:
-        yield TextLine(
-            f"Encoding: {added.guessed_encoding} (guessed); where letters are wrong, save the table as UTF-8"
-        )
+    yield from guess_parts(added.guessed)
     yield TextLine(f"{added.key} {added.edition}: {counted(added.names, 'name')} from a {added.kind}")
     yield from _fetched_parts(added)
     if not added.in_use:

@@ -6,17 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Candidate
-from namekeeper.evidence.statements import Failure
-from namekeeper.faces.telling.notes import notes
+from namekeeper.faces.telling.notes import ANSWERS, FOUND, notes
 from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
-from namekeeper.faces.telling.standings import ANSWERS, FOUND
 from namekeeper.tasks.lookup import Looked
 from namekeeper.words.terms import AnswerKind, How
-
-
-def unreached(failure: Failure) -> str:
-    """A service that was meant to be asked and could not be."""
-    return f"{failure.edition.title} could not be asked: {failure.why}"
 
 
 def lookup_document(results: Iterable[Looked]) -> dict[str, object]:

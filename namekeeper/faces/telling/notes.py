@@ -1,4 +1,7 @@
-"""Notes on the candidates for a tag, in words."""
+"""The words of a look-up: how far a tag was read, how each candidate was found, and the notes on it.
+
+They stand apart from those of verdicts, so that a look-up loads nothing of a check.
+"""
 
 from __future__ import annotations
 
@@ -7,8 +10,33 @@ from types import MappingProxyType
 
 from namekeeper.evidence.candidates import Candidate, Note, NoteCode
 from namekeeper.evidence.statements import Division, Misuse, TradeForm
-from namekeeper.words.terms import Verification
+from namekeeper.words.terms import AnswerKind, How, Verification
 
+#: How a candidate was found.
+FOUND = MappingProxyType(
+    {
+        How.ACCEPTED: "name in force",
+        How.FORMER: "former name",
+        How.EQUIVALENT: "same name, other ending or letters",
+        How.ABBREVIATED: "shortened name",
+        How.COMMON: "common name",
+        How.MISAPPLIED: "trade usage",
+        How.DOUBTFUL: "no name in force",
+        How.GENUS: "genus",
+        How.SIMILAR: "similar",
+    }
+)
+#: How far a tag could be read.
+ANSWERS = MappingProxyType(
+    {
+        AnswerKind.ONE: "one species",
+        AnswerKind.SEVERAL: "may be any of these: you choose",
+        AnswerKind.GUESS: "no list has all of this; guesses only",
+        AnswerKind.GENUS: "the species is not known from this tag",
+        AnswerKind.NONE: "names no animal that the lists know",
+        AnswerKind.UNASKED: "not in the lists asked; none of them has every name of this group",
+    }
+)
 #: One sentence a code: numbers stand for the words of the note, names for parts of what it is about.
 SENTENCES = MappingProxyType(
     {

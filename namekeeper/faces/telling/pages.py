@@ -6,7 +6,7 @@ import base64
 from typing import NamedTuple
 
 from namekeeper import resources
-from namekeeper.faces.telling.ages import ages
+from namekeeper.faces.telling.sources import ages
 from namekeeper.faces.telling.standings import LAGGING, MEANING, STALE_ANSWER, beside, counts, state
 from namekeeper.faces.telling.verdicts import grounds, lines, why
 from namekeeper.tasks.check import Finding, Report

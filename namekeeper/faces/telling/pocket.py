@@ -13,9 +13,8 @@ from types import MappingProxyType
 from namekeeper import resources
 from namekeeper.evidence.candidates import Candidate, Lookup
 from namekeeper.evidence.interfaces import NameCard
-from namekeeper.faces.telling.notes import notes
+from namekeeper.faces.telling.notes import ANSWERS, FOUND, notes
 from namekeeper.faces.telling.pages import rendered
-from namekeeper.faces.telling.standings import ANSWERS, FOUND
 from namekeeper.tasks.pocket import OwnAnimal, Pocket
 from namekeeper.words.terms import AnswerKind, How
 

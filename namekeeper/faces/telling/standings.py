@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import UNCERTAIN_TAG, ReasonCode, Verdict
+from namekeeper.faces.telling.notes import ANSWERS
 from namekeeper.tasks.check import Finding
-from namekeeper.words.terms import AnswerKind, EntryStanding, How, Standing
+from namekeeper.words.terms import AnswerKind, EntryStanding, Standing
 
 #: One sentence a standing: what happened to the name on the label.
 MEANING = MappingProxyType(
@@ -110,31 +111,6 @@ _DONE = MappingProxyType(
         "unprinted": "print taken back",
         "new": "new in the list",
         "gone": "no longer in the list",
-    }
-)
-#: How a candidate was found.
-FOUND = MappingProxyType(
-    {
-        How.ACCEPTED: "name in force",
-        How.FORMER: "former name",
-        How.EQUIVALENT: "same name, other ending or letters",
-        How.ABBREVIATED: "shortened name",
-        How.COMMON: "common name",
-        How.MISAPPLIED: "trade usage",
-        How.DOUBTFUL: "no name in force",
-        How.GENUS: "genus",
-        How.SIMILAR: "similar",
-    }
-)
-#: How far a tag could be read.
-ANSWERS = MappingProxyType(
-    {
-        AnswerKind.ONE: "one species",
-        AnswerKind.SEVERAL: "may be any of these: you choose",
-        AnswerKind.GUESS: "no list has all of this; guesses only",
-        AnswerKind.GENUS: "the species is not known from this tag",
-        AnswerKind.NONE: "names no animal that the lists know",
-        AnswerKind.UNASKED: "not in the lists asked; none of them has every name of this group",
     }
 )
 LAGGING = "its edition is older than the change, so it is not counted"

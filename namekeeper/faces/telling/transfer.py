@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.collection import fields_in_words, read_document
-from namekeeper.faces.telling.lists import guess_document
+from namekeeper.faces.telling.lists import guess_document, guess_parts
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.verdicts import in_short, in_words
 from namekeeper.tasks.export import Exported
@@ -41,7 +41,7 @@ def import_document(done: Imported) -> dict[str, object]:
         "left": [{"row": row.row, "why": row.why} for row in plan.left],
         "written": done.written,
         "unread": _unread_document(plan.unread),
-        **guess_document(plan.guessed_encoding),
+        **guess_document(plan.guessed),
     }
 
 
@@ -49,6 +49,7 @@ def import_parts(done: Imported) -> Iterator[Part]:
     """How the table was read, its first animals, and the rows that are left."""
     plan = done.plan
     yield TextLine(f"Read as {plan.told}.")
+    yield from guess_parts(plan.guessed)
     if plan.headers:
         yield Grid(("field", "column"), list(plan.headers.items()))
         yield BLANK

@@ -52,7 +52,7 @@ def open_source(path: Path, wishes: ListWishes, skips: Skips) -> Iterator[Source
         raise FileError("there is no such file", remedy="give a file, not a folder", place=Place(str(path)))
     with ExitStack() as stack:
         archive = stack.enter_context(Archive(path)) if _is_packed(path) else None
-        file = FileAtHand(path, archive)
+        file = FileAtHand(path, archive, wishes.encoding)
         for reader in READERS:
             opened = reader.opened(file, wishes.columns, skips)
             if opened is not None:
@@ -63,6 +63,9 @@ def open_source(path: Path, wishes: ListWishes, skips: Skips) -> Iterator[Source
         if wishes.columns and not reader.takes_columns:
             what = "columns can be named for tables only: an archive declares its own"
             raise InputError(what, remedy="leave --column out", place=Place(str(path)))
+        if wishes.encoding and opened.style is None:
+            what = "an encoding can be named for tables only: an archive declares its own"
+            raise InputError(what, remedy="leave --encoding out", place=Place(str(path)))
         yield Source(opened, reader.kind)
 
 

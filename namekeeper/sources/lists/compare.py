@@ -12,6 +12,7 @@ from namekeeper.evidence.statements import NameStatus, Statement, TaxonName
 from namekeeper.judging.change import same_author
 from namekeeper.judging.earlier import family_of, of_other_rank, of_same_epithet
 from namekeeper.judging.nearness import slip
+from namekeeper.sources.lists import schema
 from namekeeper.sources.lists.chance import Move, Odds
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.words.spelling import Likeness, epithet_ending_key, match_of, plain_key
@@ -59,7 +60,7 @@ def compare(old: Path, new: Path) -> Iterator[EditionChange]:
         closing(IndexList.open(old)) as former,
         closing(_opened(old)) as database,
     ):
-        database.execute("ATTACH ? AS new", (f"{new.absolute().as_uri()}?mode=ro",))
+        database.execute("ATTACH ? AS new", (schema.address_of(new),))
         changes = _without_chance(list(_of_old(database, former, fresh)), database, former, fresh)
         yield from changes
         explained = {name for change in changes for name in change.new.split("; ")}
@@ -121,7 +122,7 @@ def _subject(name: str, origin: IndexList) -> TaxonName | None:
 
 
 def _opened(index: Path) -> sqlite3.Connection:
-    return sqlite3.connect(f"{index.absolute().as_uri()}?mode=ro", uri=True)
+    return sqlite3.connect(schema.address_of(index), uri=True)
 
 
 def _twins(database: sqlite3.Connection, key: str) -> list[str]:

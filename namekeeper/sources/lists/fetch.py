@@ -16,7 +16,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-from namekeeper.files.file_layer import write_own
+from namekeeper.files.file_layer import remove_own, write_own
 from namekeeper.files.lenient_json import json_of, list_in, mapping_in, text_in
 from namekeeper.outside import Outside
 from namekeeper.sources.languages import two_letters
@@ -238,7 +238,7 @@ def _read(page: Path) -> list[Any]:
         return list_in(json_of(page.read_bytes()))
     except (OSError, ValueError) as error:
         with suppress(OSError):
-            page.unlink()
+            remove_own(page)
         message = "a fetched page is damaged and was dropped"
         raise FileError(message, remedy="fetch again: only this page is asked for", place=Place(str(page))) from error
 

@@ -26,14 +26,13 @@ from namekeeper.sources.lists import schema, values
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
 from namekeeper.sources.lists.folding import folded, split_name
+from namekeeper.sources.lists.grading import by_word, endings_of, grade, graded_epithets, ordered
 from namekeeper.sources.lists.notes import Notes, chain_keys
 from namekeeper.sources.lists.whole import WholeList
 from namekeeper.words.errors import FileError
 from namekeeper.words.spelling import (
-    Likeness,
     epithet_ending_key,
     epithet_letter_key,
-    match_of,
     plain_keys,
 )
 
@@ -51,8 +50,11 @@ _HINTS = 5
 class IndexList(NameList):
     """One list at one edition; read-only, one connection, nothing held but small caches."""
 
-    def __init__(self, database: sqlite3.Connection, place: Path) -> None:
+    def __init__(
+        self, database: sqlite3.Connection, place: Path, afterwards: Callable[[], object] | None = None
+    ) -> None:
         self._database = database
+        self._afterwards = afterwards
         self.place = place
         self._edition = values.edition_of(database)
         self._chains = Chains(database, self._edition)
@@ -60,16 +62,16 @@ class IndexList(NameList):
         self._notes = Notes(database, self._chains)
 
     @classmethod
-    def open(cls, place: Path) -> IndexList:
-        """Open an index for reading.
+    def open(cls, place: Path, afterwards: Callable[[], object] | None = None) -> IndexList:
+        """Open an index for reading; ``afterwards`` is done once it is closed.
 
         :raises FileError: if it is missing, damaged, of another format or no index at all.
         """
         with ExitStack() as opened:
             try:
-                database = sqlite3.connect(f"{place.absolute().as_uri()}?mode=ro", uri=True, check_same_thread=False)
+                database = sqlite3.connect(schema.address_of(place), uri=True, check_same_thread=False)
                 opened.callback(database.close)
-                index = cls(_checked(database, place), place)
+                index = cls(_checked(database, place), place, afterwards)
             except (sqlite3.Error, KeyError) as error:
                 raise values.broken_index(str(place), str(error)) from error
             opened.pop_all()
@@ -78,6 +80,8 @@ class IndexList(NameList):
     def close(self) -> None:
         """Let go of the file."""
         self._database.close()
+        if self._afterwards is not None:
+            self._afterwards()
 
     @property
     def edition(self) -> Edition:
@@ -135,7 +139,7 @@ class IndexList(NameList):
         genus, rest = split_name(name)
         same = self._database.execute(_EQUAL, (genus, rest)).fetchall()
         if same or not rest:
-            return self._chains.statements(name, _ordered([(Match.SAME, NameRow._make(row)) for row in same]))
+            return self._chains.statements(name, ordered([(Match.SAME, NameRow._make(row)) for row in same]))
         readings = [reading.partition(" ") for reading in plain_keys(name)]
         for query, key, match in (
             (_BY_ENDING, epithet_ending_key, Match.ENDING),
@@ -144,18 +148,18 @@ class IndexList(NameList):
             rows = [
                 row
                 for genus, _, rest in readings
-                for row in self._database.execute(query, (genus, _by_word(key, rest))).fetchall()
+                for row in self._database.execute(query, (genus, by_word(key, rest))).fetchall()
             ]
             if rows:
                 found = [NameRow._make(row) for row in dict.fromkeys(rows)]
-                return self._chains.statements(name, _ordered([(_grade(name, row, match), row) for row in found]))
+                return self._chains.statements(name, ordered([(grade(name, row, match), row) for row in found]))
         return ()
 
     def abbreviated(self, genus_start: str, epithet: str) -> tuple[Statement, ...]:
         start = folded(genus_start.rstrip("."))
         asked = f"{genus_start.rstrip('.')}. {epithet}"
         rows = [row for row in self._with_ending(epithet) if row.genus.startswith(start)]
-        return self._chains.statements(asked, _graded_epithets(epithet, rows))
+        return self._chains.statements(asked, graded_epithets(epithet, rows))
 
     def clipped(self, genus_start: str, epithet_start: str, limit: int = 20) -> tuple[Statement, ...]:
         genus, rest = folded(genus_start), folded(epithet_start)
@@ -168,14 +172,14 @@ class IndexList(NameList):
         return tuple(self._chains.statement(asked, Match.SAME, NameRow._make(row)) for row in rows)
 
     def with_epithet(self, epithet: str) -> tuple[Statement, ...]:
-        return self._chains.statements(epithet, _graded_epithets(epithet, self._with_ending(epithet)))
+        return self._chains.statements(epithet, graded_epithets(epithet, self._with_ending(epithet)))
 
     def knows_epithet(self, epithet: str) -> bool:
-        found = self._database.execute("SELECT 1 FROM epithet WHERE ending = ? LIMIT 1", (_endings(folded(epithet)),))
+        found = self._database.execute("SELECT 1 FROM epithet WHERE ending = ? LIMIT 1", (endings_of(folded(epithet)),))
         return found.fetchone() is not None or bool(not epithet.isascii() and self.with_epithet(epithet))
 
     def _with_ending(self, epithet: str) -> list[NameRow]:
-        keys = dict.fromkeys(_endings(reading) for reading in plain_keys(epithet))
+        keys = dict.fromkeys(endings_of(reading) for reading in plain_keys(epithet))
         rows = [row for key in keys for row in self._database.execute(_ANY_GENUS, (key,)).fetchall()]
         return [NameRow._make(row) for row in dict.fromkeys(rows)]
 
@@ -293,29 +297,3 @@ def _checked(database: sqlite3.Connection, place: Path) -> sqlite3.Connection:
     database.execute("PRAGMA cache_size = -8192")
     database.execute("PRAGMA query_only = ON")
     return database
-
-
-def _by_word(key: Callable[[str], str], rest: str) -> str:
-    return " ".join(map(key, rest.split(" ")))
-
-
-def _endings(rest: str) -> str:
-    return _by_word(epithet_ending_key, rest)
-
-
-def _grade(asked: str, row: NameRow, match: Match) -> Match:
-    """``match``, or the same name where only a mark was read in another way (Art. 32.5.2)."""
-    if asked.isascii() and row.name.isascii():
-        return match
-    return Match.SAME if match_of(asked, row.name) is Likeness.SAME else match
-
-
-def _graded_epithets(epithet: str, rows: Sequence[NameRow]) -> list[tuple[Match, NameRow]]:
-    keys = plain_keys(epithet)
-    return _ordered([(Match.SAME if row.rest in keys else Match.ENDING, row) for row in rows])
-
-
-def _ordered(graded: list[tuple[Match, NameRow]]) -> list[tuple[Match, NameRow]]:
-    return sorted(
-        graded, key=lambda pair: (pair[0] is not Match.SAME, pair[1].status != NameStatus.ACCEPTED, pair[1].name)
-    )

@@ -11,7 +11,7 @@ from types import TracebackType
 from typing import Self, TypeVar
 
 from namekeeper.evidence.statements import Edition
-from namekeeper.files.file_layer import part_of, put_in_place
+from namekeeper.files.file_layer import part_of, put_in_place, remove_own
 from namekeeper.sources.lists import linking, schema
 from namekeeper.sources.lists.folding import common_words, folded
 from namekeeper.sources.lists.incoming import ActRow, AreaRow, CommonRow, FactRow, RelationRow, UsageRow
@@ -190,7 +190,7 @@ class IndexWriter:
         if hasattr(self, "_database"):
             self._database.close()
         with suppress(OSError):
-            self._part.unlink(missing_ok=True)
+            remove_own(self._part)
 
     def _not_written(self, error: Exception) -> FileError:
         return FileError(

@@ -100,10 +100,14 @@ class ListFile(ABC):
 
 @dataclass(frozen=True, slots=True)
 class FileAtHand:
-    """The file a reader is asked about; ``archive`` is open if it is a zip archive."""
+    """The file a reader is asked about; ``archive`` is open if it is a zip archive.
+
+    ``encoding`` is that of a table, where the keeper names it.
+    """
 
     path: Path
     archive: Archive | None
+    encoding: str = ""
 
 
 @dataclass(frozen=True, slots=True)

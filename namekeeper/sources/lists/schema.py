@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Mapping
+from pathlib import Path, PurePath
 from types import MappingProxyType
 
 #: Raised whenever the meaning of a table changes; an index of another format is built anew or refused.
@@ -137,3 +138,13 @@ class Interned:
         self._database.execute(self._insert, (self._last, first, second))
         self._known[pair] = self._last
         return self._last
+
+
+def address_of(place: PurePath) -> str:
+    """The address by which SQLite opens a file for reading only (sqlite.org/uri.html, 3.1: no other host in it).
+
+    A share of a network (``\\\\server\\share``) stands behind an empty host, as its path begins with two slashes.
+    """
+    whole = (place.absolute() if isinstance(place, Path) else place).as_uri()
+    inner = whole.removeprefix("file://")
+    return f"file://{inner if inner.startswith('/') else f'//{inner}'}?mode=ro"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from namekeeper.sources.lists import schema
@@ -36,14 +37,11 @@ def open_starter(tables: Path, cache: Path, notice: Callable[[str], None]) -> In
         notice(f"{error.what}; the starter list is made ready for this run alone")
     import shutil
     import tempfile
-    import weakref
 
     folder = tempfile.mkdtemp(prefix="namekeeper-")
     place = Path(folder) / name
     _compile(tables, place)
-    index = IndexList.open(place)
-    weakref.finalize(index, shutil.rmtree, folder, ignore_errors=True)
-    return index
+    return IndexList.open(place, partial(shutil.rmtree, folder, ignore_errors=True))
 
 
 def digest(tables: Path) -> str:
@@ -85,7 +83,7 @@ def _forget_others(place: Path) -> None:
     for other in place.parent.glob("starter-*.sqlite"):
         if other != place:
             try:
-                other.unlink()
+                other.unlink()  # at once: it can wait until the next tables come
             except OSError:
                 return
 

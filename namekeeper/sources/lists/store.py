@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from namekeeper.evidence.statements import Edition
-from namekeeper.files.file_layer import abandoned_parts, write_own
+from namekeeper.files.file_layer import abandoned_parts, remove_own, write_own
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.registry import POINTER, SUFFIX, slug_in_use
 from namekeeper.words.errors import FileError, InputError, Place
@@ -115,11 +115,13 @@ class ListStore:
         self._delete([place])
         return [place]
 
-    def sweep(self, key: str) -> None:
-        """Delete what killed runs left half-built."""
-        for leftover in abandoned_parts(self._folder / key):
-            with suppress(OSError):
-                leftover.unlink()
+    def sweep(self) -> None:
+        """Delete what killed runs left half-built, of any list."""
+        with suppress(OSError):
+            for folder in self._folder.iterdir():
+                for leftover in abandoned_parts(folder):
+                    with suppress(OSError):
+                        remove_own(leftover)
 
     def _editions(self, key: str) -> list[Stored]:
         current = slug_in_use(self._folder / key)
@@ -138,7 +140,7 @@ class ListStore:
     def _delete(self, places: list[Path]) -> None:
         for place in places:
             try:
-                place.unlink(missing_ok=True)
+                remove_own(place)
             except OSError as error:
                 raise _not_changed(place, error) from error
 

@@ -9,7 +9,6 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from functools import partial
 from itertools import islice
-from pathlib import Path
 from types import MappingProxyType
 from typing import IO, Any, BinaryIO, cast
 
@@ -64,17 +63,18 @@ class NameTable(ListFile):
 
     def __init__(
         self,
-        path: Path,
+        file: FileAtHand,
         chosen: Mapping[str, str],
         skips: Skips,
         opened: Callable[[], AbstractContextManager[IO[bytes]]] | None = None,
     ) -> None:
+        path = file.path
         self._path = path
         self._skips = skips
         self._opened = opened or partial(open_named, path)
         with self._opened() as stream:
             try:
-                self.style = style_of(cast("BinaryIO", stream))
+                self.style = style_of(cast("BinaryIO", stream), file.encoding)
             except ValueError:
                 remedy = "give a CSV or TSV file, or an archive"
                 raise InputError("this is no text", remedy=remedy, place=Place(str(path))) from None
@@ -183,7 +183,7 @@ def _ask_for_accepted(
 
 def _opened(file: FileAtHand, columns: Mapping[str, str], skips: Skips) -> NameTable | None:
     if file.archive is None:
-        return NameTable(file.path, columns, skips)
+        return NameTable(file, columns, skips)
     member = file.archive.lone_table()
     if member is None:
         return None
@@ -194,7 +194,7 @@ def _opened(file: FileAtHand, columns: Mapping[str, str], skips: Skips) -> NameT
         with archive.open(member) as stream:
             yield stream
 
-    return NameTable(file.path, columns, skips, opened)
+    return NameTable(file, columns, skips, opened)
 
 
 TABLE = ListReader("table", "table", "a CSV or TSV table", _opened, takes_columns=True)

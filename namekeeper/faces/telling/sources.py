@@ -1,11 +1,11 @@
-"""How old the starter list is, and how a newer one comes."""
+"""What is said of a source itself: how old the starter list is, and that one could not be asked."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from namekeeper.evidence.statements import Edition
+from namekeeper.evidence.statements import Edition, Failure
 
 #: Its key; every other list is the keeper's own, who knows how it came.
 _STARTER = "starter"
@@ -22,3 +22,8 @@ def ages(editions: Iterable[Edition], today: date) -> Iterator[str]:
         if edition.source == _STARTER and edition.dated is not None:
             told = f"Starter list: edition {edition.edition} of {edition.dated}."
             yield f"{told} {_NEWER}" if today - edition.dated.latest > _FRESH else told
+
+
+def unreached(failure: Failure) -> str:
+    """A source that was meant to be asked and could not be."""
+    return f"{failure.edition.title} could not be asked: {failure.why}"

@@ -10,7 +10,7 @@ import pytest
 
 from namekeeper import resources
 from namekeeper.evidence.statements import Edition
-from namekeeper.faces.telling.ages import ages
+from namekeeper.faces.telling.sources import ages
 from namekeeper.words.dates import PartialDate
 from tests.conftest import Outcome
 
