@@ -1,9 +1,9 @@
-"""The pocket file in a browser: how long it takes to open and to answer, as on a phone six times slower than this machine.
+"""The pocket file in a browser: how long it takes to open and to answer, as on a phone six times slower than this.
 
-``python -m tests.benchmarks.pocket_speed [TAGS]``. The file of the starter list, opened in Debian's chromium; made tags
-(``tests/pocket/tags.py``) are typed into the page one by one under six-fold throttling of the processor (Chrome DevTools
-Protocol, ``Emulation.setCPUThrottlingRate``). Limits: first open 300 ms unthrottled, an answer 100 ms at the 95th
-percentile and 250 ms at most; read them on a machine that does nothing else.
+``python -m tests.benchmarks.pocket_speed [TAGS]``. The file of the starter list, opened in Debian's chromium; made
+tags (``tests/pocket/tags.py``) are typed into the page one by one under six-fold throttling of the processor (Chrome
+DevTools Protocol, ``Emulation.setCPUThrottlingRate``). Limits: first open 300 ms unthrottled, an answer 100 ms at the
+95th percentile and 250 ms at most; read them on a machine that does nothing else.
 """
 
 from __future__ import annotations
