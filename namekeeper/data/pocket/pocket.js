@@ -260,7 +260,8 @@ const pocket = (() => {
       if (parts.length > 1) joined.set(parts.join(""), key);
     }
     for (const word of keysOf.keys()) for (const half of halvesOf(word, word.length)) push(halves, half, word);
-    index = { keysOf, joined, halves, sorted: [...known.keys()] };
+    const lettersOfWord = new Map([...keysOf.keys()].map((word) => [word, lettersOf(word)]));
+    index = { keysOf, joined, halves, lettersOfWord, sorted: [...known.keys()] };
     return index;
   }
 
@@ -270,33 +271,51 @@ const pocket = (() => {
     return [`${length}<${word.slice(0, Math.min(cut, 3))}`, `${length}>${word.slice(Math.max(last, 0))}`, `${length}^${word[0]}`];
   }
 
+  const ROWS = [new Uint8Array(64), new Uint8Array(64), new Uint8Array(64)];
+
   function distance(one, other, most) {
-    if (Math.abs(one.length - other.length) > most) return most + 1;
-    let before = [], last = Array.from({ length: other.length + 1 }, (_, number) => number);
+    // Optimal string alignment: insert, drop, change, swap of neighbours.
+    if (Math.abs(one.length - other.length) > most || other.length > 62) return most + 1;
+    let [before, last, row] = ROWS;
+    for (let j = 0; j <= other.length; j += 1) last[j] = j;
     for (let i = 1; i <= one.length; i += 1) {
-      const row = [i];
+      row[0] = i;
       let least = i;
       for (let j = 1; j <= other.length; j += 1) {
         const same = one[i - 1] === other[j - 1];
-        row[j] = Math.min(last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0 : 1));
-        if (i > 1 && j > 1 && one[i - 1] === other[j - 2] && one[i - 2] === other[j - 1]) row[j] = Math.min(row[j], before[j - 2] + 1);
-        least = Math.min(least, row[j]);
+        let edits = Math.min(last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0 : 1));
+        if (i > 1 && j > 1 && one[i - 1] === other[j - 2] && one[i - 2] === other[j - 1]) edits = Math.min(edits, before[j - 2] + 1);
+        row[j] = edits;
+        if (edits < least) least = edits;
       }
       if (least > most) return most + 1;
-      before = last;
-      last = row;
+      [before, last, row] = [last, row, before];
     }
     return last[other.length];
   }
 
+  function lettersOf(word) {
+    // One bit a letter: an edit changes two at most, so words that differ in more are never compared.
+    let bits = 0;
+    for (let at = 0; at < word.length; at += 1) bits |= 1 << (word.charCodeAt(at) % 31);
+    return bits;
+  }
+
+  function differing(one, other) {
+    let bits = one ^ other, count = 0;
+    for (; bits; bits &= bits - 1) count += 1;
+    return count;
+  }
+
   function nearWords(word) {
-    const { keysOf, halves } = indexed();
+    const { keysOf, halves, lettersOfWord } = indexed();
     const most = word.length < 4 ? 1 : word.length < 8 ? 2 : 3;
     const found = new Map(keysOf.has(word) ? [[word, 0]] : []);
+    const own = lettersOf(word);
     for (let length = word.length - most; length <= word.length + most; length += 1) {
       for (const half of halvesOf(word, length)) {
         for (const other of halves.get(half) ?? []) {
-          if (found.has(other)) continue;
+          if (found.has(other) || differing(own, lettersOfWord.get(other)) > 2 * most) continue;
           const edits = distance(word, other, most);
           if (edits <= most) found.set(other, edits);
         }
