@@ -72,7 +72,7 @@ def test_stock_on_a_day(command: Command, animals: Path, day: str | None, expect
 def test_a_table_for_a_spreadsheet(command: Command, animals: Path) -> None:
     outcome = command("collection", "stock", "animals", "--on", "2019-07", "-o", "stock.csv")
     assert outcome.out == "11 animals under 4 labels on 2019-07-31: stock.csv\n"
-    rows = list(csv.DictReader(io.StringIO((animals / "stock.csv").read_text())))
+    rows = list(csv.DictReader(io.StringIO((animals / "stock.csv").read_text(encoding="utf-8-sig"))))
     assert rows[2] == {
         "name": VAGANS, "name then": OLD, "labels": "A2 A10", "animals": "9", "male": "1", "female": "2",
         "unsexed": "6", "not certain": "A10",
