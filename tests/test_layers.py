@@ -154,7 +154,7 @@ def test_no_module_and_no_function_outgrows_what_can_be_held_in_the_head() -> No
         text = path.read_text(encoding="utf-8")
         functions = [node for node in ast.walk(ast.parse(text)) if is_function(node)]
         long += [str(path)] if len(text.splitlines()) > 300 and len(functions) > 1 else []
-        long += [f"{path}: {node.name}" for node in functions if length(node) > 45]
+        long += [f"{path}: {node.name}" for node in functions if length(node) > 40]
     assert long == []
 
 

@@ -135,12 +135,7 @@ def make_content(specimen: Specimen, known: SpeciesFacts, wishes: LabelWishes) -
     if specimen.acquired:
         fields["acquired"] = (*_upright(f"{words.acquired} {specimen.acquired}"), *_upright(str(specimen.acquired)))
     if entry is not None:
-        fields["authorship"] = _authorship(entry.authorship)
-        fields["determined"] = _determined(entry)
-        fields["years"] = _years(known.years, text, words)
-        fields["form"] = _upright(f"{words.line} “{clean(entry.form)}”" if entry.form else "")
-        if wishes.former:
-            fields["former"] = _former(specimen, text, words)
+        fields |= _of_the_name(specimen, entry, known, wishes)
     if wishes.cautions:
         found = warnings(known.cautions, text, specimen.caution, wishes.language)
         fields |= {"caution": found.forms(), "listed": found.listed(), "reports": reports(known.cautions)}
@@ -153,6 +148,20 @@ def make_content(specimen: Specimen, known: SpeciesFacts, wishes: LabelWishes) -
         languages=_languages(entry, words, wishes.language),
         square_wanted=bool(wishes.square) and not wishes.square_off,
     )
+
+
+def _of_the_name(
+    specimen: Specimen, entry: NameEntry, known: SpeciesFacts, wishes: LabelWishes
+) -> dict[str, tuple[Variant, ...]]:
+    """What there is to say of a settled name."""
+    text, words = label_name(specimen), words_in(wishes.language)
+    return {
+        "authorship": _authorship(entry.authorship),
+        "determined": _determined(entry),
+        "years": _years(known.years, text, words),
+        "form": _upright(f"{words.line} “{clean(entry.form)}”" if entry.form else ""),
+        "former": _former(specimen, text, words) if wishes.former else (),
+    }
 
 
 def _languages(entry: NameEntry | None, words: LabelWords, wished: str) -> dict[str, str]:

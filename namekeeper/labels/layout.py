@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum, unique
 from fractions import Fraction
@@ -176,14 +176,7 @@ def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
     across = number(document.get("padding_x", str(padding)), "padding_x", 0, 30)
     gap = number(document.get("gap", "0"), "gap", 0, 50)
     blocks = tuple(_block(entry, floor, across) for entry in list_of(document.get("blocks"), "blocks", filled=True))
-    used = [field for block in blocks for field in block.fields]
-    for needed in ("name", "id"):
-        if needed not in used:
-            message = f"no block shows the {needed}"
-            raise ValueError(message)
-    if doubled := {field for field in used if used.count(field) > 1}:
-        message = f"two blocks show '{sorted(doubled)[0]}'"
-        raise ValueError(message)
+    used = _shown_once(blocks)
     order = tuple(_field(field, allow_square=True) for field in list_of(document.get("gives_way", []), "gives_way"))
     stuck = [field for field in used if field not in order and field not in REQUIRED]
     if stuck:
@@ -213,6 +206,19 @@ def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
         order=word_of(LabelOrder, document["order"], "order") if "order" in document else None,
         fill_in=read_fill_in(document, across),
     )
+
+
+def _shown_once(blocks: Sequence[Block]) -> list[str]:
+    """The fields that blocks show; name and id must be among them, and none twice."""
+    used = [field for block in blocks for field in block.fields]
+    for needed in ("name", "id"):
+        if needed not in used:
+            message = f"no block shows the {needed}"
+            raise ValueError(message)
+    if doubled := {field for field in used if used.count(field) > 1}:
+        message = f"two blocks show '{sorted(doubled)[0]}'"
+        raise ValueError(message)
+    return used
 
 
 def _block(entry: object, floor: int, padding: float) -> Block:

@@ -14,7 +14,7 @@ from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
 from namekeeper.labels.drawing import PageDrawing, Symbol
 from namekeeper.labels.drawn_text import meant_labels
 from namekeeper.labels.fit import LabelDraft
-from namekeeper.labels.fitted import Misfit
+from namekeeper.labels.fitted import Fitted, Misfit
 from namekeeper.labels.layout import Layout
 from namekeeper.labels.markup import document
 from namekeeper.labels.pages import Correction, Markings, Placed, pushed_off
@@ -196,11 +196,8 @@ def plan_of(
         else:
             refused.append(_refused(specimen, found, bench))
         step(number, len(animals), specimen.id)
-    copies = choices.copies or settings.copies
     made = bench.fit_all(drafts, alike=not choices.each_largest)
-    fitted = [one for one in made for _ in range(copies)]
-    spots = islice(free_places(sheet, used), len(fitted))
-    placed = tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
+    placed = _placed([one for one in made for _ in range(choices.copies or settings.copies)], sheet, used)
     correction = _correction(choices, settings, sheet, bench.layout)
     return LabelPlan(
         workshop,
@@ -216,6 +213,11 @@ def plan_of(
         language=wishes.language,
         html=choices.engine is DrawingEngine.HTML,
     )
+
+
+def _placed(fitted: Sequence[Fitted], sheet: StickerSheet, used: frozenset[int]) -> tuple[Placed, ...]:
+    spots = islice(free_places(sheet, used), len(fitted))
+    return tuple(Placed(one, page, place) for one, (page, place) in zip(fitted, spots, strict=True))
 
 
 def _correction(choices: Choices, settings: LabelSettings, sheet: StickerSheet, layout: Layout) -> Correction:

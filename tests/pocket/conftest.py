@@ -43,10 +43,25 @@ class Made:
             own.close()
 
 
+#: Enough for what is looked at in a small file.
+_FEW = ("Caribena versicolor", "Avicularia versicolor", "Brachypelma smithi", "Theraphosa blondi", "mex red knee")
+
+
 @pytest.fixture(scope="session")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     """With the animals of the sample collection, and nothing of them but what always goes along."""
-    folder = tmp_path_factory.mktemp("pocket")
+    return _made(tmp_path_factory.mktemp("pocket"))
+
+
+@pytest.fixture(scope="session")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Made:
+    """The same with a few words: how the file looks and behaves does not hang on how many there are."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("namekeeper.tasks.pocket.written_words", lambda _whole: iter(_FEW))
+        return _made(tmp_path_factory.mktemp("small-pocket"))
+
+
+def _made(folder: Path) -> Made:
     outside = world(folder, folder / "home")
     pocket = fill_pocket(outside, CollectionDesk.at(_SAMPLE, outside))
     file = folder / "pocket.html"
@@ -57,6 +72,16 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
 @pytest.fixture(scope="session")
 def page(made: Made, browser: Browser) -> Iterator[Page]:
     """The file, open on a phone; a message of the browser's console is a fault."""
+    yield from _opened(made, browser)
+
+
+@pytest.fixture(scope="session")
+def small_page(small: Made, browser: Browser) -> Iterator[Page]:
+    """The small file, likewise."""
+    yield from _opened(small, browser)
+
+
+def _opened(made: Made, browser: Browser) -> Iterator[Page]:
     said: list[str] = []
     with closing(browser.new_page(viewport={"width": 390, "height": 844}, color_scheme="light")) as opened:
         opened.on("console", lambda message: said.append(message.text))

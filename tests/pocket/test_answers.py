@@ -9,15 +9,15 @@ import pytest
 from playwright.sync_api import Page
 
 from namekeeper.evidence.candidates import Candidate, Lookup
-from namekeeper.faces.telling.pocket import script_pattern
+from namekeeper.faces.telling.pocket import pocket_page, script_pattern
 from namekeeper.reading.handout import handout, token_key
+from namekeeper.tasks.pocket import OwnAnimal
 from namekeeper.tasks.pocket_answers import weakest
 from namekeeper.words.terms import AnswerKind, How
 from tests.pocket.conftest import Made
 from tests.pocket.tags import made_tags
 from tests.reading.corpus import entries
 
-pytestmark = pytest.mark.xdist_group("pocket")
 _ASK = (
     "tags => tags.map(tag => { const found = pocket.answer(tag);"
     " return [found.answer, found.candidates.map(one => pocket.taxa[one.taxon].name)]; })"
@@ -59,6 +59,15 @@ def test_five_thousand_made_tags(made: Made, page: Page) -> None:
     assert _wrong(count) == []
     assert count["shown as one"] >= 0.85 * count["one"] > 1000
     assert count["same first"] >= 0.9 * count["with candidates"]
+
+
+def test_a_thousand_animals_take_less_than_a_megabyte(made: Made) -> None:
+    """Names of 1,000 distinct species, each with a former one: invented animals, real names."""
+    names = [name for name, card in made.pocket.cards.items() if card.taxon.rank == "species"][:1000]
+    animals = tuple(OwnAnimal(f"HW-{n:04}", name, (names[-n],), {}) for n, name in enumerate(names))
+    page = pocket_page(made.pocket._replace(animals=animals))
+    assert len(animals) == 1000
+    assert len(page.encode()) <= 1_000_000
 
 
 def test_patterns_find_the_same_as_in_python(page: Page) -> None:

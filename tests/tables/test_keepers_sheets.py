@@ -208,7 +208,8 @@ def test_counts_of_each_sex_and_what_became_of_the_animal(tmp_path: Path, comman
     assert "how: died" in files(tmp_path)["T2"]
     assert "how: sold" in files(tmp_path)["T3"]
     assert [row["why"] for row in document["left"]] == [
-        "'many' is no number of animals", "'soon' is no date that can be read",
+        "'many' is no number of animals",
+        "'soon' is no date that can be read, such as 2019, 3/2019, 12.03.2023 or 2023-03-12",
     ]  # fmt: skip
 
 
