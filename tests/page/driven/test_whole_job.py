@@ -187,7 +187,8 @@ def test_a_place_is_marked_at_once(keeper: Page) -> None:
 def test_three_tasks_take_few_clicks_and_keys(keeper: Page, served: Served) -> None:
     """What may this tag be: at most 2; decide three proposals: 6; print the changed labels: 4, beyond typing."""
     keeper.goto(f"{address(keeper)}/lookup")
-    keeper.keyboard.type("GBB 0.1")  # the field has the focus already
+    expect(keeper.locator("textarea:focus, input:focus")).to_be_visible()  # the field has the focus already
+    keeper.keyboard.type("GBB 0.1")
     keeper.get_by_role("button", name="Look up").click()  # 1
     expect(keeper.get_by_text("One species.")).to_be_visible()
     keeper.get_by_role("link", name="To decide").click()  # 1
