@@ -386,17 +386,33 @@ const pocket = (() => {
     return animals.filter((animal) => animal.id.toLowerCase() === wanted || animal.keys.some((key) => key && (names.has(key) || key === typed)));
   }
 
+  let formerNames = null;
+
   function former(taxon) {
-    // Former names are the known words that lead to this animal as such.
-    const found = [];
-    for (const [key, answer] of known) {
-      if (!key.includes(" ") || key[1] === " ") continue;
-      if (parsed(answer).candidates.some((one) => one.taxon === taxon && one.how === FORMER)) found.push(key[0].toUpperCase() + key.slice(1));
-    }
-    return found;
+    return gathered().get(taxon) ?? [];
   }
 
-  return { data, taxa, read, answer, owned, former, key: nameKey, ready: indexed };
+  function gathered() {
+    // Former names are the known words that lead to an animal as such; found once for all.
+    if (formerNames) return formerNames;
+    formerNames = new Map();
+    for (const [key, answer] of known) {
+      if (!answer.includes(FORMER) || !key.includes(" ") || key[1] === " ") continue;
+      for (const one of parsed(answer).candidates) {
+        if (one.how !== FORMER) continue;
+        if (!formerNames.has(one.taxon)) formerNames.set(one.taxon, []);
+        formerNames.get(one.taxon).push(key[0].toUpperCase() + key.slice(1));
+      }
+    }
+    return formerNames;
+  }
+
+  function ready() {
+    indexed();
+    gathered();
+  }
+
+  return { data, taxa, read, answer, owned, former, key: nameKey, ready };
 })();
 
 /* What is seen: one field, the answer below it. */
