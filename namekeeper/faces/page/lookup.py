@@ -33,7 +33,7 @@ def _answered(typed: str, *, online: bool = False, fault: NamekeeperError | None
     if len(tags) > MOST_TAGS:
         what = f"these are {len(tags)} tags; at most {MOST_TAGS} are looked up at a time"
         fault, tags = InputError(what, remedy="leave some out"), []
-    answers = _asked(tags) if online else _read(tags, keeping().outside, offline=True)
+    answers = _asked(tags) if online else _read(tags, keeping().outside)
     if answers.too_long:
         what = f"line {', '.join(map(str, answers.too_long))} is longer than {LONGEST} characters"
         fault = fault or InputError(what, remedy="it was left out")
@@ -49,8 +49,8 @@ def _answered(typed: str, *, online: bool = False, fault: NamekeeperError | None
     )
 
 
-def _read(tags: list[str], outside: Outside, *, offline: bool) -> TagAnswers:
-    with TagDesk.open(outside, offline=offline) as desk:
+def _read(tags: list[str], outside: Outside) -> TagAnswers:
+    with TagDesk.open(outside, offline=True) as desk:
         return desk.read_all(tags)
 
 
@@ -62,9 +62,13 @@ def _asked(tags: list[str]) -> TagAnswers:
     """
     keep = keeping()
     key = "tags-" + hashlib.sha256("\n".join(tags).encode()).hexdigest()[:12]
-    job = keep.works.find(key) or keep.works.start(
-        key, "Asking the name services", lambda outside: _read(tags, outside, offline=False)
-    )
+    settings = keep.watch.desk.settings() if keep.watch else None
+
+    def asked(outside: Outside) -> TagAnswers:
+        with TagDesk.open(outside, settings=settings) as desk:
+            return desk.read_all(tags)
+
+    job = keep.works.find(key) or keep.works.start(key, "Asking the name services", asked)
     if not job.wait(keep.patience):
         raise StillWorkingError(job)
     keep.works.take(key)
