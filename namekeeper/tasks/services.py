@@ -17,8 +17,8 @@ from namekeeper.sources.services.service import Service
 class ServiceState:
     """How a service stands.
 
-    ``on`` if it is asked unless a command chooses others; ``lacks_key`` if it cannot be for want of the keeper's own key.
-    ``asked`` if a question was put to it now, ``failure`` what went wrong then.
+    ``on`` if it is asked unless a command chooses others; ``lacks_key`` if it cannot be, as it wants the keeper's own
+    key. ``asked`` if a question was put to it now, ``failure`` what went wrong then.
     """
 
     key: str

@@ -1,7 +1,8 @@
 """Every message that a keeper can meet, collected from the code: ``python -m tests.faces.messages`` writes the list.
 
 From all layers: what an error or a problem says and what to do about it, and what is noticed on the way. From the
-faces: every text that is shown, those of pages as they stand between the tags. Places that are filled in stand in braces as the code names them.
+faces: every text that is shown, those of pages as they stand between the tags. What is filled in stands in braces as
+the code names it.
 """
 
 from __future__ import annotations

@@ -154,7 +154,9 @@ def probed(visitor: Visitor, animals: Path, keys: list[str]) -> str:
     return visitor.get("/lists").text
 
 
-@pytest.mark.parametrize("contact", ["me", "a b@c.de", "me@example.org; x", "<b>@x", "(me@example.org)", "x" * 200 + "@y"])
+@pytest.mark.parametrize(
+    "contact", ["me", "a b@c.de", "me@example.org; x", "<b>@x", "(me@example.org)", "x" * 200 + "@y"]
+)
 def test_what_is_no_address_is_told_and_stays_in_the_form(visitor: Visitor, animals: Path, contact: str) -> None:
     before = (animals / "collection.yaml").read_bytes()
     shown = switched(visitor, animals, on=["itis"], contact=contact)

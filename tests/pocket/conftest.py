@@ -15,7 +15,7 @@ from namekeeper.sources.lists.registry import open_lists, starter
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.pocket import Pocket
 from tests.conftest import world
-from tests.pocket.making import PAGE, make, made_elsewhere
+from tests.pocket.making import PAGE, made_elsewhere, make
 
 
 @dataclass(frozen=True)

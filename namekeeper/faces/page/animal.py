@@ -126,7 +126,7 @@ def label(identifier: str) -> Response:
     watch = keep.in_view()
     environ = tuple(sorted(keep.outside.environ.items()))
     wish = SheetWish(str(watch.desk.folder), environ, watch.state, Choices(only=(specimen.id,), copies=1))
-    answer = make_response(keep.sheets.label(wish))
+    answer = make_response(keep.sheets.label(wish, keep.outside))
     answer.mimetype = "image/png"
     return answer
 

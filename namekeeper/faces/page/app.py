@@ -160,9 +160,7 @@ def _close_by(end: Callable[[], None]) -> Callable[[], Response]:
 
 
 def _comparing(still: StillWorkingError) -> Response:
-    answer = make_response(render_template("comparing.html", job=still.job))
-    answer.headers["Refresh"] = "1"
-    return answer
+    return make_response(render_template("comparing.html", job=still.job))
 
 
 def _refused(fault: HTTPException) -> Response:

@@ -131,9 +131,11 @@ def switch() -> AnyResponse | str:
 def probe() -> AnyResponse:
     """Ask each service that is on one question, to see whether it answers."""
     settings = _settings()
-    keeping().works.start(
-        _PROBE, "Asking each service one question", lambda outside: service_states(outside, live=True, settings=settings)
-    )
+
+    def asked(outside: Outside) -> tuple[ServiceState, ...]:
+        return service_states(outside, live=True, settings=settings)
+
+    keeping().works.start(_PROBE, "Asking each service one question", asked)
     return redirect(url_for("lists.all_lists", _anchor="services"), 303)
 
 

@@ -8,7 +8,7 @@ import re
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
-from namekeeper.faces.page.keeping import Notice, StillWorkingError, keeping
+from namekeeper.faces.page.keeping import Notice, keeping
 from namekeeper.faces.telling.check import outdated
 from namekeeper.faces.telling.lookup import tag_card
 from namekeeper.faces.telling.sources import unreached
@@ -57,8 +57,7 @@ def _read(tags: list[str], outside: Outside) -> TagAnswers:
 def _asked(tags: list[str]) -> TagAnswers:
     """The answers with those of services; asking goes on beside the page, which is shown once it is done.
 
-    :raises StillWorkingError: if that takes a while.
-    :raises InputError: if the keeper stopped it.
+    :raises StillWorkingError: if that takes a while, or the keeper stopped it.
     """
     keep = keeping()
     key = "tags-" + hashlib.sha256("\n".join(tags).encode()).hexdigest()[:12]
@@ -68,13 +67,9 @@ def _asked(tags: list[str]) -> TagAnswers:
         with TagDesk.open(outside, settings=settings) as desk:
             return desk.read_all(tags)
 
-    job = keep.works.find(key) or keep.works.start(key, "Asking the name services", asked)
-    if not job.wait(keep.patience):
-        raise StillWorkingError(job)
-    keep.works.take(key)
-    if not isinstance(job.result, TagAnswers):
-        raise job.fault or InputError(job.stopped or "the services could not be asked", remedy="ask them once more")
-    return job.result
+    answers = keep.once_done(key, "Asking the name services", asked)
+    assert isinstance(answers, TagAnswers)
+    return answers
 
 
 @place.post("/lookup")

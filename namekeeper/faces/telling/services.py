@@ -10,10 +10,9 @@ from namekeeper.tasks.services import ServiceState
 
 #: What goes out of the house once a service is asked, and what never does.
 LEAVES_THE_HOUSE = (
-    "A service that is on is asked only when you say so. Then the scientific names on your labels "
-    "go out, with their authors, or the names read in a tag that you look up. With every question goes the name of this "
-    "program and the address below, if you give one. Nothing else leaves the house: no numbers, places, sellers, prices "
-    "or notes."
+    "A service that is on is asked only when you say so. Then the scientific names on your labels go out, with their "
+    "authors, or the names read in a tag that you look up. With every question goes the name of this program and the "
+    "address below, if you give one. Nothing else leaves the house: no numbers, places, sellers, prices or notes."
 )
 
 

@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 
 from namekeeper.faces.page.server import PageServer
-from namekeeper.faces.page.sheets import SheetMaker
+from namekeeper.faces.page.sheet_process import SheetMaker
 from tests.conftest import world
 
 Opened = Callable[..., AbstractContextManager[Page]]

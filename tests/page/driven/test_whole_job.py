@@ -15,7 +15,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from namekeeper.faces.page.server import PageServer
-from namekeeper.faces.page.sheets import SheetMaker
+from namekeeper.faces.page.sheet_process import SheetMaker
 from tests.conftest import NOWHERE
 from tests.page.driven.conftest import came_in, press, serving
 
