@@ -110,6 +110,24 @@ def test_a_table_is_shown_corrected_and_brought_in(newcomer: Visitor, home: Path
     assert "not here any more" in newcomer.get(sent.location).text  # brought in once
 
 
+def test_a_column_that_is_left_out_is_not_guessed_again(newcomer: Visitor, home: Path) -> None:
+    newcomer.post("/begin", {"name": "Back room"})
+    table = b"Sold as,Scientific name,Remarkz,Came\nGBB 0.1,Chromatopelma cyaneopubescens,shy,03/04/2023\n"
+    sent = newcomer.post("/begin/table", {"table": (io.BytesIO(table), "stock.csv")})
+    shown = newcomer.get(sent.location + "?column-tag=Sold as&column-name=&column-acquired=").text
+    assert re.search(r"Column <strong>Scientific name</strong>, 1 cell, the first “Chromatopelma cyaneo", shown)
+    assert "<i>Chromatopelma" not in shown
+    assert "no column; perhaps “Scientific name”" in shown
+    ambiguous = sent.location + "?column-tag=Sold as&column-acquired=Came"
+    assert "0 rows can come in, 1 is left" in newcomer.get(ambiguous).text
+    assert "4 March: the month comes first" in newcomer.get(ambiguous).text
+    fields = {"column-tag": "Sold as", "column-name": "", "column-acquired": "Came", "dates": "day-first"}
+    assert "1 animal is here now." in newcomer.follow(newcomer.post(sent.location, fields))
+    written = (home / "documents" / "Back room" / "specimens" / "INV-0001.yaml").read_text()
+    assert "acquired: 2023-04-03" in written
+    assert "names:" not in written
+
+
 @pytest.mark.parametrize(
     "content", [b"", b"\x00\x01\x02", b"PK\x03\x04 no archive", b"%PDF-1.7", b"<?xml version='1.0'?><a/>"]
 )
