@@ -152,7 +152,7 @@ def test_a_list_is_added_beside_the_page(visitor: Visitor) -> None:
     fields = {"file": (io.BytesIO(rows), "own.csv"), "key": "own", "edition": "2026", "licence": "CC0-1.0"}
     assert visitor.post("/lists/add", fields).location == "/lists"
     shown = ended(visitor, "list")
-    assert "own 2026: 1 names are here now." in shown
+    assert "own 2026: 1 name is here now." in shown
     assert "CC0-1.0" in shown
     assert "own" in {edition.source for edition in visitor.keeping.view().report.editions}
 

@@ -114,7 +114,12 @@ def offspring(identifier: str) -> AnyResponse | str:
         return _page(view, identifier, fault=fault)
     ids = arrived.changed.specimens
     told_of = " ".join(f"{line}." for line in heritage(arrived))
-    keeping().say(Notice(f"{len(ids)} young are here now. {told_of}", troubles=arrived.changed.messages))
+    keeping().say(
+        Notice(
+            f"{counted(len(ids), 'young animal is', 'young animals are')} here now. {told_of}",
+            troubles=arrived.changed.messages,
+        )
+    )
     return redirect(url_for("animals.all_animals", q=ids[0] if len(ids) == 1 else None, order="id"), 303)
 
 

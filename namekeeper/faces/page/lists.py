@@ -11,6 +11,7 @@ from namekeeper.evidence.statements import ListWishes
 from namekeeper.faces.page.keeping import Notice, keeping
 from namekeeper.faces.page.work import LongJob
 from namekeeper.faces.telling.check import trouble
+from namekeeper.faces.telling.parts import counted
 from namekeeper.faces.telling.services import LEAVES_THE_HOUSE, reached, services_trouble
 from namekeeper.faces.telling.sources import ages
 from namekeeper.outside import Outside
@@ -169,8 +170,10 @@ def _ended(job: LongJob) -> Notice:
         return Notice(f"{job.title}: {job.fault}", good=False)
     match job.result:
         case Added():
-            names = f"{job.result.key} {job.result.edition}: {job.result.names} names are here now."
-            left = f" {job.result.skips.count} rows were left out." if job.result.skips.count else ""
+            count = counted(job.result.names, "name is", "names are")
+            names = f"{job.result.key} {job.result.edition}: {count} here now."
+            skipped = job.result.skips.count
+            left = f" {counted(skipped, 'row was', 'rows were')} left out." if skipped else ""
             return Notice(names + left, troubles=job.said)
         case Report():
             unasked = trouble(replace(job.result, problems=()))

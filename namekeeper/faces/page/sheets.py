@@ -17,7 +17,7 @@ from namekeeper.tasks.label_plan import LabelPlan
 from namekeeper.tasks.label_run import LabelRun, label_picture, page_picture
 from namekeeper.tasks.labels import LabelDesk
 
-_DPI, _COLOURS = 100, 12  # sharp on a screen at the size of the page, and below 100 kB
+DPI, COLOURS = 100, 12  # sharp on a screen at the size of the page, and below 100 kB
 _LABEL_DPI = 160
 _MOST_PLANS = 2
 
@@ -71,14 +71,14 @@ class Bench:
 
         :raises NamekeeperError: if there is no such page.
         """
-        return page_picture(self._planned(wish)[1], page, _DPI, _COLOURS)
+        return page_picture(self._planned(wish)[1], page, DPI, COLOURS)
 
     def label(self, wish: SheetWish) -> bytes:
         """The first label as PNG.
 
         :raises NamekeeperError: if there is none.
         """
-        return label_picture(self._planned(wish)[1], _LABEL_DPI, _COLOURS)
+        return label_picture(self._planned(wish)[1], _LABEL_DPI, COLOURS)
 
     def print(self, wish: SheetWish) -> PrintedSheets:
         """:raises NamekeeperError: if there can be no such labels."""

@@ -64,7 +64,7 @@
   function tell(text) {
     const told = new DOMParser().parseFromString(text, "text/html").body;
     if (keysOf(told) === keysOf(works)) {
-      lines(told).forEach((line, n) => lines(works)[n].querySelector(".told").replaceWith(line.querySelector(".told")));
+      lines(told).forEach((line, n) => lines(works)[n].querySelector(".far").replaceWith(line.querySelector(".far")));
     } else {
       works.replaceChildren(...told.children);
     }
