@@ -16,7 +16,7 @@ from typing import Any, NamedTuple, Protocol, TextIO
 from namekeeper import __version__
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
-from namekeeper.words.errors import FileError, NamekeeperError
+from namekeeper.words.errors import FileError, NamekeeperError, file_error
 
 
 class VerbModule(Protocol):
@@ -113,7 +113,8 @@ def run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outs
             return 0
         # A full disk behind our output: what was written is cut off, and no answer may look whole.
         if error.errno not in (errno.ENOSPC, errno.EIO, errno.EDQUOT, errno.EFBIG) or error.filename:
-            raise
+            console.say(f"namekeeper: {file_error(error)}")
+            return 2
         _let_go(sys.stdout)
         console.say(f"namekeeper: the output cannot be written: {error.strerror}")
         return 2
