@@ -16,7 +16,7 @@ from namekeeper.records.specimen import NameEntry
 from namekeeper.tasks.check import Finding
 from namekeeper.words.authorship import short_citation
 from namekeeper.words.names import ScientificName
-from namekeeper.words.parsing import parse_name
+from namekeeper.words.parsing import parse_typed_name
 from namekeeper.words.spelling import EndingKey, PlainKey, plain_key
 from namekeeper.words.terms import EntryStanding, Standing
 
@@ -76,7 +76,7 @@ class NameTaker:
 
         An offered name has the doubt of the tag or label, unless it is ``certain`` that the animal is that.
         """
-        typed = parse_name(text)
+        typed = parse_typed_name(text)
         wanted = self._offered(finding, typed, text) or self.typed(typed)
         return replace(wanted, qualifier="", left_out=wanted.qualifier) if certain else wanted
 
@@ -85,7 +85,7 @@ class NameTaker:
 
         :raises InputError: if the text cannot be a name.
         """
-        typed = parse_name(text)
+        typed = parse_typed_name(text)
         offered = self._offered(finding, typed, text)
         if offered is not None:
             return Typed(offered, listed=True)
