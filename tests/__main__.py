@@ -15,16 +15,10 @@ SHORT = (
     ("ruff", "check", "."),
     ("ruff", "format", "--check", "."),
     ("mypy",),
+    # In the order of the folders: by number of tests, the files that take longest would come last, one on one core.
     (
-        "pytest",
-        "-n",
-        "2",
-        "--dist",
-        "loadfile",
-        "--no-loadscope-reorder",
-        "--cov",
-        "--cov-report=term:skip-covered",
-        "-q",
+        *("pytest", "-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"),
+        *("--cov", "--cov-report=term:skip-covered", "-q"),
     ),
 )
 OTHER = {
