@@ -71,8 +71,9 @@ with writing(places, root, now) as told:
         assert f"process {os.getpid()} on" in str(busy), busy
 with writing(places, root, now) as told:
     assert told == (), told
-lock_path(places, root).write_text(lock_path(places, root).read_text() or json.dumps(
-    {"host": platform.node(), "pid": 1, "started": "", "since": "2026"}))
+lock = lock_path(places, root)
+lock.write_text(lock.read_text(encoding="utf-8") or json.dumps(
+    {"host": platform.node(), "pid": 1, "started": "", "since": "2026"}), encoding="utf-8")
 with writing(places, root, now) as told:
     assert "took over the lock of process 1" in told[0], told
 print("done")
