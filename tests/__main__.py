@@ -16,7 +16,7 @@ SHORT = (
     ("ruff", "check", "--preview", "--select", "PLW1514", "."),  # an encoding for every text
     ("ruff", "format", "--check", "."),
     ("mypy",),
-    ("pytest", "-n", "2", "--dist", "loadfile", "-m", "not long", "--cov", "--cov-report=term:skip-covered", "-q"),
+    ("pytest", "-n", "2", "--dist", "loadfile", "--cov", "--cov-report=term:skip-covered", "-q"),
 )
 OTHER = {
     "long": (("pytest", "-m", "long", "-q"),),
