@@ -48,12 +48,12 @@ JOBS: dict[str, tuple[str, ...]] = {
     "demo": ("demo", "-o", "sample"),
 }  # fmt: skip
 #: Contents that hold chance, or leave out what could not be read and say so, are looked at by their form.
-_ENDS = {
+_ENDS: dict[str, tuple[bytes, ...]] = {
     ".pdf": (b"%%EOF", b"%%EOF\n"),
     ".html": (b"</html>", b"</html>\n"),
-    ".csv": b"\n",
-    ".json": b"}\n",
-    ".png": b"IEND\xaeB`\x82",
+    ".csv": (b"\n",),
+    ".json": (b"}\n",),
+    ".png": (b"IEND\xaeB`\x82",),
 }
 
 
