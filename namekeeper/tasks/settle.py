@@ -31,7 +31,15 @@ class Planned:
     insertion: Insertion | None
     written: bool = False
     remark: str = ""  # what the keeper should know of the new name
+    doubt: str = ""  # the doubt of tag or label that the new name has, too
+    left_out: str = ""  # that doubt, where the keeper does not share it
     named: bool = True  # whether the label says a name, and not only what the seller wrote
+
+    @property
+    def label(self) -> str:
+        """What the label says then: the new name with its qualifier and trade form."""
+        entry = self.insertion.entry if self.insertion else None
+        return name_text(entry) if isinstance(entry, NameEntry) and self.standing != "undone" else self.new or ""
 
     @property
     def names_anew(self) -> bool:
@@ -103,8 +111,11 @@ class _Settling:
         return None
 
     def taken(self, finding: Finding, text: str, *, safe: bool = False) -> Planned:
-        wanted = self.names.wanted(finding, text)
-        if finding.named and not wanted.qualifier and plain_key(wanted.name) == plain_key(finding.label):
+        wanted = self.names.wanted(finding, text, certain=self.orders.certain)
+        doubted = finding.entry.qualifier if finding.entry else ""
+        if self.orders.certain and doubted and plain_key(wanted.name) == plain_key(finding.label):
+            wanted = replace(wanted, left_out=doubted)
+        elif finding.named and not wanted.qualifier and plain_key(wanted.name) == plain_key(finding.label):
             settled = finding.verdict.standing is Standing.CURRENT and not finding.to_look_at
             return self._already(finding, "kept") if settled else self.decided(finding, "kept")
         decided_by = f"{self.keeper}, as a safe proposal" if safe else self.keeper
@@ -131,7 +142,11 @@ class _Settling:
         identifier = finding.specimen.id
         insertion = Insertion(identifier, "names", entry, _basis(finding))
         remark = wanted.remark and f"{identifier}: {wanted.remark}"
-        return Planned(identifier, finding.label, wanted.name, wanted.standing, insertion, remark=remark)
+        carried = "" if finding.named else wanted.qualifier
+        return Planned(
+            identifier, finding.label, wanted.name, wanted.standing, insertion, remark=remark,
+            doubt=carried, left_out=wanted.left_out,
+        )  # fmt: skip
 
     def _already(self, finding: Finding, standing: str) -> Planned:
         return Planned(finding.specimen.id, finding.label, finding.label, standing, None)

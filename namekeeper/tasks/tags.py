@@ -36,7 +36,7 @@ class TagAnswers(NamedTuple):
         answers = [looked.lookup.answer for looked in self.looked]
         if self.too_long:
             return 2
-        if self.failures and AnswerKind.UNASKED in answers:
+        if (self.failures or any(looked.failure for looked in self.looked)) and AnswerKind.UNASKED in answers:
             return 3
         return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
 
@@ -67,7 +67,7 @@ class TagDesk(NamedTuple):
 
     def read(self, tags: Iterable[str]) -> Iterator[Looked]:
         """One answer a tag, as it is ready; none may be longer than :data:`LONGEST`."""
-        return look_up(tags, self.lists, self.on, self.online.common, self.online.scientific)
+        return look_up(tags, self.lists, self.on, self.online.common, self.online.scientific, guarded=True)
 
     def read_all(self, tags: Sequence[str]) -> TagAnswers:
         """The answers to many tags, in their order."""
