@@ -15,7 +15,17 @@ SHORT = (
     ("ruff", "check", "."),
     ("ruff", "format", "--check", "."),
     ("mypy",),
-    ("pytest", "-n", "2", "--dist", "loadfile", "--cov", "--cov-report=term:skip-covered", "-q"),
+    (
+        "pytest",
+        "-n",
+        "2",
+        "--dist",
+        "loadfile",
+        "--no-loadscope-reorder",
+        "--cov",
+        "--cov-report=term:skip-covered",
+        "-q",
+    ),
 )
 OTHER = {
     "long": (("pytest", "-m", "long", "-q"),),

@@ -15,7 +15,7 @@ from namekeeper.tasks.settle_names import NameTaker, SettlingList, Wanted, accor
 from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
-from namekeeper.words.parsing import parse_name
+from namekeeper.words.parsing import parse_typed_name
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import EntryStanding, Standing
 
@@ -116,7 +116,7 @@ class _Settling:
         if first is None:
             what = f"{finding.specimen.id} has no name yet that could be wrong"
             raise InputError(what, remedy="give it one: --take ID=NAME")
-        wanted = replace(self.names.typed(parse_name(text)), standing=EntryStanding.CORRECTED)
+        wanted = replace(self.names.typed(parse_typed_name(text)), standing=EntryStanding.CORRECTED)
         if plain_key(wanted.name) == plain_key(finding.label) and not wanted.qualifier:
             return self._already(finding, EntryStanding.CORRECTED)
         since = self.orders.on or first.since or finding.specimen.acquired

@@ -14,7 +14,7 @@ from namekeeper.records.specimen import NameEntry
 from namekeeper.tasks.check import Finding
 from namekeeper.words.authorship import short_citation
 from namekeeper.words.names import ScientificName
-from namekeeper.words.parsing import parse_name
+from namekeeper.words.parsing import parse_typed_name
 from namekeeper.words.spelling import EndingKey, PlainKey, plain_key
 from namekeeper.words.terms import EntryStanding, Standing
 
@@ -70,7 +70,7 @@ class NameTaker:
 
     def wanted(self, finding: Finding, text: str) -> Wanted:
         """The name to take: one that the verdict offers, else as typed, which must be readable as a name."""
-        typed = parse_name(text)
+        typed = parse_typed_name(text)
         return self._offered(finding, typed, text) or self.typed(typed)
 
     def look_at(self, finding: Finding, text: str) -> Typed:
@@ -78,7 +78,7 @@ class NameTaker:
 
         :raises InputError: if the text cannot be a name.
         """
-        typed = parse_name(text)
+        typed = parse_typed_name(text)
         offered = self._offered(finding, typed, text)
         if offered is not None:
             return Typed(offered, listed=True)

@@ -11,6 +11,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
 from namekeeper.outside import Outside
 from namekeeper.reading.tag import LONGEST_TAG
+from namekeeper.records.specimen import Settings
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.online import ServiceWishes, TagNamesOnline
@@ -49,10 +50,20 @@ class TagDesk(NamedTuple):
 
     @classmethod
     @contextmanager
-    def open(cls, outside: Outside, on: PartialDate | None = None, *, offline: bool = False) -> Iterator[TagDesk]:
-        """With every list of this machine; services are opened at the first question for them. A context."""
+    def open(
+        cls,
+        outside: Outside,
+        on: PartialDate | None = None,
+        *,
+        offline: bool = False,
+        settings: Settings | None = None,
+    ) -> Iterator[TagDesk]:
+        """With every list of this machine; services are opened at the first question for them. A context.
+
+        ``settings`` of a collection choose the services, if one is at hand.
+        """
         with open_lists(outside.places, outside.notice) as lists:
-            yield cls(lists, TagNamesOnline(outside, ServiceWishes(offline=offline)), on)
+            yield cls(lists, TagNamesOnline(outside, ServiceWishes(offline=offline), settings), on)
 
     def read(self, tags: Iterable[str]) -> Iterator[Looked]:
         """One answer a tag, as it is ready; none may be longer than :data:`LONGEST`."""

@@ -28,6 +28,8 @@ from tests.candidates.starter import starter_commons
 from tests.candidates.strange_words import SEED, answered_one, names_of_one_meaning, strange_tags
 from tests.lists.test_editions import table
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 Lists = tuple[NameList, ...]
 
 

@@ -114,7 +114,12 @@ def offspring(identifier: str) -> AnyResponse | str:
         return _page(view, identifier, fault=fault)
     ids = arrived.changed.specimens
     told_of = " ".join(f"{line}." for line in heritage(arrived))
-    keeping().say(Notice(f"{len(ids)} young are here now. {told_of}", troubles=arrived.changed.messages))
+    keeping().say(
+        Notice(
+            f"{counted(len(ids), 'young animal is', 'young animals are')} here now. {told_of}",
+            troubles=arrived.changed.messages,
+        )
+    )
     return redirect(url_for("animals.all_animals", q=ids[0] if len(ids) == 1 else None, order="id"), 303)
 
 
@@ -126,7 +131,7 @@ def label(identifier: str) -> Response:
     watch = keep.in_view()
     environ = tuple(sorted(keep.outside.environ.items()))
     wish = SheetWish(str(watch.desk.folder), environ, watch.state, Choices(only=(specimen.id,), copies=1))
-    answer = make_response(keep.sheets.label(wish))
+    answer = make_response(keep.sheets.label(wish, keep.outside))
     answer.mimetype = "image/png"
     return answer
 
