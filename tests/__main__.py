@@ -16,7 +16,11 @@ SHORT = (
     ("ruff", "check", "--preview", "--select", "PLW1514", "."),  # an encoding for every text
     ("ruff", "format", "--check", "."),
     ("mypy",),
-    ("pytest", "-n", "2", "--dist", "loadfile", "--cov", "--cov-report=term:skip-covered", "-q"),
+    # In the order of the folders: by number of tests, the files that take longest would come last, one on one core.
+    (
+        *("pytest", "-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"),
+        *("--cov", "--cov-report=term:skip-covered", "-q"),
+    ),
 )
 OTHER = {
     "long": (("pytest", "-m", "long", "-q"),),
