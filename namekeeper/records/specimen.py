@@ -178,7 +178,10 @@ class Specimen:
 
     def label_date(self) -> PartialDate | None:
         """Since when the present name stands on the label: ``since``, else ``acquired``, else unknown."""
-        entry = self.entry_in_force()
+        return self.date_of(self.entry_in_force())
+
+    def date_of(self, entry: NameEntry | None) -> PartialDate | None:
+        """Since when the name of an entry stands on the label; of None, the tag."""
         return (entry.since if entry else None) or self.acquired
 
 

@@ -25,6 +25,7 @@ from namekeeper.evidence.statements import (
 from namekeeper.sources.lists import schema, values
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
+from namekeeper.sources.lists.fact_table import FactTable
 from namekeeper.sources.lists.folding import folded, split_name
 from namekeeper.sources.lists.grading import by_word, endings_of, grade, graded_epithets, ordered
 from namekeeper.sources.lists.notes import Notes, chain_keys
@@ -58,8 +59,9 @@ class IndexList(NameList):
         self.place = place
         self._edition = values.edition_of(database)
         self._chains = Chains(database, self._edition)
-        self._commons = Commons(database, self._chains, self._edition)
-        self._notes = Notes(database, self._chains)
+        facts = FactTable(database, self._chains)
+        self._commons = Commons(database, self._chains, facts, self._edition)
+        self._notes = Notes(database, self._chains, facts)
 
     @classmethod
     def open(cls, place: Path, afterwards: Callable[[], object] | None = None) -> IndexList:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Mapping
 
 from namekeeper.evidence.statements import CommonName, Edition, TaxonName
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, Place
 from namekeeper.words.terms import Verification
 
-Fact = dict[str, str]
+Fact = Mapping[str, str]
 
 
 def decoded(content: str) -> Fact:
