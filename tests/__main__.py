@@ -15,7 +15,7 @@ SHORT = (
     ("ruff", "check", "."),
     ("ruff", "format", "--check", "."),
     ("mypy",),
-    ("pytest", "-n", "2", "--dist", "loadfile", "-m", "not long", "--cov", "--cov-report=term:skip-covered", "-q"),
+    ("pytest", "-n", "2", "--dist", "loadfile", "--cov", "--cov-report=term:skip-covered", "-q"),
 )
 OTHER = {
     "long": (("pytest", "-m", "long", "-q"),),

@@ -28,7 +28,7 @@ def read_tag(tag: str, names: KnownNames | None = None) -> Reading:
 
 
 def _read(draft: Draft, names: KnownNames) -> Reading:
-    groups = rest.read_groups(draft.words(), draft.text)
+    groups = rest.read_groups(draft)
     price = amounts.read_price(draft)
     size, size_of = amounts.read_size(draft)
     counted = counts.read_notation(draft)
@@ -62,7 +62,7 @@ def _read(draft: Draft, names: KnownNames) -> Reading:
         price=price,
         leftover=draft.leftover(),
         spans=without_overlap(draft.spans),
-        groups=groups,
+        group_words=groups,
         unheard=doubts.unheard_words(draft, commons, names),
         negated=negated,
         alternatives=alternatives,

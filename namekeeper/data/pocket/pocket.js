@@ -216,7 +216,9 @@ const pocket = (() => {
     const groups = reading.words.filter((word) => word.use?.key in data.reader.groups);
     const names = found.keys.filter((key) => !(key in data.reader.groups));
     const twice = !found.scientific && groups.length && names.some((key) => holdsGroup(key) || !key.includes(" "));
-    return reading.doubted || crossed || twice || parted || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
+    const beasts = reading.words.filter((word) => word.use?.key && word.use !== found.scientific).flatMap((word) => groupsIn(word.use.key));
+    const other = beasts.some((group) => data.reader.groups[group] !== "Arthropoda" && !fits(group, taxon));
+    return reading.doubted || crossed || twice || other || parted || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
   }
 
   function thirdWord(use, reading) {
@@ -226,9 +228,14 @@ const pocket = (() => {
     return word && gap === " " && /^[a-z]+$/.test(word.text) && ["name", undefined].includes(word.use?.kind) ? [word] : [];
   }
 
-  function holdsGroup(key) {
+  function groupsIn(key) {
     const parts = key.split(" ");
-    return parts.some((_, at) => [1, 2, 3].some((many) => parts.slice(at, at + many).join(" ") in data.reader.groups));
+    const runs = parts.flatMap((_, at) => [1, 2, 3].map((many) => parts.slice(at, at + many).join(" ")));
+    return runs.filter((run) => run in data.reader.groups);
+  }
+
+  function holdsGroup(key) {
+    return groupsIn(key).length > 0;
   }
 
   function answer(tag) {

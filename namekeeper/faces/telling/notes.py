@@ -64,7 +64,7 @@ SENTENCES = MappingProxyType(
         NoteCode.TOO_GENERAL: "one word alone, too general to name a species",
         NoteCode.RECALLED: "the common name is from memory, no source was seen for it",
         NoteCode.WORD_NOT_HEARD: 'leaving out "{0}", which no list here has in this name: it may be another animal',
-        NoteCode.OTHER_ANIMAL: "the tag speaks of {0}, which this animal is not",
+        NoteCode.OTHER_ANIMAL: 'the tag says "{0}", which this animal is not',
         NoteCode.DENIED: "the tag says that it is not this, or only looks like it",
         NoteCode.UNLISTED_BESIDE: 'the tag names "{0}" too, which no list here has',
         NoteCode.LEFT_OUT: 'leaving out "{0}", which means {1} among other animals',
