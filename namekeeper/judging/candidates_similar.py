@@ -8,7 +8,7 @@ from typing import Protocol
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
 from namekeeper.evidence.interfaces import NameSearch, Near, ScientificNames, SimilarNames
 from namekeeper.evidence.statements import GenusRecord, Match, Statement, TaxonName
-from namekeeper.judging.nearness import SMALL_GENUS, Written, epithet_edits, nearness, without_stutter
+from namekeeper.judging.nearness import SMALL_GENUS, WrittenName, epithet_edits, nearness, without_stutter
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import How
@@ -50,7 +50,7 @@ def similar(name: ScientificName, lists: Sequence[TagNames], known: GenusRecord 
 def _near(origin: TagNames, name: ScientificName) -> list[Near]:
     """Listed names close to the written one, each once: what the list finds, and all that share one whole word."""
     asked = name.canonical
-    written = Written.of(asked)
+    written = WrittenName.of(asked)
     spellings = tuple(dict.fromkeys((asked, without_stutter(asked))))
     genera = () if name.abbreviated else [spelling.partition(" ")[0] for spelling in spellings]
     crowd = max((origin.crowd(genus, SMALL_GENUS + 1) for genus in genera), default=0)

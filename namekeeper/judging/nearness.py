@@ -18,16 +18,16 @@ _ALIKE = 0.88  # Jaro-Winkler
 SMALL_GENUS = 10  # listed names; in a bigger genus words far apart are more likely two names
 
 
-class Written(NamedTuple):
+class WrittenName(NamedTuple):
     """A name as it is compared with many others: what of it is folded is folded once."""
 
-    genus: Word
-    epithet: Epithet
+    genus: FoldedWord
+    epithet: FoldedEpithet
 
     @classmethod
-    def of(cls, name: str) -> Written:
+    def of(cls, name: str) -> WrittenName:
         genus, _, rest = plain_key(name).partition(" ")
-        return cls(Word.of(genus), Epithet.of(rest))
+        return cls(FoldedWord.of(genus), FoldedEpithet.of(rest))
 
     def is_close(self, listed: str, crowd: int) -> bool:
         """Whether a listed name is worth showing as a guess for this one, whose genus has ``crowd`` listed names."""
@@ -53,7 +53,7 @@ class Written(NamedTuple):
         return genus_edits <= _genus_limit(genus) and rest_edits <= 2 and genus_edits + rest_edits <= together
 
 
-class Word(NamedTuple):
+class FoldedWord(NamedTuple):
     """A folded word, the same without a syllable written twice, and with ``rn`` read as ``m``."""
 
     text: str
@@ -61,7 +61,7 @@ class Word(NamedTuple):
     look: str
 
     @classmethod
-    def of(cls, text: str) -> Word:
+    def of(cls, text: str) -> FoldedWord:
         return cls(text, without_stutter(text), text.replace("rn", "m"))
 
     def edits(self, other: str) -> int:
@@ -79,17 +79,17 @@ class Word(NamedTuple):
         return found
 
 
-class Epithet(NamedTuple):
+class FoldedEpithet(NamedTuple):
     """What stands behind a genus, folded by row 1, by row 2, and by row 3 of contract section 1."""
 
-    plain: Word
-    ended: Word
-    lettered: Word
+    plain: FoldedWord
+    ended: FoldedWord
+    lettered: FoldedWord
 
     @classmethod
-    def of(cls, rest: str) -> Epithet:
+    def of(cls, rest: str) -> FoldedEpithet:
         ended = ending_of_folded(PlainKey(rest))
-        return cls(Word.of(rest), Word.of(ended), Word.of(letters_of_ending(ended)))
+        return cls(FoldedWord.of(rest), FoldedWord.of(ended), FoldedWord.of(letters_of_ending(ended)))
 
     def edits(self, rest: str) -> int:
         """Edits to another; those that the Code regulates (endings, letters of Art. 58) count one together."""
@@ -97,28 +97,28 @@ class Epithet(NamedTuple):
         if found < 2:
             return found
         ended = ending_of_folded(PlainKey(rest))
-        if (self.ended.text, ended) != (self.plain.text, rest):
+        if self.ended.text != self.plain.text or ended != rest:
             found = min(found, self.ended.edits(ended) + 1)
         lettered = letters_of_ending(ended)
-        if (self.lettered.text, lettered) != (self.ended.text, ended):
+        if self.lettered.text != self.ended.text or str(lettered) != ended:
             found = min(found, self.lettered.edits(lettered) + 1)
         return found
 
 
 def close_enough(asked: str, listed: str, crowd: int) -> bool:
     """Whether a listed name is worth showing as a guess for ``asked``, whose genus has ``crowd`` listed names."""
-    return Written.of(asked).is_close(listed, crowd)
+    return WrittenName.of(asked).is_close(listed, crowd)
 
 
 def epithet_edits(one: str, other: str) -> int:
-    """Edits between two folded epithets; see :meth:`Epithet.edits`."""
-    return Epithet.of(one).edits(other)
+    """Edits between two folded epithets; see :meth:`FoldedEpithet.edits`."""
+    return FoldedEpithet.of(one).edits(other)
 
 
 def slip(one: str, other: str) -> bool:
     """Whether two folded words of a common name are one word, written badly once: a plural, or an edit or two."""
     shorter = min(len(one), len(other))
-    return Word.of(one).edits(other) <= (0 if shorter < 4 else 1 if shorter < 8 else 2)
+    return FoldedWord.of(one).edits(other) <= (0 if shorter < 4 else 1 if shorter < 8 else 2)
 
 
 def nearness(asked: str, listed: str) -> float:
