@@ -150,19 +150,18 @@ def _stop(key: str) -> AnyResponse:
     return redirect(back(), 303)
 
 
-def _close_by(end: Callable[[], None]) -> Callable[[], str]:
-    def close() -> str:
-        end()
+def _close_by(end: Callable[[], None]) -> Callable[[], Response]:
+    def close() -> Response:
         text = "Everything that was decided is written. You can close this window; start Namekeeper again at any time."
-        return render_template("bare.html", title="Namekeeper is closed", text=text)
+        answer = make_response(render_template("bare.html", title="Namekeeper is closed", text=text))
+        answer.call_on_close(end)  # once the page is out
+        return answer
 
     return close
 
 
 def _comparing(still: StillWorkingError) -> Response:
-    answer = make_response(render_template("comparing.html", job=still.job))
-    answer.headers["Refresh"] = "1"
-    return answer
+    return make_response(render_template("comparing.html", job=still.job))
 
 
 def _refused(fault: HTTPException) -> Response:
