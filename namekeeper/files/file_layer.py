@@ -85,8 +85,8 @@ class FileLayer(ABC):
         """Return when the file's content is on the medium."""
 
     @abstractmethod
-    def sync_folder(self, folder: Path) -> None:
-        """Return when the names in the folder are on the medium."""
+    def sync_folder(self, folder: Path) -> bool:
+        """Return when the names in the folder are on the medium; False where the file system cannot say so."""
 
     @abstractmethod
     def replace(self, source: Path, target: Path) -> None:
@@ -127,17 +127,19 @@ class DiskFiles(FileLayer):
         with path.open("rb+") as file:
             os.fsync(file.fileno())
 
-    def sync_folder(self, folder: Path) -> None:
+    def sync_folder(self, folder: Path) -> bool:
         if os.name == "nt":  # Windows has no such call and orders names itself
-            return
+            return True
         descriptor = os.open(folder, os.O_RDONLY)
         try:
             os.fsync(descriptor)
         except OSError as error:
             if error.errno not in _NO_SYNC:
                 raise
+            return False
         finally:
             os.close(descriptor)
+        return True
 
     def replace(self, source: Path, target: Path) -> None:
         patiently(partial(source.replace, target))
