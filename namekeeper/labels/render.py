@@ -16,6 +16,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from namekeeper.files.reading import LARGEST, read_file
 from namekeeper.labels.drawing import Square
 from namekeeper.labels.drawn_text import MeantLabel, check_drawn
 from namekeeper.labels.markup import FONT_SCHEME
@@ -158,14 +159,16 @@ def _fonts_only(job: RenderJob, engine: Any, refused: list[str]) -> Any:
             del headers
             if picture := _picture(url, job.pictures):
                 return engine.urls.URLFetcherResponse(
-                    url, picture.read_bytes(), {"Content-Type": _KINDS[picture.suffix]}
+                    url, read_file(picture, _MOST_BYTES), {"Content-Type": _KINDS[picture.suffix]}
                 )
             name = url.removeprefix(FONT_SCHEME)
             if name == url or name not in set(fonts):
                 refused.append(url)
                 message = f"not one of the shipped fonts: {url}"
                 raise ValueError(message)
-            return engine.urls.URLFetcherResponse(url, fonts[Face(name)].read_bytes(), {"Content-Type": "font/ttf"})
+            return engine.urls.URLFetcherResponse(
+                url, read_file(fonts[Face(name)], LARGEST), {"Content-Type": "font/ttf"}
+            )
 
     return FontsOnly()
 

@@ -22,6 +22,7 @@ from pathlib import Path
 from namekeeper.files.lenient_json import json_of, mapping_in
 from namekeeper.files.places import Places
 from namekeeper.files.processes import boot, machine, runs, start_of
+from namekeeper.files.reading import open_regular, remedy_for
 from namekeeper.words.errors import FileError, Place
 
 PATIENCE_SECONDS = 10.0
@@ -96,12 +97,11 @@ def writing(
     path = lock_path(places, folder)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        descriptor = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
+        descriptor = open_regular(path, os.O_RDWR | os.O_CREAT)
     except OSError as error:
         what = f"the lock of the collection cannot be made: {error.strerror}"
-        raise FileError(
-            what, remedy="make the folder writable or set NAMEKEEPER_HOME", place=Place(str(path))
-        ) from None
+        remedy = remedy_for(error, "make the folder writable or set NAMEKEEPER_HOME")
+        raise FileError(what, remedy=remedy, place=Place(str(path))) from None
     try:
         waited = 0.0
         while not (_taken(descriptor, path) and (messages := _claim(descriptor, path, now)) is not None):

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.reading import read_file, remedy_for
 from namekeeper.labels.settings import LabelSettings, label_settings
 from namekeeper.storage.collection_folder import SETTINGS
 from namekeeper.storage.lock import writing
@@ -82,12 +83,12 @@ def write_settings(desk: CollectionDesk, title: str, language: str, offset: tupl
 def _content(desk: CollectionDesk) -> bytes:
     path = desk.folder / SETTINGS
     try:
-        return path.read_bytes()
+        return read_file(path)
     except FileNotFoundError:
         return b""
     except OSError as fault:
         what = f"the settings cannot be read: {fault.strerror}"
-        raise FileError(what, remedy="see whether you may read it", place=Place(str(path))) from None
+        raise FileError(what, remedy=remedy_for(fault, "see whether you may read it"), place=Place(str(path))) from None
 
 
 def _offset(raw: object) -> tuple[str, str]:

@@ -9,6 +9,7 @@ from pathlib import Path
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.files.places import Places
+from namekeeper.files.reading import read_file
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
 from namekeeper.words.dates import PartialDate
@@ -85,6 +86,6 @@ def indexes_in_use(data: Path) -> Iterator[tuple[str, Path]]:
 def slug_in_use(folder: Path) -> str | None:
     """The edition that the pointer in a list's folder names; None if there is none."""
     try:
-        return (folder / POINTER).read_text(encoding="utf-8").strip() or None
+        return read_file(folder / POINTER).decode().strip() or None
     except (OSError, UnicodeError):
         return None
