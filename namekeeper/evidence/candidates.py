@@ -48,7 +48,7 @@ class NoteCode(StrEnum):
     TOO_GENERAL = "too-general"
     RECALLED = "recalled"  # the common name stands in a list from memory alone
     WORD_NOT_HEARD = "word-not-heard"  # words beside a common name that nobody here knows
-    OTHER_ANIMAL = "other-animal"  # the group that a word of the tag names
+    OTHER_ANIMAL = "other-animal"  # the word of the tag for a group of animals
     DENIED = "denied"  # the tag says that it is not this, or only looks like it
     UNLISTED_BESIDE = "unlisted-beside"  # names or alternatives on the tag that no list has
     LEFT_OUT = "left-out"  # words of the tag, and what they mean among other animals

@@ -52,9 +52,9 @@ class Console(NamedTuple):
     lively: bool = False  # whether progress may be redrawn on one line of err
 
     @classmethod
-    def of(cls, out: TextIO, err: TextIO, *, plain: bool = False) -> Console:
-        """A console that uses colour and redrawing only where the stream is a terminal."""
-        return cls(out, err, max(_width(out), 40), out.isatty() and not plain, err.isatty())
+    def of(cls, out: TextIO, err: TextIO, *, styled: bool, lively: bool) -> Console:
+        """A console as wide as the terminal behind ``out``."""
+        return cls(out, err, max(_width(out), 40), styled, lively)
 
     def show(self, parts: Iterable[Part]) -> None:
         """A report, each part as it comes."""

@@ -21,7 +21,8 @@ class TagFacts(NamedTuple):
 
     ``chosen`` are the species that all firm clues together leave. ``by_name``: a scientific name on the tag leads to
     one of them. ``unheard`` are words beside a common name that explain nothing of the chosen; ``unlisted`` are names
-    and alternatives on the tag that no list has. ``other_form``: a trade form of the tag is another species since.
+    and alternatives on the tag that no list has; ``other_animals`` words for groups to which the chosen
+    does not belong. ``other_form``: a trade form of the tag is another species since.
     """
 
     reading: Reading
@@ -33,6 +34,7 @@ class TagFacts(NamedTuple):
     by_service: bool = False
     unheard: tuple[str, ...] = ()
     unlisted: tuple[str, ...] = ()
+    other_animals: tuple[str, ...] = ()
     complete: bool = False
 
     @property
@@ -105,6 +107,10 @@ def _one_by_service(facts: TagFacts) -> bool:
     return len(facts.chosen) == 1 and facts.by_service
 
 
+def _one_beside_other_animals(facts: TagFacts) -> bool:
+    return len(facts.chosen) == 1 and bool(facts.other_animals)
+
+
 def _one_beside_unlisted(facts: TagFacts) -> bool:
     return len(facts.chosen) == 1 and bool(facts.unlisted)
 
@@ -153,6 +159,10 @@ def _unlisted(facts: TagFacts) -> tuple[str, ...]:
     return (", ".join(facts.unlisted),)
 
 
+def _other_animals(facts: TagFacts) -> tuple[str, ...]:
+    return (", ".join(facts.other_animals),)
+
+
 def _unheard(facts: TagFacts) -> tuple[str, ...]:
     return (" ".join(facts.unheard),)
 
@@ -174,20 +184,22 @@ TABLE: tuple[AnswerRule, ...] = (
                _one_beside_a_genus),
     AnswerRule("L08", "one species is left, by the common name of a service alone", AnswerKind.SEVERAL,
                _one_by_service),
-    AnswerRule("L09", "one species is left, beside a name or an alternative that no list has", AnswerKind.GUESS,
+    AnswerRule("L09", "one species is left, by its scientific name beside a word for other animals", AnswerKind.GUESS,
+               _one_beside_other_animals, NoteCode.OTHER_ANIMAL, _other_animals),
+    AnswerRule("L10", "one species is left, beside a name or an alternative that no list has", AnswerKind.GUESS,
                _one_beside_unlisted, NoteCode.UNLISTED_BESIDE, _unlisted),
-    AnswerRule("L10", "one species is left, by a common name beside a word that was not heard", AnswerKind.GUESS,
+    AnswerRule("L11", "one species is left, by a common name beside a word that was not heard", AnswerKind.GUESS,
                _one_beside_unheard, NoteCode.WORD_NOT_HEARD, _unheard),
-    AnswerRule("L11", "one species is left, by a common name from memory that no second source gives",
+    AnswerRule("L12", "one species is left, by a common name from memory that no second source gives",
                AnswerKind.GUESS, _one_recalled, NoteCode.RECALLED),
-    AnswerRule("L12", "one species is left", AnswerKind.ONE, _one),
-    AnswerRule("L13", "species of similar names, or of a longer common name", AnswerKind.GUESS, _similar),
-    AnswerRule("L14", "a common name stands for several groups", AnswerKind.SEVERAL, _several_groups),
-    AnswerRule("L15", "a genus or a group is known", AnswerKind.GENUS, _firm),
-    AnswerRule("L16", "only a similar genus is known", AnswerKind.GUESS, _anything),
-    AnswerRule("L17", "no word is left that might be a name", AnswerKind.NONE, _nothing_to_ask),
-    AnswerRule("L18", "a name, and a list that is complete for its group does not have it", AnswerKind.NONE,
+    AnswerRule("L13", "one species is left", AnswerKind.ONE, _one),
+    AnswerRule("L14", "species of similar names, or of a longer common name", AnswerKind.GUESS, _similar),
+    AnswerRule("L15", "a common name stands for several groups", AnswerKind.SEVERAL, _several_groups),
+    AnswerRule("L16", "a genus or a group is known", AnswerKind.GENUS, _firm),
+    AnswerRule("L17", "only a similar genus is known", AnswerKind.GUESS, _anything),
+    AnswerRule("L18", "no word is left that might be a name", AnswerKind.NONE, _nothing_to_ask),
+    AnswerRule("L19", "a name, and a list that is complete for its group does not have it", AnswerKind.NONE,
                _complete),
-    AnswerRule("L19", "a name, or words that might be one, and no list fit to say no", AnswerKind.UNASKED,
+    AnswerRule("L20", "a name, or words that might be one, and no list fit to say no", AnswerKind.UNASKED,
                lambda facts: True),
 )  # fmt: skip

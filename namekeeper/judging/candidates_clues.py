@@ -13,7 +13,7 @@ from namekeeper.judging.candidates_names import hits_of_misspelt_subspecies, hit
 from namekeeper.judging.candidates_short import hits_of_clipped
 from namekeeper.judging.common_words import groups_in
 from namekeeper.judging.hits import Hits
-from namekeeper.reading.reading import HYBRID, Clue, ClueLink, CommonClue, Reading
+from namekeeper.reading.reading import HYBRID, Clue, ClueLink, CommonClue, GroupWord, Reading
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.spelling import PlainKey, plain_key
 
@@ -21,13 +21,17 @@ Replies = Mapping[str, Sequence[Reply]]
 
 
 class TagHits(NamedTuple):
-    """The clues of a tag with what each brought; ``genera``: those a genus word alone leaves."""
+    """The clues of a tag with what each brought.
+
+    ``genera``: those a genus word alone leaves; ``groups``: words for animal groups outside of species' names.
+    """
 
     scientific: list[tuple[Clue, Hits]]
     heard: list[CommonClue]
     common: list[Hits]
     genera: frozenset[PlainKey]
     left_out: tuple[Note, ...]
+    groups: tuple[GroupWord, ...]
 
     @classmethod
     def of(cls, reading: Reading, lists: Sequence[NameList], on: PartialDate | None, replies: Replies) -> TagHits:
@@ -45,7 +49,8 @@ class TagHits(NamedTuple):
         left_out = _other_animals(scientific, heard, found, reading)
         kept = [number for number in range(len(heard)) if number not in left_out]
         common = [_crossed(found[number], hybrid) for number in kept]
-        return cls(scientific, [heard[number] for number in kept], common, genera, tuple(left_out.values()))
+        groups = _outside(reading.group_words, heard, found)
+        return cls(scientific, [heard[number] for number in kept], common, genera, tuple(left_out.values()), groups)
 
 
 def _hits_of_commons(
@@ -59,14 +64,20 @@ def _hits_of_commons(
     return heard, [_within(hits_of_common(clue, lists, groups), genera) for clue in heard]
 
 
-def _groups_said(reading: Reading, lists: Sequence[NameList]) -> tuple[str, ...]:
-    """Animal groups that the tag names outside of the common names that some list has."""
+def _groups_said(reading: Reading, lists: Sequence[NameList]) -> tuple[GroupWord, ...]:
+    """Words for animal groups that stand outside of the common names that some list has."""
     own: set[str] = set()
     for clue in reading.commons if reading.groups else ():
         groups = groups_in(clue.text)
         if groups and not clue.generic and any(origin.common(clue.text) for origin in lists):
             own.update(groups)
-    return tuple(group for group in reading.groups if group not in own)
+    return tuple(word for word in reading.group_words if word.taxon not in own)
+
+
+def _outside(words: Sequence[GroupWord], heard: Sequence[CommonClue], common: Sequence[Hits]) -> tuple[GroupWord, ...]:
+    """Words for groups that stand in no common name of a species: "whip scorpion", but not "emperor scorpion"."""
+    named = [(clue.start, clue.end) for clue, hits in zip(heard, common, strict=True) if hits.firm_species]
+    return tuple(word for word in words if not any(start <= word.start < end for start, end in named))
 
 
 def _other_animals(

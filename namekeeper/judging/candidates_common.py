@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Protocol
 
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
@@ -25,7 +25,7 @@ from namekeeper.judging.common_words import (
 from namekeeper.judging.hits import Hits
 from namekeeper.judging.nearness import close_enough
 from namekeeper.reading.lexicon import Kind, kinds_of
-from namekeeper.reading.reading import CommonClue
+from namekeeper.reading.reading import CommonClue, GroupWord
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import PlainKey, plain_key
 from namekeeper.words.terms import How
@@ -41,8 +41,8 @@ class TagList(TagNames, CommonNames, Protocol):
     """What a common name on a tag needs of a list."""
 
 
-def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str] = ()) -> Hits:
-    """All that the lists have on the words of ``clue``; ``groups`` are animal groups that the rest of the tag names."""
+def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[GroupWord] = ()) -> Hits:
+    """All that the lists have on the words of ``clue``; ``groups`` are words for animal groups on the tag."""
     equal = _equal(clue, lists, groups)
     if equal.candidates:
         return equal._replace(candidates=tuple(_never_alone(list(equal.candidates)))) if clue.generic else equal
@@ -56,7 +56,7 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
         written = [c for origin in lists for c in _as_scientific(" ".join(words).capitalize(), clue.text, origin)]
         if written:
             return Hits(tuple(merge(written)))
-    named = (*groups, *(phrase.value for phrase in animals_in(words)))
+    named = _groups_named(groups, words)
     part = [found for found in _part(words, clue.text, lists) if not is_other_animal(found.higher, named)]
     if part:
         return Hits(tuple(part), partial=True)
@@ -67,12 +67,18 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
     return Hits(tuple(similar), is_name=looks_like_a_name(words))
 
 
-def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) -> Hits:
+def _groups_named(groups: Sequence[GroupWord], words: list[str]) -> dict[str, str]:
+    """The animal groups of a tag and of a name on it, as taxa, with the word for each."""
+    own = {phrase.value: " ".join(words[phrase.first : phrase.last]) for phrase in animals_in(words)}
+    return own | {word.taxon: word.text for word in groups}
+
+
+def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[GroupWord]) -> Hits:
     """Common names equal but for order, plural, hyphen, and the word for the group, which must fit the animal."""
     asked_as = askable(clue.text)
     words = words_of(asked_as[-1])
     core = core_of(words)
-    named = (*groups, *(phrase.value for phrase in animals_in(words)))
+    named = _groups_named(groups, words)
     listed = []
     for origin in lists:
         equal = [common for asked in asked_as for common in origin.common(asked)]
@@ -81,8 +87,14 @@ def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[str]) ->
         listed += [(common, origin) for common in equal]
     found = [_fitting(common, clue.text, origin, named) for common, origin in listed]
     if found and not clue.generic:
-        found += _longer(words, clue.text, found, lists)
+        found += _longer(_as_listed(words, listed), clue.text, found, lists)
     return Hits(tuple(merge(found)), recalled=_recalled([common for common, _origin in listed], core, lists))
+
+
+def _as_listed(words: list[str], listed: Sequence[tuple[CommonName, TagList]]) -> list[str]:
+    """The words as the list parts them: "mantisflor" begins the same longer names as "mantis flor"."""
+    parted = [own for common, _ in listed if "".join(own := words_of(common.text)) == "".join(words)]
+    return parted[0] if parted else words
 
 
 def _same_core(core: list[str], text: str, origin: TagList) -> list[CommonName]:
@@ -105,13 +117,13 @@ def _recalled(listed: Sequence[CommonName], core: list[str], lists: Sequence[Tag
     return frozenset(recalled - {plain_key(common.taxon.name) for common in witnesses if not common.recalled})
 
 
-def _fitting(common: CommonName, text: str, origin: TagList, named: Sequence[str]) -> Candidate:
+def _fitting(common: CommonName, text: str, origin: TagList, named: Mapping[str, str]) -> Candidate:
     """The animal of a common name; only a guess where the tag speaks of other animals than the listed name does."""
     other = [group for group in named if is_other_animal(common.taxon.higher, (group,))]
     other = [group for group in other if group not in groups_in(common.text)]
     if not other or common.taxon.name in other:
         return _candidate(common, text, origin)
-    notes = [Note(NoteCode.OTHER_ANIMAL, (other[0],)), MAY_BE_REAL]
+    notes = [Note(NoteCode.OTHER_ANIMAL, (named[other[0]],)), MAY_BE_REAL]
     return Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes, 0.3)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from types import MappingProxyType
 
 from namekeeper.judging.nearness import slip
@@ -28,12 +28,12 @@ def begins_or_ends(listed: list[str], core: list[str]) -> bool:
     return core in (listed[: len(core)], listed[-len(core) :])
 
 
-def is_other_animal(higher: Sequence[str], groups: Sequence[str]) -> bool:
+def is_other_animal(higher: Iterable[str], groups: Iterable[str]) -> bool:
     """Whether an animal below the taxa ``higher`` belongs to none of ``groups``, as far as its list tells."""
     known = set(higher)
     if "Theraphosidae" in known:
         known.add("Araneae")
-    told = len(higher) > 1 or bool(known & ANIMALS.keys())
+    told = len(known) > 1 or bool(known & ANIMALS.keys())
     return told and any(group not in known for group in groups if group != "Arthropoda")
 
 

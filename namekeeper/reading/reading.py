@@ -52,6 +52,15 @@ class Word(NamedTuple):
     end: int
 
 
+class GroupWord(NamedTuple):
+    """A word of a tag that names a group of animals, the group as a taxon, and where the word stands."""
+
+    text: str
+    taxon: str
+    start: int
+    end: int
+
+
 class Span(NamedTuple):
     """Characters ``start`` to ``end`` (exclusive) of the tag that were read as ``field``."""
 
@@ -79,10 +88,15 @@ class Reading(NamedTuple):
     price: str = ""
     leftover: str = ""
     spans: tuple[Span, ...] = ()
-    groups: tuple[str, ...] = ()  # the animal groups that words of the tag name, as taxa
+    group_words: tuple[GroupWord, ...] = ()
     unheard: tuple[Word, ...] = ()  # words that are in no lexicon and no name that a list has; places, too
     negated: bool = False  # the tag says that it is not the named animal, or only looks like it
     alternatives: tuple[Word, ...] = ()  # what stands behind an "or" and is no name that a list has
+
+    @property
+    def groups(self) -> tuple[str, ...]:
+        """The animal groups that words of the tag name, as taxa, each once."""
+        return tuple(dict.fromkeys(word.taxon for word in self.group_words))
 
     @property
     def group(self) -> str:

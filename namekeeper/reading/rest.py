@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from namekeeper.reading.draft import WORD, Draft, TagWord
 from namekeeper.reading.lexicon import Kind, KnownNames, kinds_of, phrases
-from namekeeper.reading.reading import Clue, ClueLink
+from namekeeper.reading.reading import Clue, ClueLink, GroupWord
 from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS
 from namekeeper.words.spelling import plain_key
 
@@ -143,14 +143,19 @@ def _beside_name_word(draft: Draft, words: Sequence[TagWord], first: int, last: 
     return False
 
 
-def read_groups(words: Sequence[TagWord], text: str) -> tuple[str, ...]:
-    """Taxa that group words such as "tarantula" or "Skorpion" name, in the order of the tag.
+def read_groups(draft: Draft) -> tuple[GroupWord, ...]:
+    """Words such as "tarantula" or "Skorpion" that name a group of animals, in the order of the tag.
 
     A lone letter counts only at the end of a phrase: before a full stop or a word it is a genus.
     """
-    placed = [word for word in words if not _is_other_word(word, text)]
-    found = [phrase.value for phrase in phrases(placed, text, frozenset({Kind.ANIMAL})) if phrase.value != "Arthropoda"]
-    return tuple(dict.fromkeys(found))
+    text = draft.text
+    placed = [word for word in draft.words() if not _is_other_word(word, text)]
+    found = []
+    for phrase in phrases(placed, text, frozenset({Kind.ANIMAL})):
+        start, end = placed[phrase.first].start, placed[phrase.last - 1].end
+        if phrase.value != "Arthropoda":
+            found.append(GroupWord(text[start:end], phrase.value, *draft.place(start, end)))
+    return tuple(found)
 
 
 def _is_other_word(word: TagWord, text: str) -> bool:

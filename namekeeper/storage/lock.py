@@ -14,7 +14,7 @@ import socket
 import sys
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from pathlib import Path
@@ -99,9 +99,7 @@ def writing(
         path.parent.mkdir(parents=True, exist_ok=True)
         descriptor = open_regular(path, os.O_RDWR | os.O_CREAT)
     except OSError as error:
-        what = f"the lock of the collection cannot be made: {error.strerror}"
-        remedy = remedy_for(error, "make the folder writable or set NAMEKEEPER_HOME")
-        raise FileError(what, remedy=remedy, place=Place(str(path))) from None
+        raise _unmade(error, path) from None
     try:
         waited = 0.0
         while not (_taken(descriptor, path) and (messages := _claim(descriptor, path, now)) is not None):
@@ -112,7 +110,8 @@ def writing(
         try:
             yield messages
         finally:
-            os.ftruncate(descriptor, 0)
+            with suppress(OSError):  # a name that stays is passed over by the next, since the system's lock is gone
+                os.ftruncate(descriptor, 0)
     finally:
         os.close(descriptor)  # which also gives the system's lock back
 
@@ -136,10 +135,13 @@ def _claim(descriptor: int, path: Path, now: datetime) -> tuple[str, ...] | None
     if holder is not None and not holder.is_gone():
         _give(descriptor)
         return None
-    os.ftruncate(descriptor, 0)
-    os.lseek(descriptor, 0, os.SEEK_SET)
     mine = Holder.myself(now)
-    os.write(descriptor, json.dumps(asdict(mine)).encode())
+    try:
+        os.ftruncate(descriptor, 0)
+        os.lseek(descriptor, 0, os.SEEK_SET)
+        os.write(descriptor, json.dumps(asdict(mine)).encode())
+    except OSError as error:
+        raise _unmade(error, path) from None
     if holder is None:
         return ()
     told = f"took over the lock of process {holder.pid}, which ended without giving it back ({holder.since}; {path})"
@@ -154,6 +156,12 @@ def _read(descriptor: int) -> Holder | None:
         return Holder(str(record["host"]), int(record["pid"]), str(record["started"]), str(record["since"]), *texts)
     except (ValueError, KeyError, TypeError):
         return None  # empty, or cut short by a power cut: nobody's
+
+
+def _unmade(error: OSError, path: Path) -> FileError:
+    what = f"the lock of the collection cannot be made: {error.strerror or error}"
+    remedy = remedy_for(error, "make the folder writable or set NAMEKEEPER_HOME")
+    return FileError(what, remedy=remedy, place=Place(str(path)))
 
 
 def _busy(holder: Holder | None, path: Path) -> BusyError:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from namekeeper.storage.emit import scalar
 from namekeeper.storage.insertion import set_key
-from namekeeper.storage.yaml_text import MappingNode, Node, TextFault, compose, line_of_node, plain
+from namekeeper.storage.yaml_text import MappingNode, Node, SequenceNode, TextFault, compose, line_of_node, plain
 
 _BY_HAND = "change it in the file by hand"
 
@@ -16,7 +16,7 @@ def with_setting(text: str, path: tuple[str, ...], value: str | tuple[str, ...])
 
     :raises TextFault: where it cannot be done safely.
     """
-    written = scalar(value) if isinstance(value, str) else f"[{', '.join(scalar(part, flow=True) for part in value)}]"
+    written = _written(value)
     root = compose(text)
     if root is None:
         line = f"{path[0]}: {written}" if len(path) == 1 else f"{path[0]}:\n  {path[1]}: {written}"
@@ -39,6 +39,26 @@ def with_setting(text: str, path: tuple[str, ...], value: str | tuple[str, ...])
     return _verified(f"{text[:start]}{path[1]}: {written}{gap}{text[start:]}", path, value)
 
 
+def with_section(text: str, section: str, values: Mapping[str, str | tuple[str, ...]]) -> str:
+    """The text with these values below ``section``; what stands there as one text or list on its line gives way.
+
+    :raises TextFault: where it cannot be done safely.
+    """
+    root = compose(text)
+    node = _value(root, section) if root is not None else None
+    if values and node is not None and not isinstance(node, MappingNode):
+        if isinstance(node, SequenceNode) and not node.flow_style:
+            what = f"{section}: is a list with a line each"
+            raise TextFault(what, _BY_HAND, line_of_node(node))
+        start, end = int(node.start_mark.index), int(node.end_mark.index)
+        pairs = ", ".join(f"{key}: {_written(value, flow=True)}" for key, value in values.items())
+        gap = "" if text[start - 1 : start].isspace() else " "
+        text = f"{text[:start]}{gap}{{{pairs}}}{text[end:]}"
+    for key, value in values.items():
+        text = with_setting(text, (section, key), value)
+    return text
+
+
 def settings_in(text: str) -> Mapping[str, object]:
     """The keys of the settings with their texts.
 
@@ -53,6 +73,12 @@ def _value(node: Node, key: str) -> Node | None:
     if not isinstance(node, MappingNode):
         raise TextFault("the settings are not keys with values", _BY_HAND, line_of_node(node))
     return next((value for name, value in node.value if name.value == key), None)
+
+
+def _written(value: str | tuple[str, ...], *, flow: bool = False) -> str:
+    if isinstance(value, str):
+        return scalar(value, flow=flow)
+    return f"[{', '.join(scalar(part, flow=True) for part in value)}]"
 
 
 def _ended(text: str) -> str:

@@ -65,9 +65,16 @@ class ColumnMap:
 
 
 def map_columns(
-    sheet: TableSheet, told: Mapping[str, str], kept: Mapping[str, str], ids: Collection[str] = ()
+    sheet: TableSheet,
+    told: Mapping[str, str],
+    kept: Mapping[str, str],
+    ids: Collection[str] = (),
+    *,
+    only_told: bool = False,
 ) -> ColumnMap:
     """The columns of a sheet: as told, else as kept from an earlier import of such a table, else guessed.
+
+    With ``only_told`` no others are read.
 
     :raises InputError: for an unknown field, a header that is not there, or a table with neither tag nor name.
     """
@@ -75,11 +82,11 @@ def map_columns(
     old_ids: dict[str, int] = {}
     for name, header in told.items():
         columns[name] = _told(sheet, name, header)
-    for name, header in kept.items():
+    for name, header in () if only_told else kept.items():
         index = column_named(sheet.headers, header)
         if index is not None and name not in columns and index not in columns.values() and name in FIELDS:
             columns[name] = index
-    if not kept:
+    if not kept and not only_told:
         columns, old_ids = _guessed(sheet, columns)
         columns = _with_ids(sheet, columns, ids)
     if not {"tag", "name", "genus"} & columns.keys():

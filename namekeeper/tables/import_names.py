@@ -10,7 +10,7 @@ from namekeeper.records.specimen import NameEntry
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.name_parts import NOTHING, NameParts, whole_authorship, whole_name
-from namekeeper.words.parsing import parse_name
+from namekeeper.words.parsing import parse_typed_name
 
 #: Signs of doubt that go before an epithet (Darwin Core: identificationQualifier); any other word of doubt is "?".
 _SIGNS = re.compile(r"(?<!\w)(cf|aff|nr|near|prox|sp|spp|ssp|gr|agg|s\.? ?l|s\.? ?str)(?!\w)\.?", re.IGNORECASE)
@@ -28,7 +28,7 @@ def named_entry(written: str, cells: Mapping[str, str], since: PartialDate | Non
 
     :raises InputError: if it is no name, or not only a name.
     """
-    name = parse_name(written)
+    name = parse_typed_name(written)
     unread = _words(written) - _words(str(name))
     lone = written.islower() and written.isalpha()
     if unread or lone:

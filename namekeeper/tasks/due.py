@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from namekeeper.records.specimen import live_prints
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.check import check_opened
 from namekeeper.tasks.desk import CollectionDesk
@@ -13,7 +14,12 @@ from namekeeper.tasks.online import ServiceWishes
 
 @dataclass(frozen=True, slots=True)
 class Due:
-    """How much waits: names that need no judgement, names to decide, labels to print, files that cannot be read."""
+    """How much waits: names that need no judgement, names to decide, labels to print, files that cannot be read.
+
+    A label that was never printed is due where the keeper prints, that is where any print of this collection is
+    recorded: who writes labels by hand would have something to do for ever. It is offered all the same. An enclosure
+    with an outdated name is always due.
+    """
 
     title: str
     labels: int
@@ -22,12 +28,14 @@ class Due:
     postponed: int  # of those to decide
     stale: int
     unprinted: int  # labels that were never printed, beside the stale ones
+    prints: bool  # whether any print is recorded
     problems: int
 
     @property
     def exit_code(self) -> int:
         """1 if anything is to do."""
-        return 1 if self.safe or self.to_decide or self.stale or self.unprinted or self.problems else 0
+        unprinted = self.prints and self.unprinted
+        return 1 if self.safe or self.to_decide or self.stale or unprinted or self.problems else 0
 
 
 def what_is_due(desk: CollectionDesk) -> Due:
@@ -47,5 +55,6 @@ def what_is_due(desk: CollectionDesk) -> Due:
         sum(finding.postponed for finding in report.to_decide),
         sum(one.stale for one in labels),
         sum(one.due and not one.stale for one in labels),
+        any(live_prints(specimen) for specimen in collection.specimens),
         len(report.problems),
     )

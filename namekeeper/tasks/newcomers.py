@@ -14,7 +14,7 @@ from namekeeper.tasks.settle_collection import Settled, SettleDesk
 from namekeeper.tasks.settle_orders import Orders
 from namekeeper.tasks.watch import KEPT_ONLY
 from namekeeper.words.errors import InputError
-from namekeeper.words.parsing import parse_name
+from namekeeper.words.parsing import parse_typed_name
 
 _MOST = 1000
 
@@ -52,7 +52,7 @@ def welcome(desk: CollectionDesk, newcomers: Sequence[Newcomer]) -> Welcomed:
         if not one.tag.strip():
             raise InputError("an animal has no tag", remedy="write what the seller wrote")
         if one.name:
-            parse_name(one.name)
+            parse_typed_name(one.name)
     names: dict[str, str] = {}
     added: list[str] = []
     for one in wanted:

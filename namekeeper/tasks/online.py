@@ -94,9 +94,10 @@ class TagNamesOnline:
     ``failures`` holds one for every service that was meant to be asked and could not be, by its key.
     """
 
-    def __init__(self, outside: Outside, wishes: ServiceWishes) -> None:
+    def __init__(self, outside: Outside, wishes: ServiceWishes, settings: Settings | None = None) -> None:
         self.outside = outside
         self.wishes = wishes
+        self.settings = settings
         self.failures: dict[str, Failure] = {}
         self._commons: dict[str, tuple[CommonName, ...] | None] = {}
         self._names: dict[str, tuple[Reply, ...]] = {}
@@ -118,7 +119,7 @@ class TagNamesOnline:
         from namekeeper.tasks.ask_services import ask_services
 
         if self._for_names is None:
-            opened = _opened(self.outside, None, self.wishes)
+            opened = _opened(self.outside, self.settings, self.wishes)
             self._for_names = _name_services(opened, self.outside, self.wishes)
         new = [name for name in names if name not in self._names]
         with self.outside.progress(Work.ASKING) as step:
@@ -132,7 +133,7 @@ class TagNamesOnline:
         from namekeeper.tasks.ask_services import ask_common_names
 
         if self._for_commons is None:
-            opened = _opened(self.outside, None, self.wishes)
+            opened = _opened(self.outside, self.settings, self.wishes)
             self._for_commons = [service for service in opened if isinstance(service, CommonNameService)]
         with self.outside.progress(Work.ASKING) as step:
             step(0, None, words)

@@ -17,8 +17,8 @@ from namekeeper.sources.services.service import Service
 class ServiceState:
     """How a service stands.
 
-    ``on`` if it is asked unless a command chooses others; ``lacks_key`` if it is off for want of the keeper's own key.
-    ``asked`` if a question was put to it now, ``failure`` what went wrong then.
+    ``on`` if it is asked unless a command chooses others; ``lacks_key`` if it cannot be, as it wants the keeper's own
+    key. ``asked`` if a question was put to it now, ``failure`` what went wrong then.
     """
 
     key: str
@@ -37,13 +37,16 @@ class ServiceState:
         return self.failure is None if self.asked else None
 
 
-def service_states(outside: Outside, *, live: bool) -> tuple[ServiceState, ...]:
+def service_states(outside: Outside, *, live: bool, settings: Settings | None = None) -> tuple[ServiceState, ...]:
     """The state of every service, in the order in which they are asked; ``live`` asks those that are on a question.
 
-    :raises InputError: for an unsafe address.
+    ``settings`` are those of the collection that is at hand, if any.
+
+    :raises InputError: for an unsafe address, or settings that name a service that there is not.
     """
-    services = registry.open_services(outside, Settings(), registry.KEYS, Freshness())
-    on = {kind.profile.key for kind in registry.chosen((), Settings(), outside.environ)}
+    settings = settings or Settings()
+    services = registry.open_services(outside, settings, registry.KEYS, Freshness())
+    on = {kind.profile.key for kind in registry.chosen((), settings, outside.environ)}
     states = []
     with outside.progress(Work.ASKING) as progress:
         for number, service in enumerate(services):
@@ -62,7 +65,7 @@ def _state(service: Service, *, on: bool, live: bool) -> ServiceState:
         on,
         tuple(job.value for job in profile.jobs),
         profile.licence,
-        lacks_key=not on and profile.own_key is not None,
+        lacks_key=service.desk.lacks_secret,
         asked=asked,
         failure=failure,
         last_answer=None if newest is None else datetime.fromtimestamp(newest, UTC),

@@ -15,7 +15,7 @@ from namekeeper.tasks.settle_names import NameTaker, SettlingList, Wanted, accor
 from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
-from namekeeper.words.parsing import parse_name
+from namekeeper.words.parsing import parse_typed_name
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import EntryStanding, Standing
 
@@ -31,7 +31,15 @@ class Planned:
     insertion: Insertion | None
     written: bool = False
     remark: str = ""  # what the keeper should know of the new name
+    doubt: str = ""  # the doubt of tag or label that the new name has, too
+    left_out: str = ""  # that doubt, where the keeper does not share it
     named: bool = True  # whether the label says a name, and not only what the seller wrote
+
+    @property
+    def label(self) -> str:
+        """What the label says then: the new name with its qualifier and trade form."""
+        entry = self.insertion.entry if self.insertion else None
+        return name_text(entry) if isinstance(entry, NameEntry) and self.standing != "undone" else self.new or ""
 
     @property
     def names_anew(self) -> bool:
@@ -103,8 +111,11 @@ class _Settling:
         return None
 
     def taken(self, finding: Finding, text: str, *, safe: bool = False) -> Planned:
-        wanted = self.names.wanted(finding, text)
-        if finding.named and not wanted.qualifier and plain_key(wanted.name) == plain_key(finding.label):
+        wanted = self.names.wanted(finding, text, certain=self.orders.certain)
+        doubted = finding.entry.qualifier if finding.entry else ""
+        if self.orders.certain and doubted and plain_key(wanted.name) == plain_key(finding.label):
+            wanted = replace(wanted, left_out=doubted)
+        elif finding.named and not wanted.qualifier and plain_key(wanted.name) == plain_key(finding.label):
             settled = finding.verdict.standing is Standing.CURRENT and not finding.to_look_at
             return self._already(finding, "kept") if settled else self.decided(finding, "kept")
         decided_by = f"{self.keeper}, as a safe proposal" if safe else self.keeper
@@ -116,7 +127,7 @@ class _Settling:
         if first is None:
             what = f"{finding.specimen.id} has no name yet that could be wrong"
             raise InputError(what, remedy="give it one: --take ID=NAME")
-        wanted = replace(self.names.typed(parse_name(text)), standing=EntryStanding.CORRECTED)
+        wanted = replace(self.names.typed(parse_typed_name(text)), standing=EntryStanding.CORRECTED)
         if plain_key(wanted.name) == plain_key(finding.label) and not wanted.qualifier:
             return self._already(finding, EntryStanding.CORRECTED)
         since = self.orders.on or first.since or finding.specimen.acquired
@@ -131,7 +142,11 @@ class _Settling:
         identifier = finding.specimen.id
         insertion = Insertion(identifier, "names", entry, _basis(finding))
         remark = wanted.remark and f"{identifier}: {wanted.remark}"
-        return Planned(identifier, finding.label, wanted.name, wanted.standing, insertion, remark=remark)
+        carried = "" if finding.named else wanted.qualifier
+        return Planned(
+            identifier, finding.label, wanted.name, wanted.standing, insertion, remark=remark,
+            doubt=carried, left_out=wanted.left_out,
+        )  # fmt: skip
 
     def _already(self, finding: Finding, standing: str) -> Planned:
         return Planned(finding.specimen.id, finding.label, finding.label, standing, None)

@@ -25,7 +25,7 @@ NOTHING_READ = ReadOff({}, {})
 def read_tags_of(specimens: Sequence[Specimen], lists: Sequence[NameList]) -> tuple[tuple[Specimen, ReadOff], ...]:
     """Each specimen with its empty fields filled from its tag; equal tags are read once."""
     tags = dict.fromkeys(specimen.tag for specimen in specimens if specimen.tag.strip())
-    readings = {looked.tag: looked.reading for looked in look_up(tags, lists)}
+    readings = {looked.tag: looked.reading for looked in look_up(tags, lists, guarded=True)}
     return tuple(
         _filled(specimen, readings[specimen.tag]) if specimen.tag in readings else (specimen, NOTHING_READ)
         for specimen in specimens

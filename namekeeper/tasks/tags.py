@@ -11,6 +11,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
 from namekeeper.outside import Outside
 from namekeeper.reading.tag import LONGEST_TAG
+from namekeeper.records.specimen import Settings
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.online import ServiceWishes, TagNamesOnline
@@ -35,7 +36,7 @@ class TagAnswers(NamedTuple):
         answers = [looked.lookup.answer for looked in self.looked]
         if self.too_long:
             return 2
-        if self.failures and AnswerKind.UNASKED in answers:
+        if (self.failures or any(looked.failure for looked in self.looked)) and AnswerKind.UNASKED in answers:
             return 3
         return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
 
@@ -49,14 +50,24 @@ class TagDesk(NamedTuple):
 
     @classmethod
     @contextmanager
-    def open(cls, outside: Outside, on: PartialDate | None = None, *, offline: bool = False) -> Iterator[TagDesk]:
-        """With every list of this machine; services are opened at the first question for them. A context."""
+    def open(
+        cls,
+        outside: Outside,
+        on: PartialDate | None = None,
+        *,
+        offline: bool = False,
+        settings: Settings | None = None,
+    ) -> Iterator[TagDesk]:
+        """With every list of this machine; services are opened at the first question for them. A context.
+
+        ``settings`` of a collection choose the services, if one is at hand.
+        """
         with open_lists(outside.places, outside.notice) as lists:
-            yield cls(lists, TagNamesOnline(outside, ServiceWishes(offline=offline)), on)
+            yield cls(lists, TagNamesOnline(outside, ServiceWishes(offline=offline), settings), on)
 
     def read(self, tags: Iterable[str]) -> Iterator[Looked]:
         """One answer a tag, as it is ready; none may be longer than :data:`LONGEST`."""
-        return look_up(tags, self.lists, self.on, self.online.common, self.online.scientific)
+        return look_up(tags, self.lists, self.on, self.online.common, self.online.scientific, guarded=True)
 
     def read_all(self, tags: Sequence[str]) -> TagAnswers:
         """The answers to many tags, in their order."""

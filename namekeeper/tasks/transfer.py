@@ -37,12 +37,16 @@ _COLUMNS = ".namekeeper-columns"
 
 @dataclass(frozen=True, slots=True)
 class ImportWishes:
-    """How to read the table: columns by field, order of day and month, the sheet (else the first that holds rows)."""
+    """How to read the table: columns by field, order of day and month, the sheet (else the first that holds rows).
+
+    With ``only_columns`` no column is read but these.
+    """
 
     columns: Mapping[str, str] = field(default_factory=dict)
     order: DayOrder | None = None
     sheet: str = ""
     encoding: str = ""  # of a text table; empty: found out
+    only_columns: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +124,8 @@ def plan_import(desk: CollectionDesk, table: Path, wishes: ImportWishes) -> Impo
     if exports.is_own_csv(sheet):
         return _own("an export as CSV", exports.from_csv(sheet), stems)
     ids = {specimen.id for specimen in collection.specimens}
-    columns = map_columns(sheet, wishes.columns, _kept(desk.folder).get(signature(sheet), {}), ids)
+    kept = _kept(desk.folder).get(signature(sheet), {})
+    columns = map_columns(sheet, wishes.columns, kept, ids, only_told=wishes.only_columns)
     importer, read_rows = _read_rows(desk, sheet, columns, wishes, stems)
     others = tuple(
         UnreadSheet(one.name, len(one.rows), tuple(filter(str.strip, one.headers)))

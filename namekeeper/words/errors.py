@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from typing import NamedTuple
 
 
@@ -56,6 +57,15 @@ class InputError(NamekeeperError):
 
 class FileError(NamekeeperError):
     """A file or folder cannot be read or written."""
+
+
+def file_error(error: OSError) -> FileError:
+    """What a system says of a file that no job expected to fail, with the file where it names one."""
+    name = error.filename
+    place = NOWHERE if name is None or isinstance(name, int) else Place(os.fsdecode(name))
+    what = f"a file cannot be read or written: {error.strerror or error}"
+    remedy = "see that it and its folder may be read and written, and that the disk is well"
+    return FileError(what, remedy=remedy, place=place)
 
 
 class MissingLibraryError(NamekeeperError):

@@ -38,6 +38,12 @@ def is_plain_line(text: str) -> bool:
     return not unseen and _MARKUP.search(text) is None
 
 
+def strange_signs(text: str) -> tuple[str, ...]:
+    """What makes a text no plain line, each once: markup as it stands, what is not seen by its code."""
+    found = [*_MARKUP.findall(text), *_CONTROL.findall(text), *_UNSEEN.findall(text)]
+    return tuple(dict.fromkeys(sign if sign.isprintable() else f"U+{ord(sign):04X}" for sign in found))
+
+
 def is_latin(text: str) -> bool:
     """Whether a text has no letters but Latin ones, and no signs but those that stand beside names."""
     return is_plain_line(text) and _BESIDE_NAMES.fullmatch(text) is not None

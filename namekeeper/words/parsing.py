@@ -6,6 +6,8 @@ import re
 from functools import cache
 
 from namekeeper.words.authorship import Authorship
+from namekeeper.words.errors import InputError
+from namekeeper.words.forms import strange_signs
 from namekeeper.words.names import ScientificName
 
 
@@ -17,6 +19,19 @@ def parse_name(text: str) -> ScientificName:
     from namekeeper.words.name_parsing import read_name
 
     return read_name(text)
+
+
+def parse_typed_name(text: str) -> ScientificName:
+    """Read a name that a person typed or wrote into a table: what is pasted from a page may hold more than is seen.
+
+    :raises InputError: as :func:`parse_name`, and for markup and signs that are not seen.
+    """
+    signs = strange_signs(text)
+    if signs:
+        plain = "".join(letter if letter.isprintable() else " " for letter in text)
+        what = f"'{plain}' holds what stands in no name: {' '.join(signs)}"
+        raise InputError(what, remedy="type the name alone, such as Brachypelma hamorii")
+    return parse_name(text)
 
 
 def parse_authorship(text: str) -> Authorship:

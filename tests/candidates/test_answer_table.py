@@ -25,16 +25,17 @@ TAGS = {
     "L05": "Geißelspinne",
     "L06": "Brachypelma hamorii hybrid",
     "L07": "Poecilotheria orchid mantis",
-    "L09": "Brachypelma klaasi or zzyzxia",
-    "L10": "false orchid mantis",
-    "L11": "Ghana speckled leg millipede",
-    "L12": "Brachypelma hamorii",
-    "L13": "Brachypelna hamorii",
-    "L14": "brachy",
-    "L15": "Avicularia",
-    "L16": "Hadrurrus",
-    "L17": "female 5cm",
-    "L19": "Zirpenlaus",
+    "L09": "Chaetopelma karlamani scorpion",
+    "L10": "Brachypelma klaasi or zzyzxia",
+    "L11": "false orchid mantis",
+    "L12": "Ghana speckled leg millipede",
+    "L13": "Brachypelma hamorii",
+    "L14": "Brachypelna hamorii",
+    "L15": "brachy",
+    "L16": "Avicularia",
+    "L17": "Hadrurrus",
+    "L18": "female 5cm",
+    "L20": "Zirpenlaus",
 }
 
 
@@ -65,4 +66,4 @@ def test_a_common_name_of_a_service_alone_is_never_one() -> None:
 
 
 def test_a_complete_list_says_that_there_is_no_such_name() -> None:
-    assert rule_for("Ausia bus Smith, 1900", (FakeList.of("Hogna ferox", complete_for=("Animalia",)),)).id == "L18"
+    assert rule_for("Ausia bus Smith, 1900", (FakeList.of("Hogna ferox", complete_for=("Animalia",)),)).id == "L19"

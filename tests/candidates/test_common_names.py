@@ -11,6 +11,8 @@ from namekeeper.evidence.interfaces import NameList
 from tests.candidates.common_names import by_name, measure_common
 from tests.candidates.starter import starter_commons
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 # A table of common names with their sources that lies beside the project, not in it
 SHARED = Path(__file__).parents[3] / "shared" / "reference" / "common_names.csv"
 

@@ -28,6 +28,8 @@ from tests.candidates.starter import starter_commons
 from tests.candidates.strange_words import SEED, answered_one, names_of_one_meaning, strange_tags
 from tests.lists.test_editions import table
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 Lists = tuple[NameList, ...]
 
 
@@ -84,11 +86,12 @@ def test_what_is_no_strange_word_keeps_the_answer(lists: Lists, tag: str) -> Non
 
 def test_a_group_word_of_other_animals_never_leaves_one(lists: Lists) -> None:
     words = [word for taxon, words in v.ANIMALS.items() if taxon != "Arthropoda" for word in words.split("|")]
-    read = {name: one_answer(name, lists).reading for name in names_of_one_meaning(lists, 200)}
-    # Beside a scientific name, as Italian "blattella germanica" is one, a word for a group decides nothing.
-    names = [name for name, reading in read.items() if not reading.groups and not reading.clues][:30]
-    tags = [f"{name} {word}" for name in names for word in words if len(word) > 1]
-    assert len(tags) > 3000
+    named = [name for name in names_of_one_meaning(lists, 200) if not one_answer(name, lists).reading.groups][:15]
+    written = [looked.tag for looked in look_up(drawn(SPECIES, 10), lists) if looked.lookup.answer is AnswerKind.ONE]
+    longer = [word for word in words if len(word) > 1]
+    tags = [f"{name} {word}" for name in (*named, *written) for word in longer]
+    tags += [f"{word} {name}" for name in written for word in longer]
+    assert len(tags) > 4000
     wrong = []
     for looked in look_up(tags, lists):
         if looked.lookup.answer is AnswerKind.ONE:
@@ -104,6 +107,23 @@ def test_the_group_on_the_tag_is_compared(lists: Lists, tag: str) -> None:
     looked = one_answer(tag, lists)
     assert looked.lookup.answer in (AnswerKind.GUESS, AnswerKind.UNASKED)
     assert told(looked, NoteCode.OTHER_ANIMAL)
+
+
+@pytest.mark.parametrize(
+    ("tag", "word"),
+    [("Chaetopelma karlamani scorpion", "scorpion"), ("mantis Guyruita guadanuccii", "mantis"),
+     ("Schabe: Brachypelma hamorii 0.1", "Schabe")],
+)  # fmt: skip
+def test_a_word_for_other_animals_beside_a_scientific_name_is_said(lists: Lists, tag: str, word: str) -> None:
+    looked = one_answer(tag, lists)
+    assert looked.lookup.answer is AnswerKind.GUESS
+    assert [note.words for c in looked.lookup.candidates for note in c.notes] == [(word,)]
+
+
+def test_a_word_for_its_own_group_or_within_its_names_says_nothing_against_an_animal(lists: Lists) -> None:
+    tags = ["Brachypelma hamorii tarantula", "Vogelspinne Brachypelma hamorii", "Poecilotheria metallica spider",
+            "Lissachatina fulica snail", "Mantis religiosa", "Blatta orientalis roach"]  # fmt: skip
+    assert answered_one(tags, lists) == tags
 
 
 # 3: parts of names, and guesses word by word
@@ -139,6 +159,15 @@ def test_a_name_of_one_word_is_compared_with_longer_ones_too(lists: Lists) -> No
             others = {name for name in ends[tuple(words_of(looked.tag))] if orders.get(name) in candidate.higher}
             wrong += [(looked.tag, name) for name in others - {candidate.name}]
     assert wrong == []
+
+
+def test_a_name_written_together_is_compared_with_longer_ones_too(lists: Lists) -> None:
+    """ "mantisflor" is no surer than "mantis flor", with which names of other mantises begin."""
+    apart = sorted({name for name, _ in starter_commons() if len(words_of(name)) == 2 and name.count(" ") == 1})
+    pairs = {name.replace(" ", ""): name for name in drawn(apart, 300)}
+    together = answered_one(list(pairs), lists)
+    assert len(together) > 50
+    assert set(answered_one([pairs[name] for name in together], lists)) == {pairs[name] for name in together}
 
 
 def test_another_colour_is_no_slip(lists: Lists) -> None:
@@ -205,6 +234,17 @@ def test_what_stands_behind_a_lone_stroke_is_said(lists: Lists, tag: str) -> Non
 
 def test_strokes_part_the_columns_of_a_price_list(lists: Lists) -> None:
     assert one_answer("Brachypelma hamorii | 0.1 | Mexiko | 4cm | CB", lists).lookup.answer is AnswerKind.ONE
+
+
+def test_every_word_for_not_being_sure_is_heard(lists: Lists) -> None:
+    """Of several words each alone may be part of a name or deny one: "sans doute", "not sure", "might be"."""
+    said = [form for words in v.MAYBE.values() for word in words.split("|") for form in (word, word.replace(" ", "-"))]
+    ways = ["{} Brachypelma hamorii", "Brachypelma hamorii, {}", "B. hamorii ({}) 0.1", "{} OBT", "orchid mantis, {}"]
+    tags = [way.format(word) for word in dict.fromkeys(said) for way in ways]
+    assert len(tags) > 250
+    wrong = [looked.tag for looked in look_up(tags, lists) if looked.reading.qualifier != "?"]
+    assert wrong == []
+    assert one_answer("Brachypelma hamorii might be female", lists).reading.qualifier == ""
 
 
 # 5: negation

@@ -15,6 +15,8 @@ from tests.candidates.real_names import listed, parted
 from tests.candidates.spelling_measure import answers, measure, total
 from tests.candidates.starter import starter_names
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 SEED = 20261125
 
 

@@ -13,6 +13,8 @@ from namekeeper.tasks.lookup import look_up
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import AnswerKind, How
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 FIRM = (AnswerKind.ONE, AnswerKind.SEVERAL)
 
 

@@ -1,7 +1,8 @@
 """Every message that a keeper can meet, collected from the code: ``python -m tests.faces.messages`` writes the list.
 
 From all layers: what an error or a problem says and what to do about it, and what is noticed on the way. From the
-faces: every text that is shown. Places that are filled in stand in braces as the code names them.
+faces: every text that is shown, those of pages as they stand between the tags. What is filled in stands in braces as
+the code names it.
 """
 
 from __future__ import annotations
@@ -10,13 +11,16 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.faces.page_texts import PATTERNS, texts_of_page, texts_of_script
+
 PACKAGE = Path(__file__).parents[2] / "namekeeper"
 LIST = Path(__file__).parent / "messages.txt"
 _SAYING = {
     "InputError", "FileError", "MissingLibraryError", "NamekeeperError", "Problem", "ValueError", "ArgumentTypeError",
     "notice", "say",
 }  # fmt: skip
-_SHOWN = ("faces/telling/", "faces/cli/")
+_SHOWN = ("faces/telling/", "faces/cli/", "faces/page/")
+_FOR_BROWSERS = ("<", ".", "default-src", "camera=", "attachment;")  # headers, rules of style, bare fields
 _TO_COPY = ("faces/cli/examples.py",)  # command lines, which test_examples tries
 
 
@@ -30,8 +34,17 @@ def messages() -> str:
         tree = ast.parse(path.read_text(encoding="utf-8"))
         found = list(dict.fromkeys(_shown(tree) if name.startswith(_SHOWN) else _said(tree)))
         if found:
-            parts.append("\n".join((name, *(f"    {' '.join(text.split())}" for text in found))))
+            parts.append(_listed(name, found))
+    for path in sorted(path for pattern in PATTERNS for path in PACKAGE.glob(pattern)):
+        source = path.read_text(encoding="utf-8")
+        found = list(dict.fromkeys((texts_of_script if path.suffix == ".js" else texts_of_page)(source)))
+        if found:
+            parts.append(_listed(path.relative_to(PACKAGE).as_posix(), found))
     return "\n".join(parts) + "\n"
+
+
+def _listed(name: str, found: list[str]) -> str:
+    return "\n".join((name, *(f"    {' '.join(text.split())}" for text in found)))
 
 
 def _said(tree: ast.Module) -> Iterator[str]:
@@ -114,7 +127,7 @@ def _text(node: ast.AST, known: dict[str, list[tuple[int, ast.expr]]]) -> str:
 def _reads(text: str) -> bool:
     """Whether a text has a word of a sentence, and is no key, address or format."""
     words = [word for word in text.split() if any(map(str.isalpha, word)) and not word.startswith("{")]
-    return len(words) > 1 and not text.startswith(("namekeeper.", "http"))
+    return len(words) > 1 and not text.startswith(("namekeeper.", "http", *_FOR_BROWSERS))
 
 
 if __name__ == "__main__":

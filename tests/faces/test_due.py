@@ -43,6 +43,21 @@ def test_nothing_is_due(tmp_path: Path, home: Path) -> None:
     assert bare(tmp_path / "rack", home) == Outcome(0, "rack: 0 labels, nothing is due\n", "")
 
 
+def test_labels_never_printed_are_due_only_where_labels_are_printed(tmp_path: Path, home: Path) -> None:
+    """Who writes labels by hand is not asked for ever; the first print says that this keeper prints."""
+    folder = tmp_path / "rack" / "specimens"
+    folder.mkdir(parents=True)
+    name = "names:\n  - name: Chromatopelma cyaneopubescens\n    standing: as-labelled\n"
+    for identifier in ("A1", "A2"):
+        (folder / f"{identifier}.yaml").write_text(name)
+    offered = "2 labels can be printed, none was yet: namekeeper labels . --due -o labels.pdf"
+    assert bare(folder.parent, home) == Outcome(0, f"rack: 2 labels, nothing is due\n{offered}\n", "")
+    decision = "decisions:\n  - kind: printed\n    recorded: 2026-11-01\n    name: Chromatopelma cyaneopubescens\n"
+    (folder / "A1.yaml").write_text(name + decision)
+    due = "1 label to print (1 never printed): namekeeper labels . --due -o labels.pdf"
+    assert bare(folder.parent, home) == Outcome(1, f"rack: 2 labels\n{due}\n", "")
+
+
 def test_files_that_cannot_be_read_are_due(tmp_path: Path, home: Path) -> None:
     (tmp_path / "rack" / "specimens").mkdir(parents=True)
     (tmp_path / "rack" / "specimens" / "A1.yaml").write_text("tag: [\n")

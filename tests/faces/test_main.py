@@ -88,3 +88,15 @@ def test_a_pipe_that_was_closed_as_windows_says_it_is_nobodys_fault() -> None:
     """There a write into a pipe whose reader has gone fails with EINVAL (bpo-35754; stated from memory)."""
     done = subprocess.run([sys.executable, "-c", _CLOSED], capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (0, "")
+
+
+def test_an_option_given_twice_is_refused(command: Command, tmp_path: Path) -> None:
+    """The first of two values would be lost without a word."""
+    folder = tmp_path / "animals"
+    assert command("collection", "new", str(folder)).code == 0
+    outcome = command("collection", "add", str(folder), "--tag", "GBB 0.1", "--tag=OBT 1.0")
+    assert (outcome.code, outcome.out) == (2, "")
+    assert outcome.err.endswith("argument --tag: can be given only once\n")
+    assert list((folder / "specimens").iterdir()) == []
+    more = command("collection", "add", str(folder), "--tag", "GBB 0.1", "--from", "INV-0007", "--from", "INV-0008")
+    assert more.code == 0

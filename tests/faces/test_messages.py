@@ -36,6 +36,11 @@ def test_the_collector_finds_what_is_raised_named_and_shown() -> None:
     assert "there is no animal '{identifier}' (its id is the name of its file in specimens/ without .yaml)" in found
     assert "    {identifier} was given two names (leave one out)\n" in found
     assert "Take what needs no judgement: namekeeper settle {folder} --take-safe --write" in found
+    assert "    This came from another site\n" in found
+    assert "    Males.females.unsexed" in found  # between the tags of a page
+    assert "    Picture of the label of {animal.id} as it would be printed now\n" in found  # for who cannot see it
+    assert "    %d that wait for you\n" in found  # within a statement
+    assert "    Namekeeper is closed: nothing was sent." in found  # of a script
 
 
 def test_every_error_says_what_to_do() -> None:

@@ -11,6 +11,8 @@ from tests.labels.animals import planned
 from tests.labels.both_ways import check_both_ways
 from tests.labels.contract import SHEETS, TEMPLATES
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 SIX = (
     ("enclosure", "a4-3x8-70x37"),
     ("enclosure", "roll-62x29"),

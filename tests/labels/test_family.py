@@ -13,6 +13,8 @@ from tests.labels.animals import DAY, planned, real_names
 from tests.labels.contract import SHEETS, TEMPLATES, many
 from tests.labels.hard import hard_animals
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 PAIRS = (
     ("enclosure", "a4-3x8-70x37"),
     ("enclosure", "a4-5x13-38.1x21.2"),

@@ -12,6 +12,8 @@ from tests.labels.animals import DAY
 from tests.labels.contract import SHEETS, TEMPLATES, check_cautions, check_inside, check_letters, fitter
 from tests.labels.hard import hard_animals
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 PAIRS = (
     ("enclosure", "a4-3x8-70x37"),
     ("enclosure", "a4-3x11-70x25.4"),

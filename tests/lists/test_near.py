@@ -17,6 +17,8 @@ from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.near import similar_words
 from tests.lists.making import bare, written
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 MakeIndex = Callable[..., IndexList]
 
 _SYLLABLES = (

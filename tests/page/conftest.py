@@ -18,7 +18,7 @@ from namekeeper import resources
 from namekeeper.faces.page.app import create_app
 from namekeeper.faces.page.keeping import Keeping
 from namekeeper.faces.page.safety import Guard
-from namekeeper.faces.page.sheets import SheetMaker
+from namekeeper.faces.page.sheet_process import SheetMaker
 from namekeeper.tasks.lists import list_states
 from tests.conftest import world
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import os
 import re
+import signal
 from collections.abc import Mapping
 from html import unescape
 from pathlib import Path
 
 import pytest
 
+from namekeeper.faces.page.sheet_process import BEAT, GRACE
+from namekeeper.faces.page.sheets import SheetWish
 from namekeeper.labels.preview import page_png
 from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.labels import LabelDesk
@@ -127,12 +131,65 @@ def test_nothing_chosen_prints_nothing(visitor: Visitor) -> None:
 def test_a_drawer_that_died_is_begun_anew(visitor: Visitor) -> None:
     maker = visitor.keeping.sheets
     assert visitor.get("/labels/sheet.png?only=HW-010").status_code == 200
-    pool = maker._pool
-    assert pool is not None
-    for process in pool._processes.values():
-        process.kill()
-    assert visitor.get("/labels/sheet.png?only=HW-010").status_code == 400
+    running = maker._running
+    assert running is not None
+    running.process.kill()
+    running.process.join()
     assert visitor.get("/labels/sheet.png?only=HW-010").status_code == 200
+    assert maker._running is not running
+
+
+def test_many_labels_are_told_and_stopped_within_two_seconds(visitor: Visitor) -> None:
+    keep, wish = visitor.keeping, wish_of(visitor)
+    keep.sheets.plan(wish._replace(choices=Choices(only=("HW-010",))), keep.outside)  # the process is there
+    job = keep.works.start("plan", "Fitting the labels", lambda outside: keep.sheets.plan(wish, outside))
+    while job.running and not (job.total and job.done > 3):
+        assert not job.wait(0.005)
+    assert job.total == 56
+    job.stop()
+    assert job.wait(30)
+    assert GRACE + 2 * BEAT < 2  # seconds, on a machine that does nothing else
+    assert re.fullmatch(r"stopped while \w+ .*after \d+ of 56: no label was drawn", job.stopped)
+    assert len(keep.sheets.plan(wish, keep.outside).placed) > 50  # and the process goes on
+
+
+def wish_of(visitor: Visitor) -> SheetWish:
+    """All labels of the sample collection."""
+    keep = visitor.keeping
+    watch, environ = keep.in_view(), tuple(sorted(keep.outside.environ.items()))
+    return SheetWish(str(watch.desk.folder), environ, "any", Choices())
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGSTOP"), reason="no process can be made to stand still here")
+def test_a_process_that_comes_to_no_step_is_ended(visitor: Visitor) -> None:
+    keep, wish = visitor.keeping, wish_of(visitor)
+    keep.sheets.plan(wish._replace(choices=Choices(only=("HW-010",))), keep.outside)
+    running = keep.sheets._running
+    assert running is not None
+    assert running.process.pid is not None
+    os.kill(running.process.pid, signal.SIGSTOP)
+    job = keep.works.start("plan", "Fitting the labels", lambda outside: keep.sheets.plan(wish, outside))
+    job.stop()
+    assert job.wait(30)
+    assert job.stopped
+    assert not running.process.is_alive()
+
+
+def test_drawing_goes_on_when_the_page_is_left_and_can_be_stopped(visitor: Visitor) -> None:
+    visitor.keeping.patience = 0.0
+    run = visitor.post("/labels", {"which": "all"}).location
+    first = visitor.get(run)
+    assert "Drawing the labels" in first.text or "Did it come out well?" in first.text
+    (job,) = visitor.keeping.works.running() or (None,)
+    assert job is None or job.wait(60)
+    assert "Did it come out well?" in visitor.get(run).text
+    run = visitor.post("/labels", {"which": "choose", "only": "HW-010", "copies": "20"}).location
+    job = visitor.keeping.works.find(f"print-{run.rsplit('/', 1)[1]}")
+    if job is not None:
+        visitor.post(f"/stop/{job.key}")
+        assert job.wait(30)
+        told = visitor.get(run).text
+        assert ("This was stopped" in told) != ("Did it come out well?" in told)
 
 
 def test_a_sheet_in_the_drawer_is_gone_on_with(visitor: Visitor) -> None:

@@ -280,7 +280,7 @@ def test_a_group_is_counted_and_has_young(visitor: Visitor, animals: Path) -> No
     assert "sex: 0.0.5" in entries(animals, "HW-003")
     assert "edited meanwhile" in visitor.post("/animal/HW-003/count", fields).text  # seen before that
     shown = visitor.follow(visitor.post("/animal/HW-010/offspring", {"count": "3"}))
-    assert "3 young are here now. INV-0001 to INV-0003: takes the name of HW-010" in shown
+    assert "3 young animals are here now. INV-0001 to INV-0003: takes the name of HW-010" in shown
     assert "name: Acanthoscurria geniculata" in entries(animals, "INV-0002")
 
 

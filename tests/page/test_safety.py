@@ -32,7 +32,7 @@ CHANGES = (
     "/lookup", "/animal/HW-001/facts", "/animal/HW-001/left", "/animal/HW-001/count",
     "/animal/HW-001/offspring", "/decide/HW-001", "/decide-safe", "/undo", "/stop/names", "/close", "/labels",
     "/labels/print/key", "/begin", "/begin/table", "/begin/table/key", "/lists/add", "/lists/use", "/lists/ask",
-    "/lists/settings",
+    "/lists/settings", "/lists/services", "/lists/probe",
 )  # fmt: skip
 
 
@@ -295,5 +295,8 @@ def test_the_server_listens_on_the_loopback_only(served: PageServer) -> None:
 
 
 def test_a_page_is_closed_by_itself(visitor: Visitor) -> None:
-    assert visitor.post("/close").status_code == 200
+    answer = visitor.post("/close")
+    assert answer.status_code == 200
+    assert visitor.ended == []  # the page has to go out first
+    answer.close()
     assert visitor.ended == [True]

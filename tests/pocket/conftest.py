@@ -1,4 +1,4 @@
-"""One pocket file for all tests here: it takes half a minute to make."""
+"""One pocket file for all tests here: it takes half a minute to make, and is made by a process of its own."""
 
 from __future__ import annotations
 
@@ -10,15 +10,12 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-from namekeeper.faces.telling.pocket import pocket_page
 from namekeeper.outside import Outside
 from namekeeper.sources.lists.registry import open_lists, starter
-from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.lookup import Looked, look_up
-from namekeeper.tasks.pocket import Pocket, fill_pocket
+from namekeeper.tasks.pocket import Pocket
 from tests.conftest import world
-
-_SAMPLE = Path(__file__).parents[2] / "sample_collection"
+from tests.pocket.making import PAGE, made_elsewhere, make
 
 
 @dataclass(frozen=True)
@@ -50,7 +47,8 @@ _FEW = ("Caribena versicolor", "Avicularia versicolor", "Brachypelma smithi", "T
 @pytest.fixture(scope="session")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     """With the animals of the sample collection, and nothing of them but what always goes along."""
-    return _made(tmp_path_factory.mktemp("pocket"))
+    folder = tmp_path_factory.mktemp("pocket")
+    return Made(made_elsewhere(folder), world(folder, folder / "home"), folder / PAGE)
 
 
 @pytest.fixture(scope="session")
@@ -58,15 +56,8 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Made:
     """The same with a few words: how the file looks and behaves does not hang on how many there are."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("namekeeper.tasks.pocket.written_words", lambda _whole: iter(_FEW))
-        return _made(tmp_path_factory.mktemp("small-pocket"))
-
-
-def _made(folder: Path) -> Made:
-    outside = world(folder, folder / "home")
-    pocket = fill_pocket(outside, CollectionDesk.at(_SAMPLE, outside))
-    file = folder / "pocket.html"
-    file.write_text(pocket_page(pocket), encoding="utf-8")
-    return Made(pocket, outside, file)
+        folder = tmp_path_factory.mktemp("small-pocket")
+        return Made(make(folder), world(folder, folder / "home"), folder / PAGE)
 
 
 @pytest.fixture(scope="session")

@@ -18,6 +18,8 @@ from tests.pocket.conftest import Made
 from tests.pocket.tags import made_tags
 from tests.reading.corpus import entries
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
+
 _ASK = (
     "tags => tags.map(tag => { const found = pocket.answer(tag);"
     " return [found.answer, found.candidates.map(one => pocket.taxa[one.taxon].name)]; })"

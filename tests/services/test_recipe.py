@@ -45,7 +45,7 @@ def project(tmp_path: Path) -> Path:
 
 def run(project: Path, *arguments: str) -> list[str]:
     """What a run of the tests there printed; asserts that nothing failed."""
-    command = [sys.executable, "-m", "pytest", "-m", "not long", "-p", "no:cacheprovider", *arguments]
+    command = [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", *arguments]
     environ = {name: value for name, value in os.environ.items() if not name.startswith(("PYTEST", "COV"))}
     done = subprocess.run(
         command, cwd=project, env=environ | {"PYTHONPATH": str(project)}, capture_output=True, text=True, check=False

@@ -263,3 +263,18 @@ def test_a_tag_that_was_kept_returns_only_with_other_candidates(
     digest = next(line.split()[-1].strip('"') for line in kept.splitlines() if "digest:" in line)
     (animals / "specimens" / "A2.yaml").write_text(kept.replace(digest, "0" * 16))
     assert command("check", "animals", "--offline", "--only", "A2").code == 1
+
+
+@pytest.mark.parametrize("order", ["--take", "--correct"])
+@pytest.mark.parametrize(
+    ("name", "signs"),
+    [("<b>Brachypelma</b> hamorii", "< >"), ("Brachypelma&nbsp;hamorii", "&nbsp;"), ("Brachypelma\u200b x", "U+200B")],
+)  # fmt: skip
+def test_what_is_pasted_with_more_than_a_name_is_refused(
+    settle: Command, animals: Path, order: str, name: str, signs: str
+) -> None:
+    before = read(animals, "A1")
+    outcome = settle(order, f"A1={name}", "--write")
+    assert outcome.code == 2
+    assert f"holds what stands in no name: {signs} (type the name alone" in outcome.err
+    assert read(animals, "A1") == before

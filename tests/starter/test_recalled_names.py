@@ -13,7 +13,10 @@ from namekeeper.tasks.lookup import look_up
 from namekeeper.words.terms import AnswerKind, How
 from tests.starter.tables import Row, name_in_force, rows
 
+pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
 
+
+@cache
 def bearers(kind: str) -> dict[str, list[Row]]:
     found: dict[str, list[Row]] = {}
     for row in rows("common"):

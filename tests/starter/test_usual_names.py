@@ -15,7 +15,7 @@ def marked() -> list[tuple[str, str, str]]:
 
 
 def test_one_name_a_species_and_language_is_usual() -> None:
-    assert len(marked()) >= 115
+    assert len(marked()) >= 170
     assert [key for key, count in Counter(key[:2] for key in marked()).items() if count > 1] == []
     assert [name for name, _, _ in marked() if name not in species()] == []
 
@@ -23,7 +23,7 @@ def test_one_name_a_species_and_language_is_usual() -> None:
 def test_most_usual_names_say_what_makes_them_so() -> None:
     usual = [row for row in rows("common") if row["usual"]]
     told = [row for row in usual if "usual:" in row["note"]]
-    assert len(told) >= 85
+    assert len(told) >= 140
     # an article that opens with the name, or the one common name that the taxonomy database shows
     assert {source for row in told for source in row["source"].split(";")} & {"wikipedia-en", "ncbi-taxonomy"}
     assert [row for row in told if row["confidence"] != "verified"] == []

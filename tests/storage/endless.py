@@ -138,9 +138,7 @@ def of_ours(root: Path, home: Path) -> Iterator[tuple[str, object]]:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.unlink(missing_ok=True)
         pipe(path)
-    for key in ("pointer", "index"):
-        (places.data / "lists" / key).mkdir(parents=True)
-    pipe(places.data / "lists" / "pointer" / "current")
+    (places.data / "lists" / "index").mkdir(parents=True)
     (places.data / "lists" / "index" / "current").write_text("1\n")
     pipe(places.data / "lists" / "index" / "1.sqlite")
     environ = {"NAMEKEEPER_HOME": str(home), **NOWHERE}

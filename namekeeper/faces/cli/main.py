@@ -11,12 +11,12 @@ from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple, Protocol, TextIO
+from typing import Any, NamedTuple, Protocol, TextIO
 
 from namekeeper import __version__
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
-from namekeeper.words.errors import FileError, NamekeeperError
+from namekeeper.words.errors import FileError, NamekeeperError, file_error
 
 
 class VerbModule(Protocol):
@@ -113,7 +113,8 @@ def run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outs
             return 0
         # A full disk behind our output: what was written is cut off, and no answer may look whole.
         if error.errno not in (errno.ENOSPC, errno.EIO, errno.EDQUOT, errno.EFBIG) or error.filename:
-            raise
+            console.say(f"namekeeper: {file_error(error)}")
+            return 2
         _let_go(sys.stdout)
         console.say(f"namekeeper: the output cannot be written: {error.strerror}")
         return 2
@@ -187,8 +188,31 @@ class _HelpAsked(Exception):  # noqa: N818 - not an error
     pass
 
 
+class _Once(argparse._StoreAction):  # argparse has no other name for what stores a value
+    """Refuses an option that is given twice: the first value would be lost without a word."""
+
+    given = False
+
+    def __call__(
+        self,
+        parser: argparse.ArgumentParser,
+        namespace: argparse.Namespace,
+        values: str | Sequence[object] | None,
+        option_string: str | None = None,
+    ) -> None:
+        if self.given and self.option_strings:
+            raise argparse.ArgumentError(self, "can be given only once")
+        self.given = True
+        super().__call__(parser, namespace, values, option_string)
+
+
 class _Parser(argparse.ArgumentParser):
     """Raises instead of printing and leaving, so that the streams are ours and tests can run in one process."""
+
+    def __init__(self, **wishes: Any) -> None:
+        super().__init__(**wishes)
+        for word in (None, "store"):
+            self.register("action", word, _Once)
 
     def parse(self, arguments: list[str]) -> argparse.Namespace:
         """As ``parse_args``, which fails on a second ``--`` or hands on an empty list where a word belongs."""

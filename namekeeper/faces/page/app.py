@@ -30,7 +30,7 @@ from namekeeper.faces.page.safety import Guard
 from namekeeper.faces.telling import standings
 from namekeeper.faces.telling.rows import FACT_WORDS, day_in_words
 from namekeeper.tasks.overview import Show, counts
-from namekeeper.words.errors import NamekeeperError
+from namekeeper.words.errors import NamekeeperError, file_error
 
 #: A form without files; a table or a list comes as a file (``server.MOST_BYTES``).
 _LONGEST_FORM = 4 * 1024 * 1024
@@ -82,6 +82,7 @@ def create_app(keep: Keeping, guard: Guard, end: Callable[[], None]) -> Flask:
     app.register_error_handler(NamekeeperError, _went_wrong)
     app.register_error_handler(NothingOpenError, lambda _fault: redirect(url_for("first.begin"), 303))
     app.register_error_handler(StillWorkingError, _comparing)
+    app.register_error_handler(OSError, lambda fault: _went_wrong(file_error(fault)))
     app.register_error_handler(Exception, _broken)
     return app
 
@@ -149,19 +150,18 @@ def _stop(key: str) -> AnyResponse:
     return redirect(back(), 303)
 
 
-def _close_by(end: Callable[[], None]) -> Callable[[], str]:
-    def close() -> str:
-        end()
+def _close_by(end: Callable[[], None]) -> Callable[[], Response]:
+    def close() -> Response:
         text = "Everything that was decided is written. You can close this window; start Namekeeper again at any time."
-        return render_template("bare.html", title="Namekeeper is closed", text=text)
+        answer = make_response(render_template("bare.html", title="Namekeeper is closed", text=text))
+        answer.call_on_close(end)  # once the page is out
+        return answer
 
     return close
 
 
 def _comparing(still: StillWorkingError) -> Response:
-    answer = make_response(render_template("comparing.html", job=still.job))
-    answer.headers["Refresh"] = "1"
-    return answer
+    return make_response(render_template("comparing.html", job=still.job))
 
 
 def _refused(fault: HTTPException) -> Response:

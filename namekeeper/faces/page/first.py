@@ -6,14 +6,18 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
 from namekeeper.faces.page.keeping import Notice, keeping
-from namekeeper.faces.telling.transfer import import_parts
+from namekeeper.faces.telling.parts import counted
+from namekeeper.faces.telling.transfer import COLUMN_WORDS
 from namekeeper.tasks.shelf import begin_collection, begin_sample, find_collection, known_collections
-from namekeeper.tasks.transfer import IMPORT_FIELDS, Imported, ImportPlan, ImportWishes, plan_import, write_import
+from namekeeper.tasks.transfer import IMPORT_FIELDS, ImportPlan, ImportWishes, plan_import, write_import
+from namekeeper.words.dates import DayOrder
 from namekeeper.words.errors import InputError, NamekeeperError
 
 place = Blueprint("first", __name__)
 _PROPOSED = "My animals"
 _ROWS_SHOWN = 12
+#: What the first animals need; shown whether the table seems to have it or not.
+_ALWAYS = ("id", "tag", "name", "acquired", "place")
 
 
 @place.get("/begin")
@@ -74,15 +78,22 @@ def columns(key: str) -> str:
         plan = _plan(key)
     except NamekeeperError as fault:
         return render_template("who.html", fault=fault)
-    unread = [column.header for column in plan.unread.columns]
+    unread = plan.unread.columns
+    perhaps = {column.field: column for column in reversed(unread) if column.field}
+    first = [field for field in IMPORT_FIELDS if field in plan.headers or field in perhaps or field in _ALWAYS]
     return render_template(
         "columns.html",
         key=key,
         plan=plan,
-        fields=IMPORT_FIELDS,
-        headers=[*plan.headers.values(), *unread],
+        fields=first,
+        others=[field for field in IMPORT_FIELDS if field not in first],
+        called=COLUMN_WORDS,
+        perhaps=perhaps,
+        letters=next(((name, words) for name, words in plan.guessed.items() if words), None),
+        headers=[*dict.fromkeys((*plan.headers.values(), *(column.header for column in unread)))],
         rows=plan.specimens[:_ROWS_SHOWN],
-        parts=tuple(import_parts(Imported(plan))),
+        dates=request.values.get("dates", ""),
+        counted=counted,
     )
 
 
@@ -96,8 +107,13 @@ def bring_in(key: str) -> AnyResponse | str:
         return render_template("who.html", fault=fault)
     keep.drop_upload(key)
     count = len(done.plan.specimens)
-    left = f" {len(done.plan.left)} rows were left." if done.plan.left else ""
-    keep.say(Notice(f"{count} animals are here now.{left}", troubles=(*map(str, done.refused), *done.messages)))
+    left = f" {counted(len(done.plan.left), 'row was', 'rows were')} left." if done.plan.left else ""
+    keep.say(
+        Notice(
+            f"{counted(count, 'animal is', 'animals are')} here now.{left}",
+            troubles=(*map(str, done.refused), *done.messages),
+        )
+    )
     return redirect(url_for("labels.bench", step=3), 303)
 
 
@@ -107,5 +123,9 @@ def _plan(key: str) -> ImportPlan:
     :raises InputError: if it is not there any more, or is no table of animals.
     """
     keep = keeping()
-    chosen = {name: text for name in IMPORT_FIELDS if (text := request.values.get(f"column-{name}", ""))}
-    return plan_import(keep.in_view().desk, keep.find_upload(key), ImportWishes(chosen))
+    shown = {name: text for name in IMPORT_FIELDS if (text := request.values.get(f"column-{name}")) is not None}
+    chosen = {name: text for name, text in shown.items() if text}
+    order = next((one for one in DayOrder if one.value == request.values.get("dates")), None)
+    # Once the columns were shown, one that the keeper left out is not guessed again.
+    wishes = ImportWishes(chosen, order, only_columns=bool(shown))
+    return plan_import(keep.in_view().desk, keep.find_upload(key), wishes)

@@ -15,8 +15,9 @@ from typing import NamedTuple
 
 from flask import current_app, has_request_context, request, session
 
-from namekeeper.faces.page.sheets import PrintedSheets, SheetMaker
-from namekeeper.faces.page.work import LongJob, Works
+from namekeeper.faces.page.sheet_process import SheetMaker
+from namekeeper.faces.page.sheets import PrintedSheets
+from namekeeper.faces.page.work import Act, LongJob, Works
 from namekeeper.outside import Outside
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.shelf import remember_collection
@@ -41,7 +42,7 @@ class NothingOpenError(Exception):
 
 
 class StillWorkingError(Exception):
-    """What is needed goes on; ``job`` tells how far it is."""
+    """What is needed goes on, or was stopped; ``job`` tells how far it is."""
 
     def __init__(self, job: LongJob) -> None:
         super().__init__(job.title)
@@ -52,13 +53,13 @@ class StillWorkingError(Exception):
 class Keeping:
     """What the server knows between two requests; nothing of it outlives the server.
 
-    ``patience`` is how long, in seconds, a page waits for a check before it shows how far that is.
+    ``patience`` is how long, in seconds, a page waits for what it shows before it tells how far that is.
     """
 
     outside: Outside
     works: Works
     watch: CollectionWatch | None = None
-    patience: float = 0.4
+    patience: float = 0.8
     sheets: SheetMaker = field(default_factory=SheetMaker)
     _uploads: TemporaryDirectory[str] | None = None
     _runs: OrderedDict[str, PrintedSheets] = field(default_factory=OrderedDict)
@@ -121,23 +122,42 @@ class Keeping:
         """
         watch = self.in_view()
         if not watch.is_fresh():
-            job = self.works.start("names", "Comparing names", watch.view)
-            # Only a page can tell how far it is; a change that was sent, or a picture, waits.
-            patience = self.patience if _shows_a_page() else None
-            if not job.wait(patience):
-                raise StillWorkingError(job)
-            if job.fault is not None:
-                raise job.fault
+            ended = self.works.find("names")
+            if ended is not None and not ended.running and not ended.stopped:
+                self.works.take("names")  # what it looked at has changed since
+            self.once_done("names", "Comparing names", watch.view)
         return watch.view()
 
-    def keep_run(self, made: PrintedSheets) -> str:
+    def once_done(self, key: str, title: str, act: Act) -> object:
+        """What came of a long task, which goes on when the page is left; ``key`` tells it from any other.
+
+        :raises StillWorkingError: as :meth:`came_of`.
+        :raises NamekeeperError: if it failed.
+        """
+        return self.came_of(self.works.find(key) or self.works.start(key, title, act))
+
+    def came_of(self, job: LongJob) -> object:
+        """What came of a job.
+
+        :raises StillWorkingError: if it takes a while and a page can tell how far it is, or if it was stopped.
+        :raises NamekeeperError: if it failed.
+        """
+        # Only a page can tell how far it is; a change that was sent, or a picture, waits.
+        if not job.wait(self.patience if _shows_a_page() else None):
+            raise StillWorkingError(job)
+        self.works.take(job.key)
+        if job.stopped:
+            raise StillWorkingError(job)
+        if job.fault is not None:
+            raise job.fault
+        return job.result
+
+    def keep_run(self, key: str, made: PrintedSheets) -> None:
         """Keep a run of labels until the keeper says what came of it; only the newest few are kept."""
-        key = secrets.token_urlsafe(9)
         with self._lock:
             self._runs[key] = made
             while len(self._runs) > _MOST_RUNS:
                 self._runs.popitem(last=False)
-        return key
 
     def find_run(self, key: str) -> PrintedSheets | None:
         return self._runs.get(key)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import secrets
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -45,7 +47,7 @@ def bench() -> str:
     form = _form(view, workshop)
     sheets, fault = None, None
     try:
-        sheets = keeping().sheets.plan(_wish(view, form)) if _meant(view, form) else None
+        sheets = _planned(_wish(view, form)) if _meant(view, form) else None
     except NamekeeperError as error:
         fault = error
     return _shown(view, workshop, form, sheets, fault)
@@ -56,7 +58,8 @@ def picture() -> Response:
     """A page of the sheets as a picture."""
     view = keeping().view()
     form = _form(view, open_workshop(view.collection))
-    answer = make_response(keeping().sheets.picture(_wish(view, form), form.page))
+    keep = keeping()
+    answer = make_response(keep.sheets.picture(_wish(view, form), form.page, keep.outside))
     answer.mimetype = "image/png"
     return answer
 
@@ -87,16 +90,17 @@ def make() -> AnyResponse:
     form = _form(view, open_workshop(view.collection))
     if not _meant(view, form):
         raise InputError("no animal was chosen", remedy="choose whose labels are to be printed")
-    made = keep.sheets.print(_wish(view, form))
-    if not made.sheets.placed:
-        raise InputError("there is no label that can be printed", remedy="; ".join(made.sheets.refused))
-    return redirect(url_for("labels.print_run", key=keep.keep_run(made)), 303)
+    wish, run = _wish(view, form), secrets.token_urlsafe(9)
+    job = keep.works.start(_print_of(run), "Drawing the labels", lambda outside: keep.sheets.print(wish, outside))
+    if job.wait(keep.patience):
+        _drawn(run)
+    return redirect(url_for("labels.print_run", key=run), 303)
 
 
 @place.get("/labels/print/<key>")
 def print_run(key: str) -> str:
     """The PDF to open, and the question whether it came out."""
-    return render_template("print.html", key=key, made=_run(key))
+    return render_template("print.html", key=key, made=keeping().find_run(key) or _drawn(key))
 
 
 @place.get("/labels/print/<key>/labels.pdf")
@@ -127,6 +131,41 @@ def came_out(key: str) -> AnyResponse:
     )
     keep.say(Notice(text, undo, troubles, prints=True))
     return redirect(url_for("labels.bench"), 303)
+
+
+def _planned(wish: SheetWish) -> Sheets:
+    """What the labels come to; for many that takes a while.
+
+    :raises StillWorkingError: if so.
+    :raises NamekeeperError: if there can be no such labels.
+    """
+    keep = keeping()
+    key = hashlib.sha256(repr(wish).encode()).hexdigest()[:16]
+    sheets = keep.once_done(f"plan-{key}", "Fitting the labels", lambda outside: keep.sheets.plan(wish, outside))
+    assert isinstance(sheets, Sheets)
+    return sheets
+
+
+def _print_of(run: str) -> str:
+    return f"print-{run}"
+
+
+def _drawn(run: str) -> PrintedSheets:
+    """The PDF of a run, which is kept from now on.
+
+    :raises StillWorkingError: if it is not drawn yet, or if that was stopped.
+    :raises NamekeeperError: if it cannot be drawn.
+    """
+    keep = keeping()
+    job = keep.works.find(_print_of(run))
+    if job is None:
+        abort(404)
+    made = keep.came_of(job)
+    assert isinstance(made, PrintedSheets)
+    if not made.sheets.placed:
+        raise InputError("there is no label that can be printed", remedy="; ".join(made.sheets.refused))
+    keep.keep_run(run, made)
+    return made
 
 
 def _run(key: str) -> PrintedSheets:

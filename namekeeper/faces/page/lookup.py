@@ -8,8 +8,8 @@ import re
 from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
-from namekeeper.faces.page.keeping import Notice, StillWorkingError, keeping
-from namekeeper.faces.telling.check import outdated
+from namekeeper.faces.page.keeping import Notice, keeping
+from namekeeper.faces.telling.check import doubts, outdated
 from namekeeper.faces.telling.lookup import tag_card
 from namekeeper.faces.telling.sources import unreached
 from namekeeper.outside import Outside
@@ -33,7 +33,7 @@ def _answered(typed: str, *, online: bool = False, fault: NamekeeperError | None
     if len(tags) > MOST_TAGS:
         what = f"these are {len(tags)} tags; at most {MOST_TAGS} are looked up at a time"
         fault, tags = InputError(what, remedy="leave some out"), []
-    answers = _asked(tags) if online else _read(tags, keeping().outside, offline=True)
+    answers = _asked(tags) if online else _read(tags, keeping().outside)
     if answers.too_long:
         what = f"line {', '.join(map(str, answers.too_long))} is longer than {LONGEST} characters"
         fault = fault or InputError(what, remedy="it was left out")
@@ -49,28 +49,27 @@ def _answered(typed: str, *, online: bool = False, fault: NamekeeperError | None
     )
 
 
-def _read(tags: list[str], outside: Outside, *, offline: bool) -> TagAnswers:
-    with TagDesk.open(outside, offline=offline) as desk:
+def _read(tags: list[str], outside: Outside) -> TagAnswers:
+    with TagDesk.open(outside, offline=True) as desk:
         return desk.read_all(tags)
 
 
 def _asked(tags: list[str]) -> TagAnswers:
     """The answers with those of services; asking goes on beside the page, which is shown once it is done.
 
-    :raises StillWorkingError: if that takes a while.
-    :raises InputError: if the keeper stopped it.
+    :raises StillWorkingError: if that takes a while, or the keeper stopped it.
     """
     keep = keeping()
     key = "tags-" + hashlib.sha256("\n".join(tags).encode()).hexdigest()[:12]
-    job = keep.works.find(key) or keep.works.start(
-        key, "Asking the name services", lambda outside: _read(tags, outside, offline=False)
-    )
-    if not job.wait(keep.patience):
-        raise StillWorkingError(job)
-    keep.works.take(key)
-    if not isinstance(job.result, TagAnswers):
-        raise job.fault or InputError(job.stopped or "the services could not be asked", remedy="ask them once more")
-    return job.result
+    settings = keep.watch.desk.settings() if keep.watch else None
+
+    def asked(outside: Outside) -> TagAnswers:
+        with TagDesk.open(outside, settings=settings) as desk:
+            return desk.read_all(tags)
+
+    answers = keep.once_done(key, "Asking the name services", asked)
+    assert isinstance(answers, TagAnswers)
+    return answers
 
 
 @place.post("/lookup")
@@ -105,7 +104,8 @@ def _troubles(done: Welcomed) -> tuple[str, ...]:
         return ()
     changes = done.settled.changes
     remarks = (one.remark for one in changes if one.remark)
-    return (*map(str, done.settled.refused), *outdated(done.settled), *done.settled.messages, *remarks)
+    doubted = doubts(changes, "its own page takes it without, if you know that it is this")
+    return (*map(str, done.settled.refused), *outdated(done.settled), *done.settled.messages, *remarks, *doubted)
 
 
 @place.get("/name")

@@ -1,30 +1,25 @@
-"""Sheets of labels planned and drawn in a process of their own: the libraries that draw know no threads."""
+"""Sheets of labels as a page shows them: what they come to, pictures, and the PDF with what to remember of it."""
 
 from __future__ import annotations
 
-import multiprocessing
-import threading
+from collections import OrderedDict
 from collections.abc import Callable
-from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, field
+from contextlib import AbstractContextManager
 from datetime import UTC, datetime
-from functools import lru_cache
 from pathlib import Path
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
 from namekeeper.faces.telling.labels import notices, problem
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Progress, Work
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.label_choices import Choices
 from namekeeper.tasks.label_plan import LabelPlan
 from namekeeper.tasks.label_run import LabelRun, label_picture, page_picture
 from namekeeper.tasks.labels import LabelDesk
-from namekeeper.words.errors import FileError, NamekeeperError, Problem
 
-_DPI, _COLOURS = 100, 12  # sharp on a screen at the size of the page, and below 100 kB
+DPI, COLOURS = 100, 12  # sharp on a screen at the size of the page, and below 100 kB
 _LABEL_DPI = 160
-_LONGEST = 120  # seconds
-_Made = TypeVar("_Made")
+_MOST_PLANS = 2
 
 
 class SheetWish(NamedTuple):
@@ -54,91 +49,62 @@ class PrintedSheets(NamedTuple):
     run: LabelRun
 
 
-@dataclass(slots=True)
-class SheetMaker:
-    """Hands wishes to the process that draws; it is begun at the first wish and once more if it died."""
+class Bench:
+    """Plans and draws, in the process that does; the last plans are kept, so that a picture or the PDF needs no other.
 
-    _pool: ProcessPoolExecutor | None = None
-    _lock: threading.Lock = field(default_factory=threading.Lock)
+    ``shown`` and ``stop_requested`` are those of :class:`~namekeeper.outside.Outside`.
+    """
+
+    def __init__(
+        self, shown: Callable[[Work], AbstractContextManager[Progress]], stop_requested: Callable[[], bool]
+    ) -> None:
+        self._shown = shown
+        self._stop_requested = stop_requested
+        self._plans: OrderedDict[SheetWish, tuple[LabelDesk, LabelPlan]] = OrderedDict()
 
     def plan(self, wish: SheetWish) -> Sheets:
         """:raises NamekeeperError: if there can be no such labels."""
-        return self._ask(_plan, wish)
+        return _told(self._planned(wish)[1])
 
     def picture(self, wish: SheetWish, page: int) -> bytes:
         """A page as PNG, from 1.
 
         :raises NamekeeperError: if there is no such page.
         """
-        return self._ask(_picture, wish, page)
+        return page_picture(self._planned(wish)[1], page, DPI, COLOURS)
 
     def label(self, wish: SheetWish) -> bytes:
         """The first label as PNG.
 
         :raises NamekeeperError: if there is none.
         """
-        return self._ask(_label, wish)
+        return label_picture(self._planned(wish)[1], _LABEL_DPI, COLOURS)
 
     def print(self, wish: SheetWish) -> PrintedSheets:
         """:raises NamekeeperError: if there can be no such labels."""
-        return self._ask(_print, wish)
+        desk, plan = self._planned(wish)
+        with self._outside(wish).progress(Work.DRAWING) as step:
+            pdf = plan.pdf(step)
+        return PrintedSheets(pdf, _told(plan), LabelRun.of(plan, desk.collection))
 
-    def close(self) -> None:
-        """End the process; a later wish begins another."""
-        with self._lock:
-            pool, self._pool = self._pool, None
-        if pool is not None:
-            pool.shutdown(wait=True, cancel_futures=True)
+    def _planned(self, wish: SheetWish) -> tuple[LabelDesk, LabelPlan]:
+        if wish not in self._plans:
+            desk = LabelDesk.open(CollectionDesk(Path(wish.folder), self._outside(wish)))
+            self._plans[wish] = desk, desk.plan(desk.workshop(), wish.choices)
+            while len(self._plans) > _MOST_PLANS:
+                self._plans.popitem(last=False)
+        self._plans.move_to_end(wish)
+        return self._plans[wish]
 
-    def _ask(self, work: Callable[..., _Made | Problem], *what: object) -> _Made:
-        with self._lock:
-            pool = self._pool = self._pool or ProcessPoolExecutor(1, multiprocessing.get_context("spawn"))
-        try:
-            made: _Made | Problem = pool.submit(work, *what).result(_LONGEST)
-        except (OSError, RuntimeError) as fault:  # the process died, or takes too long
-            with self._lock:
-                self._pool = None if self._pool is pool else self._pool
-            pool.shutdown(wait=False, cancel_futures=True)
-            remedy = "try it again, with fewer labels at a time"
-            raise FileError("the sheet could not be drawn", remedy=remedy) from fault
-        if isinstance(made, Problem):
-            raise NamekeeperError(made.what, remedy=made.remedy, place=made.place)
-        return made
-
-
-def _plan(wish: SheetWish) -> Sheets | Problem:
-    return _kept(lambda: _told(_planned(wish)[1]))
-
-
-def _picture(wish: SheetWish, page: int) -> bytes | Problem:
-    return _kept(lambda: page_picture(_planned(wish)[1], page, _DPI, _COLOURS))
-
-
-def _label(wish: SheetWish) -> bytes | Problem:
-    return _kept(lambda: label_picture(_planned(wish)[1], _LABEL_DPI, _COLOURS))
-
-
-def _print(wish: SheetWish) -> PrintedSheets | Problem:
-    def made() -> PrintedSheets:
-        desk, plan = _planned(wish)
-        return PrintedSheets(plan.pdf(), _told(plan), LabelRun.of(plan, desk.collection))
-
-    return _kept(made)
-
-
-def _kept(make: Callable[[], _Made]) -> _Made | Problem:
-    """What was made, or the fault as a value: errors with places do not travel between processes."""
-    try:
-        return make()
-    except NamekeeperError as fault:
-        return fault.as_problem()
-
-
-@lru_cache(maxsize=2)
-def _planned(wish: SheetWish) -> tuple[LabelDesk, LabelPlan]:
-    outside = Outside.of(Path(wish.folder), dict(wish.environ), lambda: datetime.now(UTC), lambda _text: None)
-    desk = LabelDesk.open(CollectionDesk(Path(wish.folder), outside))
-    return desk, desk.plan(desk.workshop(), wish.choices)
+    def _outside(self, wish: SheetWish) -> Outside:
+        return Outside.of(
+            Path(wish.folder),
+            dict(wish.environ),
+            lambda: datetime.now(UTC),
+            lambda _text: None,
+            self._shown,
+            stop_requested=self._stop_requested,
+        )
 
 
 def _told(plan: LabelPlan) -> Sheets:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from namekeeper.faces.telling.stopped import stopped_line
 from namekeeper.outside import Outside, Progress, StoppedError, Work
-from namekeeper.words.errors import NamekeeperError
+from namekeeper.words.errors import NamekeeperError, file_error
 
 #: What a job does with the world it is given; what it returns is its result.
 Act = Callable[[Outside], object]
@@ -58,6 +58,8 @@ class LongJob:
             self.stopped = stopped_line(stop)
         except NamekeeperError as fault:
             self.fault = fault
+        except OSError as fault:
+            self.fault = file_error(fault)
         finally:
             self._ended.set()
 

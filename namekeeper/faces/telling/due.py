@@ -22,6 +22,8 @@ def due_parts(due: Due) -> Iterator[Part]:
         old = f"{due.stale} with an outdated name" if due.stale else ""
         new = f"{due.unprinted} never printed" if due.unprinted else ""
         labels = f"{counted(due.stale + due.unprinted, 'label')} to print ({', '.join(filter(None, (old, new)))})"
+        if not (due.stale or due.prints):
+            labels = f"{counted(due.unprinted, 'label')} can be printed, none was yet"
         yield TextLine(f"{labels}: namekeeper labels . --due -o labels.pdf")
     if due.problems:
         files = counted(due.problems, "problem")

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Candidate
-from namekeeper.faces.telling.notes import ANSWERS, FOUND, notes
+from namekeeper.faces.telling.notes import FOUND, answer_words, notes
 from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
 from namekeeper.tasks.lookup import Looked
 from namekeeper.words.terms import AnswerKind, How
@@ -84,11 +84,13 @@ def lookup_parts(results: Iterable[Looked]) -> Iterator[Part]:
 
 
 def _answer(looked: Looked) -> str:
+    if looked.failure:
+        return _sentence(f"not looked up: {looked.failure.why}")
     qualifier = looked.reading.qualifier
     doubt = f"; the tag itself is not sure ({qualifier})" if qualifier else "; the tag itself is not sure"
     if looked.is_cross:
         doubt = "; the tag says that it is a cross"
-    return _sentence(ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
+    return _sentence(answer_words(*looked.lookup) + (doubt if looked.reading.uncertain else ""))
 
 
 def _sentence(text: str) -> str:

@@ -8,6 +8,13 @@ from datetime import datetime
 from namekeeper.faces.telling.parts import Grid, Part
 from namekeeper.tasks.services import ServiceState
 
+#: What goes out of the house once a service is asked, and what never does.
+LEAVES_THE_HOUSE = (
+    "A service that is on is asked only when you say so. Then the scientific names on your labels go out, with their "
+    "authors, or the names read in a tag that you look up. With every question goes the name of this program and the "
+    "address below, if you give one. Nothing else leaves the house: no numbers, places, sellers, prices or notes."
+)
+
 
 def services_document(states: Sequence[ServiceState]) -> dict[str, object]:
     """The JSON of ``services`` (contract section 5); ``why`` beside it."""
@@ -30,6 +37,15 @@ def _service(state: ServiceState) -> dict[str, object]:
 def services_parts(states: Sequence[ServiceState]) -> Iterator[Part]:
     """Every service, and how it fares."""
     yield Grid(("service", "on", "for", "licence", "answers", "last answer", "kept"), [_row(s) for s in states])
+
+
+def reached(states: Sequence[ServiceState]) -> str:
+    """How many of those that were asked answered."""
+    asked = [state for state in states if state.asked]
+    if not asked:
+        return "No service is on, so none was asked."
+    answered = [state.key for state in asked if state.reachable]
+    return f"{len(answered)} of {len(asked)} services answered" + (f": {', '.join(answered)}." if answered else ".")
 
 
 def services_trouble(states: Sequence[ServiceState]) -> tuple[str, ...]:

@@ -45,6 +45,23 @@ def import_document(done: Imported) -> dict[str, object]:
     }
 
 
+#: What a column of a keeper's table may hold.
+COLUMN_WORDS = MappingProxyType(
+    {
+        "id": "Number", "tag": "Tag, as the seller wrote it", "name": "Scientific name", "genus": "Genus",
+        "subgenus": "Subgenus", "epithet": "Second word of the name", "infraspecific": "Third word of the name",
+        "authorship": "Author and year", "author": "Author", "year": "Year of the name",
+        "brackets": "Whether the author stands in brackets", "qualifier": "Doubt about the name (cf., aff., ?)",
+        "since": "Has this name since", "decided_by": "Named by", "acquired": "Here since", "died": "Died on",
+        "sold": "Sold on", "sex": "Sex, or count: male.female.unsexed", "males": "Males", "females": "Females",
+        "unsexed": "Unsexed", "count": "How many", "locality": "Locality it came from",
+        "municipality": "Municipality it came from", "province": "Province it came from",
+        "country": "Country it came from", "from": "Seller", "place": "Where it stands", "note": "Note",
+        "common": "Common name", "stage": "Stage", "size": "Size", "price": "Price",
+    }
+)  # fmt: skip
+
+
 def import_parts(done: Imported) -> Iterator[Part]:
     """How the table was read, its first animals, and the rows that are left."""
     plan = done.plan

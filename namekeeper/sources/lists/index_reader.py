@@ -67,11 +67,9 @@ class IndexList(NameList):
 
         :raises FileError: if it is missing, damaged, of another format or no index at all.
         """
-        if not place.is_file():  # SQLite would wait for a pipe
-            raise values.broken_index(str(place), "there is no such file")
         with ExitStack() as opened:
             try:
-                database = sqlite3.connect(schema.address_of(place), uri=True, check_same_thread=False)
+                database = sqlite3.connect(schema.address_of(values.index_at(place)), uri=True, check_same_thread=False)
                 opened.callback(database.close)
                 index = cls(_checked(database, place), place, afterwards)
             except (sqlite3.Error, KeyError) as error:

@@ -84,8 +84,11 @@ def indexes_in_use(data: Path) -> Iterator[tuple[str, Path]]:
 
 
 def slug_in_use(folder: Path) -> str | None:
-    """The edition that the pointer in a list's folder names; None if there is none."""
+    """The edition that the pointer in a list's folder names; None if there is none.
+
+    :raises OSError: if it cannot be read, since without it a list would be left out of every answer in silence.
+    """
     try:
         return read_file(folder / POINTER).decode().strip() or None
-    except (OSError, UnicodeError):
+    except (FileNotFoundError, NotADirectoryError, UnicodeError):
         return None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from pathlib import Path
 
 from namekeeper.evidence.statements import CommonName, Edition, TaxonName
 from namekeeper.words.dates import PartialDate
@@ -50,6 +51,16 @@ def common_of(row: tuple[str, str, str, int, int], citation: str, taxon: TaxonNa
     """A common name: text, language, kind, memory bit and usual bit, with what it names."""
     text, language, kind, memory, usual = row
     return CommonName(text, language, taxon, kind, edition, citation, verification_of(memory), bool(usual))
+
+
+def index_at(place: Path) -> Path:
+    """The place, if a file is there: SQLite would wait for a pipe.
+
+    :raises FileError: if there is none.
+    """
+    if not place.is_file():
+        raise broken_index(str(place), "there is no such file")
+    return place
 
 
 def broken_index(place: str, why: str) -> FileError:

@@ -11,10 +11,11 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 
 from namekeeper.faces.page.server import PageServer
-from namekeeper.faces.page.sheets import SheetMaker
+from namekeeper.faces.page.sheet_process import SheetMaker
 from tests.conftest import world
 
 Opened = Callable[..., AbstractContextManager[Page]]
+_PATIENCE = 120_000  # ms; a busy machine is slow, and not wrong
 
 
 @contextmanager
@@ -60,6 +61,7 @@ def keeper(browser: Browser, served: tuple[PageServer, str]) -> Iterator[Page]:
 def came_in(browser: Browser, link: str, **wishes: object) -> Iterator[Page]:
     """A window of a browser of its own that opened the start link; what its console says must be nothing."""
     context: BrowserContext = browser.new_context(**{"viewport": {"width": 1280, "height": 900}, **wishes})  # type: ignore[arg-type]
+    context.set_default_timeout(_PATIENCE)
     page, said = context.new_page(), []
     page.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
     page.on("pageerror", lambda fault: said.append(str(fault)))
@@ -69,3 +71,9 @@ def came_in(browser: Browser, link: str, **wishes: object) -> Iterator[Page]:
         assert [text for text in said if "Failed to load resource" not in text] == []
     finally:
         context.close()
+
+
+def press(page: Page, key: str) -> None:
+    """A key on a page that is whole: its script listens only then."""
+    page.wait_for_load_state("load")
+    page.keyboard.press(key)

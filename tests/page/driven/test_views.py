@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import product
+
 import pytest
-from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Page
 
 from namekeeper.faces.page.server import PageServer
+from tests.axe import COLOURS, axe
 from tests.page.driven.conftest import came_in
 
 VIEWS = (
@@ -30,26 +33,47 @@ VIEWS = (
 LOOKED_AT = {"color-contrast": ("/labels", "/animal/")}
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [390, 1280])
-def test_every_view_can_be_used_by_everybody(
-    width: int, scheme: str, browser: Browser, served: tuple[PageServer, str]
-) -> None:
+WIDTHS, SCHEMES = (390, 1280), ("light", "dark")
+
+
+def faults_of(page: Page, view: str, rules: Sequence[str] = ()) -> list[str]:
+    """What is wrong with the page as it is shown now, by these rules or by all."""
+    result = axe(page, rules)
+    faults = [f"{one['id']}: {node['html'][:120]}" for one in result["violations"] for node in one["nodes"]]
+    faults += [
+        f"not looked at: {one['id']}: {node['html'][:120]}"
+        for one in result["incomplete"]
+        if not view.startswith(LOOKED_AT.get(one["id"], ()))
+        for node in one["nodes"]
+    ]
+    if page.evaluate("document.documentElement.scrollWidth > innerWidth"):
+        faults.append("wider than the screen")
+    return faults
+
+
+@pytest.mark.no_cover
+def test_every_view_can_be_used_by_everybody(browser: Browser, served: tuple[PageServer, str]) -> None:
+    """Each view is opened once, and then shown wide and narrow, light and dark."""
+    found: dict[tuple[str, int, str], list[str]] = {}
+    with came_in(browser, served[1]) as page:
+        for view in VIEWS:
+            page.goto(f"http://{served[0].guard.host}{view}")
+            for width, scheme in product(WIDTHS, SCHEMES):
+                page.set_viewport_size({"width": width, "height": 900})
+                page.emulate_media(color_scheme="dark" if scheme == "dark" else "light")
+                found[view, width, scheme] = faults_of(page, view, COLOURS if scheme == "dark" else ())
+    assert len(found) == 4 * len(VIEWS)
+    assert {shown: faults for shown, faults in found.items() if faults} == {}
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("scheme", SCHEMES)
+@pytest.mark.parametrize("width", WIDTHS)
+def test_every_view_by_every_rule(width: int, scheme: str, browser: Browser, served: tuple[PageServer, str]) -> None:
+    """Opened anew for every width and scheme."""
     found: dict[str, list[str]] = {}
     with came_in(browser, served[1], viewport={"width": width, "height": 900}, color_scheme=scheme) as page:
-        home = f"http://{served[0].guard.host}"
         for view in VIEWS:
-            page.goto(home + view)
-            result = Axe().run(page).response
-            faults = [f"{one['id']}: {node['html'][:120]}" for one in result["violations"] for node in one["nodes"]]
-            faults += [
-                f"not looked at: {one['id']}: {node['html'][:120]}"
-                for one in result["incomplete"]
-                if not view.startswith(LOOKED_AT.get(one["id"], ()))
-                for node in one["nodes"]
-            ]
-            if page.evaluate("document.documentElement.scrollWidth > innerWidth"):
-                faults.append("wider than the screen")
-            if faults:
-                found[view] = faults
-    assert found == {}
+            page.goto(f"http://{served[0].guard.host}{view}")
+            found[view] = faults_of(page, view)
+    assert {view: faults for view, faults in found.items() if faults} == {}

@@ -57,12 +57,25 @@
     document.getElementById("m").before(line);
   }
 
+  /* What goes on, told in its line. Buttons stay where they are, so that a click or the focus is not lost. */
   const works = document.getElementById("works");
-  if (works && works.dataset.busy) {
-    const look = () => fetch("/works", { cache: "no-store" }).then((answer) => answer.text()).then((text) => {
-      works.innerHTML = text;
-      if (text.trim()) setTimeout(look, 700); else if (works.dataset.reload !== undefined) location.reload();
-    }).catch(gone);
-    setTimeout(look, 700);
+  const lines = (where) => [...where.querySelectorAll("[data-job]")];
+  const keysOf = (where) => lines(where).map((line) => line.dataset.job).join(" ");
+  function tell(text) {
+    const told = new DOMParser().parseFromString(text, "text/html").body;
+    if (keysOf(told) === keysOf(works)) {
+      lines(told).forEach((line, n) => lines(works)[n].querySelector(".far").replaceWith(line.querySelector(".far")));
+    } else {
+      works.replaceChildren(...told.children);
+    }
   }
+  function look(missed) {
+    fetch("/works", { cache: "no-store" }).then((answer) => answer.text()).then((text) => {
+      tell(text);
+      const going = lines(works), wanted = works.dataset.reload;
+      if (wanted && !going.some((line) => wanted === "any" || wanted === line.dataset.job)) location.reload();
+      else if (going.length) setTimeout(look, 700, 0);
+    }).catch(() => { if (missed) gone(); else setTimeout(look, 1500, 1); });
+  }
+  if (works && (works.dataset.busy || (works.dataset.reload && works.dataset.reload !== "any"))) setTimeout(look, 700, 0);
 })();

@@ -1,0 +1,1 @@
+"""Every file operation of every writing command fails once."""
