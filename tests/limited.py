@@ -28,5 +28,11 @@ def run_limited(module: str, *arguments: str, memory: int, seconds: int) -> subp
 
     words: Sequence[str] = (sys.executable, "-m", module, *arguments)
     return subprocess.run(
-        words, check=False, capture_output=True, text=True, timeout=_HANGS, preexec_fn=limit, stdin=subprocess.DEVNULL
+        words,
+        check=False,
+        capture_output=True,
+        encoding="utf-8",
+        timeout=_HANGS,
+        preexec_fn=limit,
+        stdin=subprocess.DEVNULL,
     )

@@ -57,7 +57,7 @@ def sparse(path: Path) -> None:
 
 
 def text(content: str) -> Maker:
-    return lambda path: path.write_text(content)
+    return lambda path: path.write_text(content, encoding="utf-8")
 
 
 #: Case -> file below the collection, how it is made, and what verify says of it.
@@ -108,7 +108,9 @@ def collection(root: Path) -> Path:
     folder = root / "c"
     (folder / "specimens").mkdir(parents=True)
     for identifier in ("A1", "A2"):
-        (folder / "specimens" / f"{identifier}.yaml").write_text("names:\n- name: Brachypelma smithi\n")
+        (folder / "specimens" / f"{identifier}.yaml").write_text(
+            "names:\n- name: Brachypelma smithi\n", encoding="utf-8"
+        )
     return folder
 
 
@@ -130,7 +132,9 @@ def of_ours(root: Path, home: Path) -> Iterator[tuple[str, object]]:
     """What is said where state, added lists and kept answers are pipes: all of it is used, and nothing waits."""
     folder = collection(root)
     taken = folder / "specimens" / "A1.yaml"
-    taken.write_text("names:\n- {name: Brachypelma vagans, since: 2014-05-03, recorded: 2014-05-03}\n")
+    taken.write_text(
+        "names:\n- {name: Brachypelma vagans, since: 2014-05-03, recorded: 2014-05-03}\n", encoding="utf-8"
+    )
     places = world(root, home).places
     kept = AnswerCache(places.cache / "services" / "gbif", lambda _text: None)
     kept.put("http://127.0.0.1:9/v2/species/match/metadata", {"x": 1}, NOW)
@@ -139,7 +143,7 @@ def of_ours(root: Path, home: Path) -> Iterator[tuple[str, object]]:
         path.unlink(missing_ok=True)
         pipe(path)
     (places.data / "lists" / "index").mkdir(parents=True)
-    (places.data / "lists" / "index" / "current").write_text("1\n")
+    (places.data / "lists" / "index" / "current").write_text("1\n", encoding="utf-8")
     pipe(places.data / "lists" / "index" / "1.sqlite")
     environ = {"NAMEKEEPER_HOME": str(home), **NOWHERE}
     more = {
