@@ -11,13 +11,14 @@ from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
+from namekeeper.files.reading import read_file
 from namekeeper.labels.drawing import Dots
 from namekeeper.labels.yaml_texts import LayoutError, check_keys, line_of, list_of, mapping, number
 
 SCHEME = "picture:"
 KINDS = {".png": "image/png", ".svg": "image/svg+xml"}
 _NAME = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9._-]{0,59}\.(?:png|svg)", re.ASCII)
-_MOST_BYTES = 500_000
+MOST_BYTES = 500_000
 _MOST_DOTS = 4_000_000
 
 
@@ -70,7 +71,7 @@ def picture_file(folder: Path | None, name: str) -> Path | None:
     if folder is None or not _NAME.fullmatch(name):
         return None
     path = folder / name
-    return path if path.is_file() and not path.is_symlink() and path.stat().st_size <= _MOST_BYTES else None
+    return path if path.is_file() and not path.is_symlink() and path.stat().st_size <= MOST_BYTES else None
 
 
 def dots_of(folder: Path, picture: Picture) -> Dots | None:
@@ -80,12 +81,12 @@ def dots_of(folder: Path, picture: Picture) -> Dots | None:
     """
     path = picture_file(folder, picture.name)
     if path is None:
-        message = f"'{picture.name}' is no file of this template's folder, or larger than {_MOST_BYTES // 1000} kB"
+        message = f"'{picture.name}' is no file of this template's folder, or larger than {MOST_BYTES // 1000} kB"
         raise LayoutError(message, picture.line)
     if picture.vector:
         return None
     try:
-        return _dots(path.read_bytes())
+        return _dots(read_file(path, MOST_BYTES))
     except (OSError, ValueError, SyntaxError) as fault:
         message = f"the picture '{picture.name}' cannot be read: {fault}"
         raise LayoutError(message, picture.line) from None

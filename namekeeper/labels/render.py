@@ -16,11 +16,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from namekeeper.files.reading import LARGEST, read_file
 from namekeeper.labels.drawing import Square
 from namekeeper.labels.drawn_text import MeantLabel, check_drawn
 from namekeeper.labels.markup import FONT_SCHEME
 from namekeeper.labels.pages import VIEWER_WISHES
-from namekeeper.labels.pictures import KINDS, SCHEME, picture_file
+from namekeeper.labels.pictures import KINDS, MOST_BYTES, SCHEME, picture_file
 from namekeeper.labels.qr import square_operators
 from namekeeper.labels.text import Face
 from namekeeper.outside import Progress, unwatched
@@ -155,14 +156,16 @@ def _fonts_only(job: RenderJob, engine: Any, refused: list[str]) -> Any:
             del headers
             if url.startswith(SCHEME) and (picture := picture_file(job.pictures, url.removeprefix(SCHEME))):
                 return engine.urls.URLFetcherResponse(
-                    url, picture.read_bytes(), {"Content-Type": KINDS[picture.suffix]}
+                    url, read_file(picture, MOST_BYTES), {"Content-Type": KINDS[picture.suffix]}
                 )
             name = url.removeprefix(FONT_SCHEME)
             if name == url or name not in set(fonts):
                 refused.append(url)
                 message = f"not one of the shipped fonts: {url}"
                 raise ValueError(message)
-            return engine.urls.URLFetcherResponse(url, fonts[Face(name)].read_bytes(), {"Content-Type": "font/ttf"})
+            return engine.urls.URLFetcherResponse(
+                url, read_file(fonts[Face(name)], LARGEST), {"Content-Type": "font/ttf"}
+            )
 
     return FontsOnly()
 

@@ -13,6 +13,8 @@ from unicodedata import normalize
 
 import yaml
 
+from namekeeper.files.reading import LARGEST_TEXT, read_named
+from namekeeper.files.yaml_aliases import ALIAS_REMEDY, first_alias
 from namekeeper.labels.drawing import Dots
 from namekeeper.labels.layout import Layout, layout_from
 from namekeeper.labels.pictures import dots_of
@@ -79,7 +81,7 @@ def template_folders(shipped: Path, own: Path | None) -> dict[str, Path]:
     for root in (own, shipped):
         if root is not None and root.is_dir():
             for folder in sorted(root.iterdir()):
-                if (folder / LAYOUT).is_file():
+                if (folder / LAYOUT).exists():
                     found.setdefault(normalize("NFC", folder.name), folder)  # some systems keep NFD
     return found
 
@@ -150,8 +152,11 @@ def _sandbox() -> Any:
 
 
 def _yaml(path: Path) -> object:
+    text = _text(path)
+    if alias := first_alias(text):
+        raise InputError(alias.what, remedy=ALIAS_REMEDY, place=Place(str(path), alias.line))
     try:
-        return texts_of(_text(path))
+        return texts_of(text)
     except yaml.YAMLError as fault:
         mark = getattr(fault, "problem_mark", None)
         what = f"the layout is no YAML: {getattr(fault, 'problem', fault)}"
@@ -161,7 +166,7 @@ def _yaml(path: Path) -> object:
 
 def _text(path: Path) -> str:
     try:
-        return path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as fault:
+        return read_named(path, LARGEST_TEXT).decode().replace("\r\n", "\n").replace("\r", "\n")
+    except UnicodeDecodeError as fault:
         what = f"a part of the template cannot be read: {fault}"
         raise FileError(what, remedy="copy it anew from a shipped template", place=Place(str(path))) from None
