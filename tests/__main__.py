@@ -13,18 +13,13 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent
 SHORT = (
     ("ruff", "check", "."),
+    ("ruff", "check", "--preview", "--select", "PLW1514", "."),  # an encoding for every text
     ("ruff", "format", "--check", "."),
     ("mypy",),
+    # In the order of the folders: by number of tests, the files that take longest would come last, one on one core.
     (
-        "pytest",
-        "-n",
-        "2",
-        "--dist",
-        "loadfile",
-        "--no-loadscope-reorder",
-        "--cov",
-        "--cov-report=term:skip-covered",
-        "-q",
+        *("pytest", "-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"),
+        *("--cov", "--cov-report=term:skip-covered", "-q"),
     ),
 )
 OTHER = {
@@ -40,9 +35,8 @@ def main(arguments: list[str]) -> int:
         return 2
     for command in [(*command, *arguments[1:]) for command in OTHER[arguments[0]]] if arguments else SHORT:
         print("$ python -m", *command, flush=True)
-        code = subprocess.run(
-            [sys.executable, "-m", *command], check=False, cwd=ROOT, env={**os.environ, "NO_COLOR": "1"}
-        ).returncode
+        environ = {**os.environ, "NO_COLOR": "1", "PYTHONWARNDEFAULTENCODING": "1"}
+        code = subprocess.run([sys.executable, "-m", *command], check=False, cwd=ROOT, env=environ).returncode
         if code:
             return code
     return 0

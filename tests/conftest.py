@@ -33,6 +33,20 @@ settings.load_profile("untimed")
 NOW = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """What holds in the processes that tests start, too: a text is read and written in a named encoding (PEP 597; one
+    without is another on Windows), and no open file is replaced or removed (``guard/sitecustomize.py``).
+    """
+    if config.getoption("numprocesses", None) and not hasattr(config, "workerinput"):
+        return  # the processes that it starts run the tests, and say so to theirs
+    guard = str(Path(__file__).with_name("guard"))
+    os.environ |= {
+        "PYTHONWARNDEFAULTENCODING": "1",
+        "PYTHONWARNINGS": "error::EncodingWarning",
+        "PYTHONPATH": os.pathsep.join(filter(None, [guard, os.environ.get("PYTHONPATH")])),
+    }
+
+
 @dataclass(frozen=True)
 class Outcome:
     """What a command printed and its exit code."""
@@ -72,14 +86,10 @@ def run_here(
     return Outcome(code, out.getvalue(), err.getvalue())
 
 
-#: Folders of tests in which files are written, replaced and removed.
-_WRITING = frozenset({"files", "lists", "services", "settle", "storage", "tables"})
-
-
 @pytest.fixture(autouse=True)
 def _as_elsewhere(request: pytest.FixtureRequest) -> Iterator[None]:
     """Nothing replaces or removes a file that is open: other systems refuse to. Tests of just that are marked."""
-    spared = request.node.get_closest_marker("holds_open") is not None or request.path.parent.name not in _WRITING
+    spared = request.node.get_closest_marker("holds_open") is not None
     with nullcontext() if spared else guarded():
         yield
 

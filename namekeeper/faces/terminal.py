@@ -26,8 +26,10 @@ class Terminal(NamedTuple):
 
     @classmethod
     def of(cls, out: TextIO, err: TextIO, stdin: TextIO, environ: Mapping[str, str]) -> Terminal:
-        """Plain where the keeper wishes so (``NO_COLOR``) or the stream is no terminal."""
-        return cls(Console.of(out, err, plain="NO_COLOR" in environ), stdin)
+        """Marks and redrawing only where a stream is a terminal that takes them and the keeper does (``NO_COLOR``)."""
+        able = environ.get("TERM") != "dumb"
+        styled = able and not environ.get("NO_COLOR") and out.isatty() and _takes_codes(out)
+        return cls(Console.of(out, err, styled=styled, lively=able and err.isatty()), stdin)
 
     @classmethod
     def of_this_process(cls, environ: Mapping[str, str]) -> Terminal:
@@ -87,6 +89,20 @@ def _one_key(first: str, more: Callable[[], str]) -> str:
 if sys.platform == "win32":
     import msvcrt
 
+    _VIRTUAL_TERMINAL = 0x0004  # ENABLE_VIRTUAL_TERMINAL_PROCESSING; stated from memory
+
+    def _takes_codes(stream: TextIO) -> bool:
+        """Whether this console understands escape codes, once it is asked to: those before Windows 10 do not."""
+        import ctypes
+
+        kernel, mode = ctypes.windll.kernel32, ctypes.c_ulong()
+        try:
+            handle = msvcrt.get_osfhandle(stream.fileno())
+        except OSError:
+            return False
+        known = kernel.GetConsoleMode(handle, ctypes.byref(mode))
+        return bool(known and kernel.SetConsoleMode(handle, mode.value | _VIRTUAL_TERMINAL))
+
     def _raw_key(_stream: TextIO) -> str:
         key = msvcrt.getwch()
         if key == "\x03":
@@ -97,6 +113,10 @@ if sys.platform == "win32":
         return "" if key == _END_OF_FILE else _one_key(key, lambda: "")
 
 else:
+
+    def _takes_codes(_stream: TextIO) -> bool:
+        """Every terminal but a dumb one (ECMA-48)."""
+        return True
 
     def _raw_key(stream: TextIO) -> str:
         import codecs

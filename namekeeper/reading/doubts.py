@@ -47,6 +47,21 @@ def _denies_a_name(draft: Draft, end: int) -> bool:
     return True
 
 
+def read_not_sure(draft: Draft) -> bool:
+    """Whether several words say that the seller is not sure ("might be", "sans doute"), but for those on the sex.
+
+    They go before all names: each by itself may be part of one, or deny it.
+    """
+    words = draft.words()
+    found = False
+    for phrase in list(phrases(words, draft.text, frozenset({Kind.MAYBE}))):
+        behind = words[phrase.last : phrase.last + 1]
+        if phrase.last - phrase.first > 1 and not (behind and kinds_of(behind[0].key) & {Kind.SEX, Kind.STAGE}):
+            draft.claim("qualifier", words[phrase.first].start, words[phrase.last - 1].end)
+            found = True
+    return found
+
+
 def read_maybe(draft: Draft) -> list[tuple[int, int]]:
     """Places of "maybe" and the like among the open words; the caller knows whether there is a name to doubt."""
     words = draft.words()

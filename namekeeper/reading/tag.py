@@ -10,6 +10,7 @@ from namekeeper.reading.draft import Draft, without_overlap
 from namekeeper.reading.lexicon import KnownNames, NoKnownNames
 from namekeeper.reading.reading import HYBRID, Clue, ClueLink, Reading
 from namekeeper.reading.scientific import NameFinder
+from namekeeper.reading.sellers import read_seller
 
 LONGEST_TAG = 10_000  # characters
 
@@ -24,7 +25,9 @@ def read_tag(tag: str, names: KnownNames | None = None) -> Reading:
     """
     if len(tag) > LONGEST_TAG:
         return Reading(tag, leftover=tag)
-    return _read(Draft(tag), names or NoKnownNames())
+    draft, known = Draft(tag), names or NoKnownNames()
+    seller = read_seller(draft, known)  # before all others: a shop may be called after an animal
+    return _read(draft, known)._replace(seller=seller)
 
 
 def _read(draft: Draft, names: KnownNames) -> Reading:
@@ -32,9 +35,9 @@ def _read(draft: Draft, names: KnownNames) -> Reading:
     price = amounts.read_price(draft)
     size, size_of = amounts.read_size(draft)
     counted = counts.read_notation(draft)
-    hybrid = rest.read_hybrid(draft)
+    finder = NameFinder(draft, names, qualifier=HYBRID if rest.read_hybrid(draft) else "")
     commons = read_known_common(draft, names)
-    finder = NameFinder(draft, names, qualifier=HYBRID if hybrid else "")
+    not_sure = doubts.read_not_sure(draft)
     clues = _with_a_main_one(finder.find())
     trade_form = rest.read_trade_form(draft, clues, names)
     instar = amounts.read_instar(draft)
@@ -44,7 +47,7 @@ def _read(draft: Draft, names: KnownNames) -> Reading:
     locality = rest.read_locality(draft, names, named=bool(clues or commons))
     commons += read_common(draft, names)
     alternatives = doubts.read_alternatives(draft, commons, clues)
-    qualifier, uncertain = _doubt(draft, finder, bool(commons))
+    qualifier, uncertain = _doubt(draft, finder, bool(commons), not_sure=not_sure)
     return Reading(
         tag=draft.plain.tag,
         clues=tuple(sorted(clues, key=lambda clue: clue.start)),
@@ -76,15 +79,16 @@ def _with_a_main_one(clues: list[Clue]) -> list[Clue]:
     return clues
 
 
-def _doubt(draft: Draft, finder: NameFinder, common: bool) -> tuple[str, bool]:
+def _doubt(draft: Draft, finder: NameFinder, common: bool, *, not_sure: bool) -> tuple[str, bool]:
     """The qualifier of the names, and whether the seller is not sure; a lone ``?`` or "maybe" doubts them too."""
     qualifier = finder.qualifier
     marks = [found.span() for found in [re.search(r"(?<![\d♀♂])\?+", draft.open_text)] if found]
     lone = marks + doubts.read_maybe(draft)[: not marks]
     compared = re.search(r"(?<![^\W_])cf(?![^\W_])\.?", draft.open_text, re.I)
-    if (lone or compared) and (finder.clues or common):
+    doubted = bool(lone) or not_sure
+    if (doubted or compared) and (finder.clues or common):
         for start, end in [*lone, *([compared.span()] if compared else [])]:
             draft.claim("qualifier", start, end)
         qualifier = qualifier or ("cf." if compared else "?")
     alternatives = any(clue.link is ClueLink.OR for clue in finder.clues)
-    return qualifier, finder.doubted or bool(lone and qualifier) or qualifier in _UNCERTAIN or alternatives
+    return qualifier, finder.doubted or bool(doubted and qualifier) or qualifier in _UNCERTAIN or alternatives

@@ -9,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 
 from namekeeper.files.places import Places
+from namekeeper.files.reading import LARGEST_TEXT, remedy_for
 from namekeeper.records.differences import Difference, DifferenceKind, Outdated, difference_of
 from namekeeper.records.identifiers import evicted, fault_of_id
 from namekeeper.records.specimen import Specimen
@@ -19,6 +20,7 @@ from namekeeper.storage.insertion import append_entries, set_key
 from namekeeper.storage.journal import DIGESTS, SPECIMENS, Content, commit, content_digest, recover
 from namekeeper.storage.lock import writing
 from namekeeper.storage.specimen_file import SpecimenReader
+from namekeeper.storage.unsynced import unsynced_note
 from namekeeper.storage.wanted import (
     AddPaper,
     ChangesChosen,
@@ -99,16 +101,17 @@ def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: Wr
         remedy = f"make one: namekeeper collection new {folder}"
         raise FileError("no such folder", remedy=remedy, place=Place(str(folder)))
     with writing(places, root, clock(), rim.patience, rim.pause) as said:
-        yield _Writer(rim, root, clock(), [*said, *recover(rim.files, root)])
+        yield _Writer(rim, root, places.state, clock(), [*said, *recover(rim.files, root)])
 
 
 class _Writer:
     """Works out new contents under the lock, then writes them at once."""
 
-    def __init__(self, rim: WriterParts, root: Path, now: datetime, messages: list[str]) -> None:
+    def __init__(self, rim: WriterParts, root: Path, state: Path, now: datetime, messages: list[str]) -> None:
         self.files = rim.files
         self.step = rim.step
         self.root = root
+        self.state = state
         self.reader = SpecimenReader(now.astimezone().date())
         self.messages = messages
         self.refused: list[Problem] = []
@@ -146,7 +149,8 @@ class _Writer:
             return Problem(fault.what, fault.remedy, Place(target, fault.line, identifier))
         except OSError as error:
             what = f"cannot be changed: {error.strerror or error}"
-            return Problem(what, "check the file and its permissions", Place(target, None, identifier))
+            remedy = remedy_for(error, "check the file and its permissions")
+            return Problem(what, remedy, Place(target, None, identifier))
 
     def _difference(self, identifier: str, changes: Sequence[FileChange], content: bytes | None) -> Difference | None:
         made_for = next((change.made_for for change in changes if change.made_for), None)
@@ -193,8 +197,8 @@ class _Writer:
     def write(self) -> Written:
         if self.changed:
             self.contents[DIGESTS] = _digests_content(self, self.changed, accept=False)
-        if self.contents:
-            commit(self.files, self.root, self.contents, self.step)
+        if self.contents and not commit(self.files, self.root, self.contents, self.step):
+            self.messages += unsynced_note(self.state, self.root)
         return self.outcome()
 
     def outcome(self) -> Written:
@@ -209,7 +213,7 @@ class _Writer:
         path = self.root / target
         if path.is_symlink():
             raise TextFault("the file is a link to elsewhere", "put the file itself into specimens/", 1)
-        content = self.files.read(path)
+        content = self.files.read(path, LARGEST_TEXT)
         if content is not None and not self.files.may_write(path):
             raise PermissionError(13, "the file is read-only", str(path))
         return content

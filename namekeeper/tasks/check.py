@@ -17,7 +17,7 @@ from namekeeper.outside import Progress, Work, unwatched
 from namekeeper.records.specimen import Collection, Decision, NameEntry, Specimen
 from namekeeper.sources.lists.registry import earlier_editions, open_lists
 from namekeeper.tasks.desk import CollectionDesk, find_all
-from namekeeper.tasks.guarded import mistake
+from namekeeper.tasks.guarded import SELF, mistake
 from namekeeper.tasks.judge_labels import AskOnline, LabelJudge
 from namekeeper.tasks.kept_verdicts import KeptVerdicts
 from namekeeper.tasks.lookup import look_up
@@ -29,7 +29,6 @@ from namekeeper.words.terms import Standing
 #: Exit code where a source that was meant to be asked failed.
 UNREACHED = 3
 _MISTAKE = "mistake"  # the rule of a verdict that could not be reached
-_SELF = Edition("namekeeper", "namekeeper", "namekeeper")
 _NOTHING_TO_DO = (Standing.CURRENT,)
 
 
@@ -185,7 +184,7 @@ def check_collection(
             if kept and verdict.rule != _MISTAKE:
                 kept.keep(specimen, heard[specimen.id], verdict)
         label = entry.name if entry else specimen.tag
-        findings.append(Finding(specimen, entry, label, specimen.label_date(), verdict))
+        findings.append(Finding(specimen, entry, label, specimen.date_of(entry), verdict))
         step(number, len(specimens), specimen.id)
     failures, editions = _failures(judge.replies), _editions(lists, judge.replies)
     if kept and all(failure.edition.by_service for failure in failures):
@@ -203,9 +202,9 @@ def _verdict(specimen: Specimen, entry: NameEntry | None, judge: LabelJudge, lis
     try:
         return judge.verdict(specimen, entry) if entry else _unnamed(specimen, lists)
     except Exception as error:
-        failure = mistake(_SELF, entry.name if entry else specimen.tag, error)
+        failure = mistake(SELF, entry.name if entry else specimen.tag, error)
         said = (Reason(ReasonCode.FAILED, about=failure),)
-        return Verdict(Standing.UNASKED, _MISTAKE, None, False, (), (Said(failure),), said, (_SELF.source,), _MISTAKE)
+        return Verdict(Standing.UNASKED, _MISTAKE, None, False, (), (Said(failure),), said, (SELF.source,), _MISTAKE)
 
 
 def _unnamed(specimen: Specimen, lists: Sequence[NameList]) -> Verdict:

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Sequence
 from namekeeper.evidence.interfaces import NameSource
 from namekeeper.evidence.statements import Edition, Failure, FailureKind, Reply
 
+#: Namekeeper itself, where it is what failed
+SELF = Edition("namekeeper", "namekeeper", "namekeeper")
 _MOST_IN_A_ROW = 3
 
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple, Protocol
 
 from namekeeper.evidence.interfaces import ScientificNames, SimilarNames
 from namekeeper.evidence.statements import Act, Failure, NameStatus, Statement
 from namekeeper.evidence.verdicts import Said, Silence, Verdict
 from namekeeper.judging.change import name_key
+from namekeeper.reading.reading import HYBRID, ClueLink, Reading
+from namekeeper.reading.tag import read_tag
 from namekeeper.records.specimen import NameEntry
 from namekeeper.tasks.check import Finding
 from namekeeper.words.authorship import short_citation
@@ -40,6 +42,7 @@ class Wanted:
     qualifier: str = ""
     trade_form: str = ""
     remark: str = ""
+    left_out: str = ""  # the doubt of tag or label that the keeper does not share
 
 
 class Instead(NamedTuple):
@@ -68,10 +71,14 @@ class NameTaker:
 
     lists: Sequence[SettlingList]
 
-    def wanted(self, finding: Finding, text: str) -> Wanted:
-        """The name to take: one that the verdict offers, else as typed, which must be readable as a name."""
+    def wanted(self, finding: Finding, text: str, *, certain: bool = False) -> Wanted:
+        """The name to take: one that the verdict offers, else as typed, which must be readable as a name.
+
+        An offered name has the doubt of the tag or label, unless it is ``certain`` that the animal is that.
+        """
         typed = parse_typed_name(text)
-        return self._offered(finding, typed, text) or self.typed(typed)
+        wanted = self._offered(finding, typed, text) or self.typed(typed)
+        return replace(wanted, qualifier="", left_out=wanted.qualifier) if certain else wanted
 
     def look_at(self, finding: Finding, text: str) -> Typed:
         """What is known of a name before it is taken.
@@ -105,7 +112,7 @@ class NameTaker:
             return None
         nothing_happened = verdict.standing in (Standing.UNNAMED, Standing.CURRENT)
         standing = EntryStanding.CHOSEN if nothing_happened else verdict.standing
-        return Wanted(*offer, standing, *_uncertainty(finding))
+        return Wanted(*offer, standing, *doubt_of(finding, offer[0]))
 
     def typed(self, typed: ScientificName) -> Wanted:
         """A name as the keeper wrote it, with the authorship that the lists here have for it."""
@@ -155,11 +162,34 @@ def form_after(old: NameEntry | None, new: str, standing: str) -> str:
     return f"{old.form}, {kept}" if old.form and kept not in old.form else old.form or kept
 
 
-def _uncertainty(finding: Finding) -> tuple[str, str]:
+def doubt_of(finding: Finding, name: str) -> tuple[str, str]:
+    """Qualifier and trade form that go along with an offered name: those of the label, or else of the tag.
+
+    Darwin Core, identificationQualifier: a phrase or sign for the determiner's doubt ("cf.", "aff. agrifolia").
+    """
     old = finding.entry
-    if old is None or finding.verdict.standing not in _SAME_IDENTIFICATION:
+    if old is None:
+        return _doubt_of_tag(read_tag(finding.specimen.tag), name)
+    if finding.verdict.standing not in _SAME_IDENTIFICATION:
         return "", ""
     return old.qualifier, old.trade_form
+
+
+def written_doubt(finding: Finding) -> str:
+    """The doubt of the identification (cf., ?) that stands on the label or, where it has no name, on the tag."""
+    sign = finding.entry.qualifier if finding.entry else read_tag(finding.specimen.tag).qualifier
+    return "" if sign.startswith("sp") else sign
+
+
+def _doubt_of_tag(reading: Reading, name: str) -> tuple[str, str]:
+    """ "cf." for a species of such a tag; for a genus what the tag says instead of the species, as "aff. minatrix"."""
+    sign = reading.qualifier
+    if " " in name:  # that the species is open was said before there was one
+        return ("" if sign.startswith("sp") else sign), ""
+    clue = next((clue.name for clue in reading.clues if clue.link is not ClueLink.FORMER), None)
+    if sign in ("", "?", HYBRID) or clue is None:
+        return ("?" if sign and sign != HYBRID else sign), reading.trade_form
+    return f"{sign} {clue.epithet}".strip() if clue.qualifier else "?", reading.trade_form
 
 
 def speaking_for(verdict: Verdict, name: str) -> Said | None:

@@ -15,7 +15,8 @@ from namekeeper.words.errors import InputError
 class Orders:
     """What the keeper said.
 
-    ``take`` and ``correct`` map ids to names; ``on`` is the day the new label counts from, ``by`` who decided.
+    ``take`` and ``correct`` map ids to names; ``certain``: what is taken is known to be that, whatever doubt (cf., ?)
+    the tag or the label has; ``on`` is the day the new label counts from, ``by`` who decided.
     """
 
     take_safe: bool = False
@@ -25,6 +26,7 @@ class Orders:
     later: tuple[str, ...] = ()
     undo: tuple[str, ...] = ()
     undo_print: tuple[str, ...] = ()
+    certain: bool = False
     on: PartialDate | None = None
     note: str = ""
     by: str = ""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from namekeeper.evidence.candidates import Candidate
 from namekeeper.evidence.verdicts import Choice, GroundCode, ReasonCode
 from namekeeper.tasks.check import Finding, Report
+from namekeeper.tasks.settle_names import written_doubt
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import AnswerKind, How, Standing
 
@@ -35,6 +36,11 @@ class SettleQuestion:
     def offers(self) -> tuple[Choice, ...]:
         """The names to choose from, a proposal first; none where every finding has its own."""
         return () if self.exact else offers(self.first)
+
+    @property
+    def doubt(self) -> str:
+        """What tag or label say of not being sure (cf., ?), which goes along with a name that is taken."""
+        return "" if self.exact else written_doubt(self.first)
 
     @property
     def single(self) -> Choice | None:

@@ -5,19 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
 from namekeeper.outside import Outside
 from namekeeper.reading.tag import LONGEST_TAG
-from namekeeper.records.specimen import Settings
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.online import ServiceWishes, TagNamesOnline
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, InputError, Place
 from namekeeper.words.terms import AnswerKind
+
+if TYPE_CHECKING:
+    from namekeeper.records.specimen import Settings
 
 LONGEST = LONGEST_TAG  # characters
 MOST_BYTES = 64 * 1024 * 1024
@@ -36,7 +38,7 @@ class TagAnswers(NamedTuple):
         answers = [looked.lookup.answer for looked in self.looked]
         if self.too_long:
             return 2
-        if self.failures and AnswerKind.UNASKED in answers:
+        if (self.failures or any(looked.failure for looked in self.looked)) and AnswerKind.UNASKED in answers:
             return 3
         return 0 if all(answer is AnswerKind.ONE for answer in answers) else 1
 
@@ -67,7 +69,7 @@ class TagDesk(NamedTuple):
 
     def read(self, tags: Iterable[str]) -> Iterator[Looked]:
         """One answer a tag, as it is ready; none may be longer than :data:`LONGEST`."""
-        return look_up(tags, self.lists, self.on, self.online.common, self.online.scientific)
+        return look_up(tags, self.lists, self.on, self.online.common, self.online.scientific, guarded=True)
 
     def read_all(self, tags: Sequence[str]) -> TagAnswers:
         """The answers to many tags, in their order."""

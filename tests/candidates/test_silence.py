@@ -236,6 +236,17 @@ def test_strokes_part_the_columns_of_a_price_list(lists: Lists) -> None:
     assert one_answer("Brachypelma hamorii | 0.1 | Mexiko | 4cm | CB", lists).lookup.answer is AnswerKind.ONE
 
 
+def test_every_word_for_not_being_sure_is_heard(lists: Lists) -> None:
+    """Of several words each alone may be part of a name or deny one: "sans doute", "not sure", "might be"."""
+    said = [form for words in v.MAYBE.values() for word in words.split("|") for form in (word, word.replace(" ", "-"))]
+    ways = ["{} Brachypelma hamorii", "Brachypelma hamorii, {}", "B. hamorii ({}) 0.1", "{} OBT", "orchid mantis, {}"]
+    tags = [way.format(word) for word in dict.fromkeys(said) for way in ways]
+    assert len(tags) > 250
+    wrong = [looked.tag for looked in look_up(tags, lists) if looked.reading.qualifier != "?"]
+    assert wrong == []
+    assert one_answer("Brachypelma hamorii might be female", lists).reading.qualifier == ""
+
+
 # 5: negation
 
 

@@ -14,6 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from namekeeper.faces.console import Console, fold, printable, width_of
+from namekeeper.faces.terminal import Terminal as Keeper
 from namekeeper.outside import Work
 
 
@@ -69,7 +70,7 @@ def test_json_begins_with_the_version() -> None:
     assert out.getvalue().startswith('{"version": 1,')
     assert json.loads(out.getvalue()) == {"version": 1, "names": ["Tliltocatl"]}
     terminal = Terminal()
-    Console.of(terminal, Terminal()).json({"names": []})
+    Console(terminal, Terminal()).json({"names": []})
     assert terminal.getvalue().startswith('{\n  "version": 1,')
 
 
@@ -102,7 +103,7 @@ def test_a_redirected_command_gives_json(encoding: str, tmp_path: Path) -> None:
 
 def test_colour_and_redrawing_only_on_a_terminal() -> None:
     terminal, talk = Terminal(), Terminal()
-    lively = Console.of(terminal, talk)
+    lively = Keeper.of(terminal, talk, io.StringIO(), {}).console
     lively.heading("Names")
     with lively.progress(Work.CHECKING) as step:
         step(1, 4, "HW-001")
@@ -117,10 +118,33 @@ def test_colour_and_redrawing_only_on_a_terminal() -> None:
     assert (out.getvalue(), err.getvalue()) == ("\nNames\n", "")
 
 
-def test_no_color_is_honoured() -> None:
-    terminal = Terminal()
-    Console.of(terminal, Terminal(), plain=True).heading("Names")
-    assert terminal.getvalue() == "\nNames\n"
+@pytest.mark.parametrize(
+    ("environ", "marked", "redrawn"),
+    [
+        ({}, True, True),
+        ({"TERM": "xterm-256color"}, True, True),
+        ({"TERM": "dumb"}, False, False),
+        ({"NO_COLOR": "1"}, False, True),  # no-color.org: "when present and not an empty string"
+        ({"NO_COLOR": ""}, True, True),
+    ],
+)
+def test_marks_only_where_the_terminal_and_the_keeper_take_them(
+    environ: dict[str, str], marked: bool, redrawn: bool
+) -> None:
+    terminal, talk = Terminal(), Terminal()
+    console = Keeper.of(terminal, talk, io.StringIO(), environ).console
+    console.heading("Names")
+    with console.progress(Work.CHECKING) as step:
+        step(1, 4)
+    assert terminal.getvalue() == ("\n\x1b[1mNames\x1b[0m\n" if marked else "\nNames\n")
+    assert bool(talk.getvalue()) == redrawn
+
+
+def test_nothing_is_marked_where_only_the_talk_is_seen() -> None:
+    """``namekeeper check animals > report.txt``"""
+    redirected, talk = io.StringIO(), Terminal()
+    Keeper.of(redirected, talk, io.StringIO(), {}).console.heading("Names")
+    assert redirected.getvalue() == "\nNames\n"
 
 
 def test_wide_and_combining_letters_count_as_they_show() -> None:

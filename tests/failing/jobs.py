@@ -48,7 +48,13 @@ JOBS: dict[str, tuple[str, ...]] = {
     "demo": ("demo", "-o", "sample"),
 }  # fmt: skip
 #: Contents that hold chance, or leave out what could not be read and say so, are looked at by their form.
-_ENDS = {".pdf": b"%%EOF", ".html": b"</html>", ".csv": b"\n", ".json": b"}\n", ".png": b"IEND\xaeB`\x82"}
+_ENDS: dict[str, tuple[bytes, ...]] = {
+    ".pdf": (b"%%EOF", b"%%EOF\n"),
+    ".html": (b"</html>", b"</html>\n"),
+    ".csv": (b"\n",),
+    ".json": (b"}\n",),
+    ".png": (b"IEND\xaeB`\x82",),
+}
 
 
 @dataclass(frozen=True)
@@ -117,4 +123,4 @@ def whole(path: Path, before: dict[str, bytes], after: dict[str, bytes], name: s
         return True
     if name not in after:
         return False
-    return zipfile.is_zipfile(path) if path.suffix == ".zip" else content.endswith(_ENDS.get(path.suffix, b"\0"))
+    return zipfile.is_zipfile(path) if path.suffix == ".zip" else content.endswith(_ENDS.get(path.suffix, ()))

@@ -26,21 +26,21 @@ def specimen(tmp_path: Path) -> Path:
 
 @pytest.mark.parametrize("write", [(), ("--write",)])
 def test_a_rehearsal_refuses_what_writing_would(command: Command, specimen: Path, write: tuple[str, ...]) -> None:
-    before = specimen.read_text()
+    before = specimen.read_text(encoding="utf-8")
     outcome = command("collection", "left", "animals", "A", "--how", "died", "--on", "2019", *write)
     assert (outcome.code, outcome.out) == (2, "")
     assert "left 2019, before it was acquired 2021" in outcome.err
-    assert specimen.read_text() == before
+    assert specimen.read_text(encoding="utf-8") == before
 
 
 def test_a_rehearsal_shows_what_would_stand_there(command: Command, specimen: Path) -> None:
-    before = specimen.read_text()
+    before = specimen.read_text(encoding="utf-8")
     outcome = command("collection", "count", "animals", "A", "1.2.0")
     assert outcome.out == "Would be counted: A. Nothing is written without --write.\n  A: sex: 1.2.0\n"
     assert command("collection", "left", "animals", "A", "--how", "sold", "--on", "2022").out.endswith(
         "  A: left: {date: 2022, how: sold}\n"
     )
-    assert specimen.read_text() == before
+    assert specimen.read_text(encoding="utf-8") == before
 
 
 @pytest.mark.parametrize(
@@ -61,7 +61,7 @@ def test_a_name_that_no_list_has_is_taken_with_a_remark(command: Command, specim
     outcome = command("settle", "animals", "--offline", "--take", f"A={name}", "--json", "--write")
     (change,) = json.loads(outcome.out)["changes"]
     assert (change["written"], outcome.err) == (True, said)
-    assert f"name: {name.removesuffix(' sp.')}" in specimen.read_text()
+    assert f"name: {name.removesuffix(' sp.')}" in specimen.read_text(encoding="utf-8")
 
 
 def test_history_shows_the_name_as_the_label_has_it(command: Command, specimen: Path) -> None:

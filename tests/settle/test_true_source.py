@@ -88,7 +88,7 @@ def animals(tmp_path: Path) -> Path:
     ids=["any list", "trusted above the starter list", "trusted below it", "not available", "sent elsewhere"],
 )
 def test_a_list_against_the_new_name(command: Command, animals: Path, row: str, order: str) -> None:
-    before = animals.read_text()
+    before = animals.read_text(encoding="utf-8")
     (animals.parent.parent / "collection.yaml").write_text(order)
     (safe,) = json.loads(command("check", "animals", "--offline", "--json").out)["results"]
     assert safe["safe"] is True
@@ -99,7 +99,7 @@ def test_a_list_against_the_new_name(command: Command, animals: Path, row: str, 
     assert (found["standing"], found["proposed"]["name"], found["safe"]) == ("moved", NEW, False)
     assert any(words.startswith("not to be taken unseen: ") and NEW in words for words in found["why"])
     command("settle", "animals", "--offline", "--take-safe", "--write")
-    assert animals.read_text() == before
+    assert animals.read_text(encoding="utf-8") == before
     assert command("settle", "animals", "--offline", "--take", f"A={NEW}", "--write").code in (0, 1)
     entries = json.loads(command("history", "animals", "A", "--json").out)["specimens"][0]["entries"]
     taken = entries[-1]

@@ -10,6 +10,7 @@ from pathlib import Path
 from random import Random
 
 from namekeeper.files.file_layer import DiskFiles, FileLayer
+from namekeeper.files.reading import LARGEST_OWN
 
 
 def kill_this_process() -> None:
@@ -29,8 +30,8 @@ class Steps(FileLayer):
         self.count += 1
         self.at_step(self.count)
 
-    def read(self, path: Path) -> bytes | None:
-        return self.disk.read(path)
+    def read(self, path: Path, largest: int = LARGEST_OWN) -> bytes | None:
+        return self.disk.read(path, largest)
 
     def names(self, folder: Path) -> tuple[str, ...]:
         return self.disk.names(folder)
@@ -51,8 +52,9 @@ class Steps(FileLayer):
         self._step()
         # The medium is this test's memory of bytes: a real fsync would only wear out a disk.
 
-    def sync_folder(self, folder: Path) -> None:
+    def sync_folder(self, folder: Path) -> bool:
         self._step()
+        return True
 
     def replace(self, source: Path, target: Path) -> None:
         self._step()
@@ -97,7 +99,7 @@ class PowerCut(FileLayer):
         self.safe[inode] = content
         self.seen[path] = self.named[path] = inode
 
-    def read(self, path: Path) -> bytes | None:
+    def read(self, path: Path, largest: int = LARGEST_OWN) -> bytes | None:
         return self.contents[self.seen[path]] if path in self.seen else None
 
     def names(self, folder: Path) -> tuple[str, ...]:
@@ -118,11 +120,12 @@ class PowerCut(FileLayer):
         self._tick()
         self.safe[self.seen[path]] = self.contents[self.seen[path]]
 
-    def sync_folder(self, folder: Path) -> None:
+    def sync_folder(self, folder: Path) -> bool:
         self._tick()
         for act in [act for act in self.pending if act.target.parent == folder]:
             self._persist(act)
             self.pending.remove(act)
+        return True
 
     def replace(self, source: Path, target: Path) -> None:
         self._tick()

@@ -57,7 +57,7 @@ def test_nothing_is_told_while_nothing_was_changed(file: Path) -> None:
     [("tag: x", "tag: y"), ("since: 2014", "since: '2014'"), ("  - name: Old name", "  - name: Old name  # as sold")],
 )
 def test_what_is_no_entry_or_says_the_same_may_change(file: Path, old: str, new: str) -> None:
-    file.write_text(file.read_text().replace(old, new, 1))
+    file.write_text(file.read_text(encoding="utf-8").replace(old, new, 1), encoding="utf-8")
     assert problems(file) == []
 
 
@@ -70,15 +70,15 @@ def test_what_is_no_entry_or_says_the_same_may_change(file: Path, old: str, new:
     ],
 )
 def test_a_changed_entry_is_told_with_its_line(file: Path, old: str, new: str, told: str) -> None:
-    file.write_text(file.read_text().replace(old, new, 1))
+    file.write_text(file.read_text(encoding="utf-8").replace(old, new, 1), encoding="utf-8")
     assert problems(file) == [told]
     collection = load_collection(file.parent.parent, TODAY)
     assert [specimen.id for specimen in collection.specimens] == ["A1"], "the specimen goes on"
 
 
 def test_an_entry_that_is_gone_is_told(file: Path) -> None:
-    text = file.read_text()
-    file.write_text(text[: text.index("  - name: New")])
+    text = file.read_text(encoding="utf-8")
+    file.write_text(text[: text.index("  - name: New")], encoding="utf-8")
     assert problems(file) == ["specimens/A1.yaml:1: 1 past name entries are gone"]
 
 
@@ -104,21 +104,23 @@ def test_of_two_lines_of_one_animal_the_longer_counts_in_any_order() -> None:
 
 
 def test_an_entry_added_by_hand_is_fine_and_known_after_the_next_write(file: Path, places: Places) -> None:
-    file.write_text(file.read_text() + "\n  - name: By hand\n    recorded: 2026-11-25\n")
+    file.write_text(
+        file.read_text(encoding="utf-8") + "\n  - name: By hand\n    recorded: 2026-11-25\n", encoding="utf-8"
+    )
     assert problems(file) == []
     add(file, places, "Fourth name")
-    file.write_text(file.read_text().replace("By hand", "By foot"))
+    file.write_text(file.read_text(encoding="utf-8").replace("By hand", "By foot"), encoding="utf-8")
     assert problems(file) == ["specimens/A1.yaml:12: past name entry 3 was changed outside namekeeper"]
 
 
 def test_a_change_goes_on_being_told_after_later_writes_until_it_is_accepted(file: Path, places: Places) -> None:
-    file.write_text(file.read_text().replace("Old name", "Other name"))
+    file.write_text(file.read_text(encoding="utf-8").replace("Old name", "Other name"), encoding="utf-8")
     add(file, places, "Third name")
     assert len(problems(file)) == 1
     folder = file.parent.parent
     accept_history(folder, load_collection(folder, TODAY).specimens, places, clock)
     assert problems(file) == []
-    file.write_text(file.read_text().replace("Third name", "Fourth name"))
+    file.write_text(file.read_text(encoding="utf-8").replace("Third name", "Fourth name"), encoding="utf-8")
     assert len(problems(file)) == 1
 
 

@@ -71,8 +71,9 @@ with writing(places, root, now) as told:
         assert f"process {os.getpid()} on" in str(busy), busy
 with writing(places, root, now) as told:
     assert told == (), told
-lock_path(places, root).write_text(lock_path(places, root).read_text() or json.dumps(
-    {"host": platform.node(), "pid": 1, "started": "", "since": "2026"}))
+lock = lock_path(places, root)
+lock.write_text(lock.read_text(encoding="utf-8") or json.dumps(
+    {"host": platform.node(), "pid": 1, "started": "", "since": "2026"}), encoding="utf-8")
 with writing(places, root, now) as told:
     assert "took over the lock of process 1" in told[0], told
 print("done")
@@ -91,6 +92,51 @@ for typed, read in json.loads(sys.argv[1]):
         except KeyboardInterrupt:
             found.append("stopped")
     assert found == read, (typed, found, read)
+print("done")
+"""
+)
+_CONSOLES = (
+    _WORLD
+    + """
+import ctypes, io
+from namekeeper.faces.terminal import Terminal
+
+class Kernel:
+    def __init__(self, known, able):
+        self.known, self.able, self.modes = known, able, []
+
+    def GetConsoleMode(self, handle, mode):
+        mode._obj.value = 3
+        return self.known
+
+    def SetConsoleMode(self, handle, mode):
+        self.modes.append((handle, mode))
+        return self.able
+
+class Screen(io.StringIO):
+    def isatty(self):
+        return True
+
+    def fileno(self):
+        return 1
+
+class Lost(Screen):
+    def fileno(self):
+        raise io.UnsupportedOperation("fileno")
+
+own.get_osfhandle = lambda number: 70 + number
+for screen, known, able, environ, marked, modes in (
+    (Screen(), 1, 1, {}, True, [(71, 7)]),
+    (Screen(), 1, 0, {}, False, [(71, 7)]),
+    (Screen(), 0, 1, {}, False, []),
+    (Screen(), 1, 1, {"NO_COLOR": "1"}, False, []),
+    (Lost(), 1, 1, {}, False, []),
+    (io.StringIO(), 1, 1, {}, False, []),
+):
+    kernel = Kernel(known, able)
+    ctypes.windll = types.SimpleNamespace(kernel32=kernel)
+    console = Terminal.of(screen, io.StringIO(), io.StringIO(), environ).console
+    assert (console.styled, kernel.modes) == (marked, modes), (known, able, environ, console.styled, kernel.modes)
 print("done")
 """
 )
@@ -150,4 +196,10 @@ def test_keys_that_stand_for_no_letter_decide_nothing(tmp_path: Path) -> None:
         ("\xe0Kk", [escape, "k"]), ("Ä", ["ä"]), ("\x03", ["stopped"]), ("\x1a", [""]), ("\x04", [""]),
     ]  # fmt: skip
     done = child(_KEYS, json.dumps(scripted), folder=tmp_path)
+    assert done.stdout == b"done\n", done.stderr.decode()
+
+
+def test_marks_only_on_a_console_that_takes_them(tmp_path: Path) -> None:
+    """Asked by mode 4, virtual terminal processing (SetConsoleMode; stated from memory); consoles before it refuse."""
+    done = child(_CONSOLES, folder=tmp_path)
     assert done.stdout == b"done\n", done.stderr.decode()

@@ -218,7 +218,8 @@ const pocket = (() => {
     const twice = !found.scientific && groups.length && names.some((key) => holdsGroup(key) || !key.includes(" "));
     const beasts = reading.words.filter((word) => word.use?.key && word.use !== found.scientific).flatMap((word) => groupsIn(word.use.key));
     const other = beasts.some((group) => data.reader.groups[group] !== "Arthropoda" && !fits(group, taxon));
-    return reading.doubted || crossed || twice || other || parted || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
+    if (other) return { ...found, answer: "g", otherAnimal: true };
+    return reading.doubted || crossed || twice || parted || !placed(beside, taxon) ? { ...found, answer: "g" } : found;
   }
 
   function thirdWord(use, reading) {
@@ -478,6 +479,14 @@ const pocket = (() => {
     for (const [fact, text] of Object.entries(one.more)) put(item, "p", `${fact}: ${text}`, "soft");
   }
 
+  function headline(found) {
+    // Of a guess that rests on a known name: what is told of all candidates alike.
+    const shared = (note) => found.candidates.every((one) => one.notes.includes(note));
+    if (found.otherAnimal) return pocket.data.otherAnimal;
+    const reason = found.answer === "g" && Object.entries(pocket.data.guesses).find(([note]) => shared(note));
+    return reason ? reason[1] : said[found.answer];
+  }
+
   function show() {
     const typed = field.value.slice(0, 300);
     list.replaceChildren();
@@ -488,7 +497,7 @@ const pocket = (() => {
     const owned = pocket.owned(typed, found.candidates.slice(0, 3));
     const exact = owned.filter((one) => one.id.toLowerCase() === typed.trim().toLowerCase());
     if (!exact.length) {
-      const text = found.candidates.length ? sentence(said[found.answer]) : NOT_HERE;
+      const text = found.candidates.length ? sentence(headline(found)) : NOT_HERE;
       answer.textContent = found.unread.length && found.candidates.length ? `${text} Not understood: ${found.unread.join(", ")}.` : text;
       found.candidates.forEach((one) => candidate(one, typed));
     }

@@ -34,6 +34,7 @@ class Pass:
     terminal: Terminal
     folder: str
     open: list[SettleQuestion] = field(default_factory=list)
+    certain: bool = False  # whether names are taken without the doubt of tag or label; said anew at every question
     written: list[tuple[Planned, ...]] = field(default_factory=list)  # by question, for those already asked
 
     def go(self) -> tuple[Planned, ...]:
@@ -52,7 +53,7 @@ class Pass:
 
     def _ask(self, question: SettleQuestion) -> bool:
         """Ask one question until something is decided; False to stop."""
-        number = len(self.written)
+        number, self.certain = len(self.written), self.orders.certain
         self._show(question)
         while True:
             match self._answer(question):
@@ -89,6 +90,10 @@ class Pass:
         if key == "w" and not question.exact:
             self.terminal.console.show((*asked.reason_parts(question), *asked.key_parts(question)))
             return _Step.AGAIN
+        if key == "c" and question.doubt:
+            self.certain = not self.certain
+            self.terminal.console.show(asked.key_parts(question, certain=self.certain))
+            return _Step.AGAIN
         order = self._order(question, key)
         if order is None:
             return _Step.AGAIN
@@ -102,7 +107,7 @@ class Pass:
         """What the key orders; None for a key that orders nothing."""
         found = question.offers
         if key == "t" and (question.exact or question.single):
-            return replace(self.orders, take=question.taking(question.single.name if question.single else ""))
+            return self._taking(question, question.single.name if question.single else "")
         if key == "l":
             return replace(self.orders, later=question.ids)
         if question.exact:
@@ -112,7 +117,10 @@ class Pass:
         name = asked.choice_named(found, key) if key.isdigit() else ""
         if key == "n" and not (name := self._typed(question)):
             self.terminal.console.show(asked.key_parts(question))
-        return replace(self.orders, take=question.taking(name)) if name else None
+        return self._taking(question, name) if name else None
+
+    def _taking(self, question: SettleQuestion, name: str) -> Orders:
+        return replace(self.orders, take=question.taking(name), certain=self.certain)
 
     def _typed(self, question: SettleQuestion) -> str:
         """A name typed in full, looked at once more where no list has it in force; empty to ask again."""
@@ -159,7 +167,8 @@ class Pass:
 
     def _tell(self, settled: Settled) -> None:
         console = self.terminal.console
-        console.say_all((*told.already(settled.changes), *settled.refused, *told.outdated(settled)))
+        left_out = told.doubts((one for one in settled.changes if one.left_out), "")
+        console.say_all((*told.already(settled.changes), *left_out, *settled.refused, *told.outdated(settled)))
         console.show(asked.decided_parts(settled.changes))
 
 

@@ -26,7 +26,8 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     # With --json the story goes to the talk stream, so that standard output is one document.
     err = terminal.console.err
     with Demo.begin(outside, args.output) as demo:
-        _tell(demo, Console.of(err, err) if args.json else terminal.console, terminal.program)
+        beside = Terminal.of(err, err, terminal.stdin, outside.environ).console
+        _tell(demo, beside if args.json else terminal.console, terminal.program)
         if args.json:
             terminal.console.json(told.demo_document(demo))
     return 0

@@ -32,6 +32,9 @@ def options(parser: argparse.ArgumentParser) -> None:
     ):
         parser.add_argument(f"--{word}", action="append", default=[], metavar=metavar, help=f"{what} (repeatable)")
     parser.add_argument(
+        "--certain", action="store_true", help="take names without the doubt (cf., ?) of their tags: you know them"
+    )
+    parser.add_argument(
         "--on", type=partial_date, metavar="DATE", help="the day the new label counts from (else today)"
     )
     parser.add_argument("--by", type=plain_text, default="", metavar="NAME", help="who decided, in a house of several")
@@ -52,6 +55,7 @@ def _settle(args: argparse.Namespace, desk: SettleDesk, orders: Orders, terminal
     console = terminal.console
     settled = desk.settle(orders, write=args.write)
     console.say_all(change.remark for change in settled.changes if change.remark)
+    console.say_all(told.doubts(settled.changes, "--certain takes it without"))
     console.say_all((*told.already(settled.changes), *settled.messages, *settled.refused, *told.outdated(settled)))
     asked = args.take_safe or orders.named()
     if args.write and not args.json and not asked and terminal.interactive:
@@ -83,6 +87,7 @@ def _orders(args: argparse.Namespace) -> Orders:
         later=later,
         undo=undo,
         undo_print=undo_print,
+        certain=args.certain,
         on=args.on,
         note=args.note,
         by=args.by,

@@ -12,6 +12,7 @@ from werkzeug.wrappers import Response as AnyResponse
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.page.keeping import Notice, keeping
 from namekeeper.faces.page.sheets import SheetWish
+from namekeeper.faces.telling import parts
 from namekeeper.faces.telling import rows as told
 from namekeeper.faces.telling.collection import heritage, turn
 from namekeeper.faces.telling.outdated import outdated_line
@@ -114,12 +115,8 @@ def offspring(identifier: str) -> AnyResponse | str:
         return _page(view, identifier, fault=fault)
     ids = arrived.changed.specimens
     told_of = " ".join(f"{line}." for line in heritage(arrived))
-    keeping().say(
-        Notice(
-            f"{counted(len(ids), 'young animal is', 'young animals are')} here now. {told_of}",
-            troubles=arrived.changed.messages,
-        )
-    )
+    young = parts.counted(len(ids), "young animal is", "young animals are")
+    keeping().say(Notice(f"{young} here now. {told_of}", troubles=arrived.changed.messages))
     return redirect(url_for("animals.all_animals", q=ids[0] if len(ids) == 1 else None, order="id"), 303)
 
 

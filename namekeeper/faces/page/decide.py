@@ -16,6 +16,7 @@ from namekeeper.faces.telling import rows as told
 from namekeeper.faces.telling.verdicts import grounds, lines, why
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.settle_collection import Settled
+from namekeeper.tasks.settle_names import written_doubt
 from namekeeper.tasks.settle_orders import Orders
 from namekeeper.tasks.watch import CollectionView, Seen
 from namekeeper.words.errors import InputError, NamekeeperError
@@ -80,7 +81,7 @@ def _orders(identifier: str) -> Orders:
     """What the form says; a name chosen or typed is taken."""
     form = request.form
     act, note, typed = form.get("act", "take"), form.get("note", "").strip(), form.get("other", "").strip()
-    orders = Orders(note=note)
+    orders = Orders(note=note, certain="certain" in form)
     if act == "keep":
         return replace(orders, keep=(identifier,))
     if act == "later":
@@ -105,6 +106,7 @@ def _tell(settled: Settled) -> None:
     troubles = (
         *map(str, settled.refused), *told_check.outdated(settled), *told_check.already(settled.changes),
         *settled.messages, *(one.remark for one in written if one.remark),
+        *told_check.doubts(written, "it can be taken without, if you know that it is this"),
     )  # fmt: skip
     text = told.written(settled.changes)
     keep.say(Notice(text or "Nothing was written.", undo, troubles, good=bool(text)))
@@ -143,6 +145,7 @@ def _page(view: CollectionView, finding: Finding, fault: NamekeeperError | None 
         sayings=lines(finding.verdict),
         grounds=grounds,
         fault=fault,
+        doubted=written_doubt(finding),
         typed=request.form,
         open_sources=True,
     )

@@ -9,7 +9,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
 from namekeeper.faces.page.keeping import Notice, keeping
-from namekeeper.faces.telling.check import outdated
+from namekeeper.faces.telling.check import doubts, outdated
 from namekeeper.faces.telling.lookup import tag_card
 from namekeeper.faces.telling.sources import unreached
 from namekeeper.outside import Outside
@@ -104,7 +104,8 @@ def _troubles(done: Welcomed) -> tuple[str, ...]:
         return ()
     changes = done.settled.changes
     remarks = (one.remark for one in changes if one.remark)
-    return (*map(str, done.settled.refused), *outdated(done.settled), *done.settled.messages, *remarks)
+    doubted = doubts(changes, "its own page takes it without, if you know that it is this")
+    return (*map(str, done.settled.refused), *outdated(done.settled), *done.settled.messages, *remarks, *doubted)
 
 
 @place.get("/name")

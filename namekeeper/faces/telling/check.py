@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from types import MappingProxyType
 
 from namekeeper.faces.telling.outdated import outdated_line
@@ -121,7 +121,13 @@ def _offer(finding: Finding) -> str:
 def changes_document(changes: Sequence[Planned]) -> dict[str, object]:
     """The JSON of ``settle`` (contract section 5)."""
     rows = [
-        {"specimen": c.specimen, "old": c.old, "new": c.new, "standing": str(c.standing), "written": c.written}
+        {
+            "specimen": c.specimen,
+            "old": c.old,
+            "new": c.label or c.new,
+            "standing": str(c.standing),
+            "written": c.written,
+        }
         for c in changes
     ]
     return {"changes": rows}
@@ -130,9 +136,7 @@ def changes_document(changes: Sequence[Planned]) -> dict[str, object]:
 def settled_parts(settled: Settled, folder: str, *, write: bool, safe_asked: bool) -> Iterator[Part]:
     """The changes, or where none were ordered what is left to decide; ``folder`` as the keeper typed it."""
     if settled.changes:
-        rows = [
-            (c.specimen, c.old or "", c.new or "", happened(c), "yes" if c.written else "no") for c in settled.changes
-        ]
+        rows = [(c.specimen, c.old or "", c.label, happened(c), "yes" if c.written else "no") for c in settled.changes]
         yield Grid(("label", "name on it", "new name", "what happened", "written"), rows, folds_first=3)
         if not write:
             yield TextLine("Nothing is written without --write.")
@@ -151,6 +155,15 @@ def happened(change: Planned) -> str:
     """What a change does; an animal whose tag is kept has no name that could be."""
     told = done(change.standing, change.old or "", change.new or "")
     return "stays without a name" if change.standing == "kept" and not change.named else told
+
+
+def doubts(changes: Iterable[Planned], otherwise: str) -> Iterator[str]:
+    """What became of the doubt on a tag or a label; ``otherwise``: how to take the name without it, if that is told."""
+    for one in changes:
+        if one.doubt and otherwise:
+            yield f"{one.specimen}: the tag is not sure ({one.doubt}), so the name has that too; {otherwise}"
+        if one.left_out:
+            yield f"{one.specimen}: {one.new} without the doubt that stood there ({one.left_out})"
 
 
 def outdated(settled: Settled) -> Iterator[str]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Candidate
-from namekeeper.faces.telling.notes import ANSWERS, FOUND, notes
+from namekeeper.faces.telling.notes import FOUND, answer_words, notes
 from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
 from namekeeper.tasks.lookup import Looked
 from namekeeper.words.terms import AnswerKind, How
@@ -44,6 +44,7 @@ def _reading(looked: Looked) -> dict[str, object]:
         "instar": reading.instar or None,
         "source_mark": reading.source_mark or None,
         "price": reading.price or None,
+        "seller": reading.seller or None,
         "leftover": reading.leftover,
         "spans": [{"field": span.field, "start": span.start, "end": span.end} for span in reading.spans],
     }
@@ -84,11 +85,13 @@ def lookup_parts(results: Iterable[Looked]) -> Iterator[Part]:
 
 
 def _answer(looked: Looked) -> str:
+    if looked.failure:
+        return _sentence(f"not looked up: {looked.failure.why}")
     qualifier = looked.reading.qualifier
     doubt = f"; the tag itself is not sure ({qualifier})" if qualifier else "; the tag itself is not sure"
     if looked.is_cross:
         doubt = "; the tag says that it is a cross"
-    return _sentence(ANSWERS[looked.lookup.answer] + (doubt if looked.reading.uncertain else ""))
+    return _sentence(answer_words(*looked.lookup) + (doubt if looked.reading.uncertain else ""))
 
 
 def _sentence(text: str) -> str:
@@ -129,7 +132,8 @@ def _also_read(looked: Looked) -> str:
     parts = (
         ("sex", reading.sex), ("size", size), ("stage", reading.stage), ("instar", reading.instar),
         ("trade form", f'"{reading.trade_form}"' if reading.trade_form else ""), ("from", reading.locality),
-        ("origin", reading.source_mark), (amount, reading.price), ("former name", ", ".join(reading.former)),
+        ("origin", reading.source_mark), (amount, reading.price), ("seller", reading.seller),
+        ("former name", ", ".join(reading.former)),
     )  # fmt: skip
     return "; ".join(f"{label} {value}".strip() for label, value in parts if value)
 

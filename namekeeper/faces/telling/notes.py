@@ -5,7 +5,7 @@ They stand apart from those of verdicts, so that a look-up loads nothing of a ch
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from namekeeper.evidence.candidates import Candidate, Note, NoteCode
@@ -35,6 +35,14 @@ ANSWERS = MappingProxyType(
         AnswerKind.GENUS: "the species is not known from this tag",
         AnswerKind.NONE: "names no animal that the lists know",
         AnswerKind.UNASKED: "not in the lists asked; none of them has every name of this group",
+    }
+)
+#: The same of a guess that rests on a listed name, by what all its candidates are told of
+GUESSES = MappingProxyType(
+    {
+        NoteCode.RECALLED: "a common name that no source was seen for: a guess",
+        NoteCode.OTHER_ANIMAL: "a word of the tag means other animals than its name: a guess",
+        NoteCode.DENIED: "the tag says that it is not this, or only looks like it: a guess",
     }
 )
 #: One sentence a code: numbers stand for the words of the note, names for parts of what it is about.
@@ -71,6 +79,14 @@ SENTENCES = MappingProxyType(
         NoteCode.MAY_BE_REAL: "the written name may be a real one that no list here has",
     }
 )
+
+
+def answer_words(answer: AnswerKind, candidates: Sequence[Candidate]) -> str:
+    """How far a tag could be read, and of a guess why it is no more."""
+    if answer is AnswerKind.GUESS and candidates:
+        shared = set.intersection(*({note.code for note in candidate.notes} for candidate in candidates))
+        return next((told for code, told in GUESSES.items() if code in shared), ANSWERS[answer])
+    return ANSWERS[answer]
 
 
 def notes(candidate: Candidate) -> tuple[str, ...]:

@@ -11,9 +11,9 @@ from pathlib import Path
 from types import MappingProxyType
 
 from namekeeper import resources
-from namekeeper.evidence.candidates import Candidate, Lookup
+from namekeeper.evidence.candidates import Candidate, Lookup, NoteCode
 from namekeeper.evidence.interfaces import NameCard
-from namekeeper.faces.telling.notes import ANSWERS, FOUND, notes
+from namekeeper.faces.telling.notes import ANSWERS, FOUND, GUESSES, SENTENCES, notes
 from namekeeper.faces.telling.pages import rendered
 from namekeeper.tasks.pocket import OwnAnimal, Pocket
 from namekeeper.words.terms import AnswerKind, How
@@ -50,6 +50,8 @@ def pocket_document(pocket: Pocket) -> dict[str, object]:
     return {
         "edition": pocket.edition.edition or "",
         "made": pocket.made.isoformat(),
+        "guesses": {SENTENCES[NoteCode.RECALLED]: GUESSES[NoteCode.RECALLED]},
+        "otherAnimal": GUESSES[NoteCode.OTHER_ANIMAL],
         "answers": {_LETTER_OF_ANSWER[answer]: text for answer, text in ANSWERS.items()},
         "how": {_LETTER_OF_HOW[how]: text for how, text in FOUND.items()},
         "words": words,

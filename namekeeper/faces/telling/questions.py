@@ -39,9 +39,12 @@ def question_parts(question: SettleQuestion, place: str) -> Iterator[Part]:
     yield from key_parts(question)
 
 
-def key_parts(question: SettleQuestion) -> Iterator[Part]:
-    """The keys that do something here: answers in a line, ways in another."""
+def key_parts(question: SettleQuestion, *, certain: bool = False) -> Iterator[Part]:
+    """The keys that do something here: answers in a line, ways in another; ``certain``: names go without a doubt."""
     yield from map(TextLine, _exact_keys(question) if question.exact else _keys(question))
+    if question.doubt:
+        now = f'without "{question.doubt}"' if certain else f'with "{question.doubt}"'
+        yield TextLine(f"A name is taken {now}; c changes that.")
 
 
 def _state(finding: Finding) -> str:
@@ -147,7 +150,7 @@ def decided_parts(changes: Iterable[Planned]) -> Iterator[Part]:
     """What was just written."""
     for change in changes:
         if change.written:
-            renamed = f"{change.old} -> {change.new} ({happened(change)})"
+            renamed = f"{change.old} -> {change.label} ({happened(change)})"
             yield Folded(f"{change.specimen}: {renamed if change.names_anew else happened(change)}", 2)
 
 

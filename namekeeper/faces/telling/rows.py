@@ -79,7 +79,7 @@ def written(changes: Sequence[Planned]) -> str:
     if one.standing in _DONE:
         back = f": it is {one.new} again" if one.standing == "undone" and one.new and one.new != one.old else ""
         return f"{one.specimen} {_DONE[one.standing]}{back}. Written."
-    return f"{one.specimen} is {one.new} now. Written."
+    return f"{one.specimen} is {one.label} now. Written."
 
 
 def offer(finding: Finding) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
+from namekeeper.evidence.candidates import Candidate
 from namekeeper.evidence.verdicts import UNCERTAIN_TAG, ReasonCode, Verdict
-from namekeeper.faces.telling.notes import ANSWERS
+from namekeeper.faces.telling.notes import answer_words
 from namekeeper.tasks.check import Finding
 from namekeeper.words.terms import AnswerKind, EntryStanding, Standing
 
@@ -142,7 +143,11 @@ def tag_answer(verdict: Verdict) -> str:
     words = next((one.words for one in verdict.reasons if one.code is ReasonCode.TAG_ONLY), ())
     if not words:
         return MEANING[Standing.UNNAMED]
-    told = ANSWERS[AnswerKind(words[0])] + ("; the tag itself is not sure" if UNCERTAIN_TAG in words else "")
+    clues = [ground.about for choice in verdict.choices for ground in choice.grounds]
+    found = [clue for clue in clues if isinstance(clue, Candidate)]
+    told = answer_words(AnswerKind(words[0]), found) + (
+        "; the tag itself is not sure" if UNCERTAIN_TAG in words else ""
+    )
     return f"{told[0].upper()}{told[1:]}."
 
 
@@ -185,5 +190,7 @@ def done(word: str, old: str = "", new: str = "") -> str:
     if word == Standing.MOVED:
         told = _moved(old, new) if old and new else "Moved to another genus or rank"
         return f"{told[0].lower()}{told[1:]}"
-    told = next((STATES[standing] for standing in Standing if standing == word), "")
-    return f"{told[0].lower()}{told[1:]}" if told else _DONE.get(word, word)
+    if word not in STATES:
+        return _DONE.get(word, word)
+    told = STATES[Standing(word)]
+    return f"{told[0].lower()}{told[1:]}"
