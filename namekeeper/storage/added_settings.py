@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.reading import LARGEST_TEXT
 from namekeeper.storage.collection_folder import SETTINGS
 from namekeeper.storage.emit import scalar
 from namekeeper.storage.specimen_file import read_settings
@@ -21,7 +22,7 @@ def add_settings(folder: Path, settings: Mapping[str, str]) -> None:
     """
     path = folder / SETTINGS
     try:
-        content = path.read_bytes() if path.exists() else b""
+        content = DiskFiles().read(path, LARGEST_TEXT) or b""
         text = decode(content)[1]
     except (OSError, TextFault) as error:
         what = f"the settings cannot be read: {error}"
