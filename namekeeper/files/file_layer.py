@@ -89,8 +89,8 @@ class FileLayer(ABC):
         """Return when the file's content is on the medium."""
 
     @abstractmethod
-    def sync_folder(self, folder: Path) -> None:
-        """Return when the names in the folder are on the medium."""
+    def sync_folder(self, folder: Path) -> bool:
+        """Return when the names in the folder are on the medium; False where the file system cannot say so."""
 
     @abstractmethod
     def replace(self, source: Path, target: Path) -> None:
@@ -136,17 +136,19 @@ class DiskFiles(FileLayer):
         finally:
             os.close(descriptor)
 
-    def sync_folder(self, folder: Path) -> None:
+    def sync_folder(self, folder: Path) -> bool:
         if os.name == "nt":  # Windows has no such call and orders names itself
-            return
+            return True
         descriptor = os.open(folder, os.O_RDONLY)
         try:
             os.fsync(descriptor)
         except OSError as error:
             if error.errno not in _NO_SYNC:
                 raise
+            return False
         finally:
             os.close(descriptor)
+        return True
 
     def replace(self, source: Path, target: Path) -> None:
         patiently(partial(source.replace, target))

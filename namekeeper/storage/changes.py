@@ -20,6 +20,7 @@ from namekeeper.storage.insertion import append_entries, set_key
 from namekeeper.storage.journal import DIGESTS, SPECIMENS, Content, commit, content_digest, recover
 from namekeeper.storage.lock import writing
 from namekeeper.storage.specimen_file import SpecimenReader
+from namekeeper.storage.unsynced import unsynced_note
 from namekeeper.storage.wanted import (
     AddPaper,
     ChangesChosen,
@@ -100,16 +101,17 @@ def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: Wr
         remedy = f"make one: namekeeper collection new {folder}"
         raise FileError("no such folder", remedy=remedy, place=Place(str(folder)))
     with writing(places, root, clock(), rim.patience, rim.pause) as said:
-        yield _Writer(rim, root, clock(), [*said, *recover(rim.files, root)])
+        yield _Writer(rim, root, places.state, clock(), [*said, *recover(rim.files, root)])
 
 
 class _Writer:
     """Works out new contents under the lock, then writes them at once."""
 
-    def __init__(self, rim: WriterParts, root: Path, now: datetime, messages: list[str]) -> None:
+    def __init__(self, rim: WriterParts, root: Path, state: Path, now: datetime, messages: list[str]) -> None:
         self.files = rim.files
         self.step = rim.step
         self.root = root
+        self.state = state
         self.reader = SpecimenReader(now.astimezone().date())
         self.messages = messages
         self.refused: list[Problem] = []
@@ -195,8 +197,8 @@ class _Writer:
     def write(self) -> Written:
         if self.changed:
             self.contents[DIGESTS] = _digests_content(self, self.changed, accept=False)
-        if self.contents:
-            commit(self.files, self.root, self.contents, self.step)
+        if self.contents and not commit(self.files, self.root, self.contents, self.step):
+            self.messages += unsynced_note(self.state, self.root)
         return self.outcome()
 
     def outcome(self) -> Written:

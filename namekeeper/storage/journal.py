@@ -65,9 +65,10 @@ def commit(
     root: Path,
     contents: Mapping[str, Content],
     step: Callable[[int, int], None] = nothing_told,
-) -> None:
+) -> bool:
     """Write all contents, keyed by target (``specimens/X.yaml`` ...), or none; ``step`` is told files done and all.
 
+    :returns: whether the file system promises that the change lasts (:meth:`FileLayer.sync_folder`).
     :raises FileError: with nothing changed if a file cannot be prepared; if the medium fails later, what is missing is
         done by the next :func:`recover`, and the message says so.
     """
@@ -88,7 +89,7 @@ def commit(
         remedy = "free some space or make the folder writable, then try again"
         raise FileError(what, remedy=remedy, place=Place(str(error.filename or root))) from None
     try:
-        _finish(files, root, steps)
+        return _finish(files, root, steps)
     except OSError as error:
         what = f"the change is prepared but not all files could be replaced: {error.strerror or error}"
         remedy = "make the folder writable; the next command completes the change"
@@ -162,15 +163,14 @@ def _drop(files: FileLayer, root: Path, steps: list[JournalStep]) -> None:
         files.remove(root / step.staged)
 
 
-def _finish(files: FileLayer, root: Path, steps: list[JournalStep]) -> None:
+def _finish(files: FileLayer, root: Path, steps: list[JournalStep]) -> bool:
     for step in steps:
         staged = root / step.staged
         if files.read(staged) is not None:
             files.replace(staged, root / step.target)
-    for folder in sorted({(root / step.target).parent for step in steps}):
-        files.sync_folder(folder)
+    lasting = [files.sync_folder(folder) for folder in sorted({(root / step.target).parent for step in steps})]
     files.remove(root / JOURNAL)
-    files.sync_folder(root)
+    return files.sync_folder(root) and all(lasting)
 
 
 def _sweep(files: FileLayer, root: Path) -> tuple[str, ...]:

@@ -87,7 +87,8 @@ class FittingBench:
         self._template = template
         self._sheet = sheet
         self.layout = layout_on(sheet, template)
-        self._fitter = Fitter(self.layout, _room(sheet, self.layout), workshop.measure)
+        self._fitter = self._fitter_on(sheet)
+        self._by_size: list[tuple[StickerSheet, Fitter]] = []  # the smallest label first
         self.symbols: dict[str, Symbol] = {}
 
     def draft(self, content: LabelContent) -> LabelDraft | Misfit:
@@ -105,16 +106,16 @@ class FittingBench:
 
     def larger(self, content: LabelContent) -> StickerSheet | None:
         """The smallest label that would do, of all sheets known; None if none is large enough."""
-        paper, modules = self._sheet.paper, self._modules(content)
-        others = sorted(
-            self._workshop.sheets.values(), key=lambda one: (one.width * one.height, one.paper != paper, one.key)
-        )
-        for sheet in others:
-            layout = layout_on(sheet, self._template)
-            fitter = Fitter(layout, _room(sheet, layout), self._workshop.measure)
-            if isinstance(fitter.fit(content, modules), Fitted):
-                return sheet
-        return None
+        modules = self._modules(content)
+        if not self._by_size:
+            paper, sheets = self._sheet.paper, self._workshop.sheets.values()
+            others = sorted(sheets, key=lambda one: (one.width * one.height, one.paper != paper, one.key))
+            self._by_size = [(one, self._fitter_on(one)) for one in others]
+        return next((sheet for sheet, fitter in self._by_size if fitter.fits(content, modules)), None)
+
+    def _fitter_on(self, sheet: StickerSheet) -> Fitter:
+        layout = layout_on(sheet, self._template)
+        return Fitter(layout, _room(sheet, layout), self._workshop.measure)
 
     def _modules(self, content: LabelContent) -> int:
         """How wide the QR code of a label is; 0 for none."""

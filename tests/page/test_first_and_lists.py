@@ -235,6 +235,25 @@ def test_a_check_that_takes_long_shows_how_far_it_is(visitor: Visitor) -> None:
     assert "56 animals" in visitor.get("/animals").text
 
 
+def test_what_was_done_is_not_told_on_a_page_that_is_gone_in_a_second(visitor: Visitor, animals: Path) -> None:
+    shown = visitor.get("/animal/HW-001").text
+    revision = re.findall(r'name="revision" value="([^"]+)"', shown)[0]
+    fields = dict(re.findall(r'id="f-(\w+)" name="\w+" value="([^"]*)"', shown))
+    assert visitor.post("/animal/HW-001/facts", {**fields, "place": "loft", "revision": revision}).status_code == 303
+    (animals / "specimens" / "HW-002.yaml").touch()
+    let_go = threading.Event()
+    visitor.keeping.works.start("names", "Comparing names", lambda _outside: let_go.wait(60))
+    visitor.keeping.patience = 0.0
+    try:
+        waiting = visitor.get("/animals")
+        assert 'http-equiv="refresh"' in waiting.text
+        assert "HW-001: place written" not in waiting.text
+    finally:
+        let_go.set()
+    visitor.keeping.patience = 60.0
+    assert "HW-001: place written" in visitor.get("/animals").text
+
+
 def test_services_are_asked_about_tags_beside_the_page(visitor: Visitor) -> None:
     text = visitor.get("/lookup?tags=Nobodys strange beast&ask=services").text
     assert "could not be asked" in text

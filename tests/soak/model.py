@@ -32,10 +32,16 @@ class Model:
 
     def begin(self) -> None:
         """Take the files as they stand for the truth."""
-        for known in (self.facts, self.texts, self.unsure_texts, self.tags):
+        for known in (self.facts, self.texts, self.unsure_texts):
             known.clear()
         for identifier in self.ids():
             self.adopt(identifier)
+        self.count_tags()
+
+    def count_tags(self) -> None:
+        """As many animals of each tag as there are now."""
+        self.tags.clear()
+        for identifier in self.ids():
             tag = str(self.read(identifier).get("tag", ""))
             if tag.startswith("soak "):
                 self.tags[tag] = {max(self.tags.get(tag, {0})) + 1}

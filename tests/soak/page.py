@@ -88,7 +88,7 @@ class Page:
         ends = time.monotonic() + _SECONDS
         while True:
             shown = self._answer(self.session.get(urljoin(self.base, path), timeout=_SECONDS))
-            if 'http-equiv="refresh"' not in shown.text and not shown.text.startswith("\0refresh"):
+            if 'http-equiv="refresh"' not in shown.text:
                 return shown
             assert time.monotonic() < ends, f"{path} is still being compared"
             time.sleep(0.2)
@@ -142,8 +142,7 @@ class Page:
 
     @staticmethod
     def _answer(reply: requests.Response) -> Shown:
-        text = "\0refresh" if "Refresh" in reply.headers else reply.text
-        return Shown(reply.status_code, text)
+        return Shown(reply.status_code, reply.text)
 
 
 def _resident(process: int) -> int:

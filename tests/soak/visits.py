@@ -138,8 +138,7 @@ def edit_by_hand(soak: Soak) -> None:
         for gone in [one for one in ids if not one.startswith("HW")][: len(ids) // 2]:
             (soak.folder / "specimens" / f"{gone}.yaml").unlink()
             soak.model.forget(gone)
-        soak.model.tags.clear()
-        soak.model.check()
+        soak.model.count_tags()
 
 
 def mend(soak: Soak) -> None:

@@ -52,8 +52,9 @@ class Steps(FileLayer):
         self._step()
         # The medium is this test's memory of bytes: a real fsync would only wear out a disk.
 
-    def sync_folder(self, folder: Path) -> None:
+    def sync_folder(self, folder: Path) -> bool:
         self._step()
+        return True
 
     def replace(self, source: Path, target: Path) -> None:
         self._step()
@@ -119,11 +120,12 @@ class PowerCut(FileLayer):
         self._tick()
         self.safe[self.seen[path]] = self.contents[self.seen[path]]
 
-    def sync_folder(self, folder: Path) -> None:
+    def sync_folder(self, folder: Path) -> bool:
         self._tick()
         for act in [act for act in self.pending if act.target.parent == folder]:
             self._persist(act)
             self.pending.remove(act)
+        return True
 
     def replace(self, source: Path, target: Path) -> None:
         self._tick()

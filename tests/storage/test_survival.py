@@ -553,7 +553,11 @@ class TestLock:
             real(descriptor)
 
         monkeypatch.setattr(os, "fsync", refused)
-        assert apply_changes(folder, changes(), places, clock).refused == ()
+        written = apply_changes(folder, changes(), places, clock)
+        assert written.refused == ()
+        assert [text for text in written.messages if "outlasts a power cut" in text], "the keeper is told, once"
+        reset(folder)
+        assert apply_changes(folder, changes(), places, clock).messages == ()
 
     def test_a_writer_at_work_blocks_no_reader(self, folder: Path, places: Places) -> None:
         interrupt(folder, places)  # as one finds the folder while another is in the middle of it

@@ -87,8 +87,8 @@ DEFAULTS: Mapping[str, str | int] = MappingProxyType(
     }
 )  # fmt: skip
 
-#: Kinds of facts: on usage of a name, on taxa, and on genus words.
-FACTS = ("misuse", "division", "dispute", "form", "caution", "genus", "moved", "taxon", "twin")
+#: Kinds of facts that are looked up by name: on its usage, on taxa, on genus words and on epithets.
+FACTS = ("misuse", "division", "dispute", "form", "caution", "genus", "moved", "taxon", "epithet")
 
 #: Built after the rows, in one go each: far cheaper than keeping them in order row by row.
 INDEXES = """

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Mapping
 from pathlib import Path
 
 from namekeeper.evidence.statements import CommonName, Edition, TaxonName
+from namekeeper.sources.lists import schema
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, Place
 from namekeeper.words.terms import Verification
 
-Fact = dict[str, str]
+Fact = Mapping[str, str]
 
 
 def decoded(content: str) -> Fact:
@@ -76,3 +78,16 @@ def date_of(text: str) -> PartialDate | None:
         return PartialDate.parse(text) if text.strip() else None
     except ValueError:
         return None
+
+
+def checked(database: sqlite3.Connection, place: Path) -> sqlite3.Connection:
+    """The same connection, ready for reading, if it is to an index of this format."""
+    application = database.execute("PRAGMA application_id").fetchone()[0]
+    version = database.execute("PRAGMA user_version").fetchone()[0]
+    if application != schema.APPLICATION:
+        raise broken_index(str(place), "it is no index of names")
+    if version != schema.FORMAT:
+        raise broken_index(str(place), f"it has format {version}, this program reads {schema.FORMAT}")
+    database.execute("PRAGMA cache_size = -8192")
+    database.execute("PRAGMA query_only = ON")
+    return database
