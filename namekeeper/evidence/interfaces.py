@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple, Protocol
 
 from namekeeper.evidence.statements import (
@@ -96,6 +96,10 @@ class SimilarNames(Protocol):
         """Genus words spelt similarly with their distance, nearest first."""
 
 
+#: Names of one genus that are compared one by one.
+MOST_OF_A_GENUS = 2000
+
+
 class NameSearch(Protocol):
     """Names by a part of them, as tags have them."""
 
@@ -126,6 +130,18 @@ class NameSearch(Protocol):
     @abstractmethod
     def prefixed(self, start: str, limit: int = 20) -> tuple[Statement, ...]:
         """Names that begin with ``start``, in alphabetical order."""
+
+    def crowd(self, genus: str, most: int) -> int:
+        """How many names, written differently, the genus has; counted no further than ``most``."""
+        return min(most, len({said.subject.name for said in self.prefixed(f"{genus} ", MOST_OF_A_GENUS)}))
+
+    def neighbours(self, genus: str, epithet: str, keep: Callable[[str], bool]) -> Iterator[Statement]:
+        """What :meth:`prefixed` finds for a whole genus, then :meth:`with_epithet`, of names that are to be kept.
+
+        ``keep`` is asked the name as printed or folded by row 1 of contract section 1.
+        """
+        found = (*self.prefixed(f"{genus} ", MOST_OF_A_GENUS), *self.with_epithet(epithet))
+        return (said for said in found if keep(said.subject.name))
 
 
 class CommonNames(Protocol):

@@ -6,6 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from itertools import zip_longest
 from typing import NamedTuple, TextIO
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Numbered, Part, TextLine
@@ -18,10 +19,13 @@ _GAP = "  "
 _MAY_SHRINK_TO = 8
 _FOLDS_TO = 15  # a column that gives way first
 _READABLE = 100
+_FIRST_COMBINING = "\u0300"  # every letter before it takes one column
 
 
 def printable(text: str) -> str:
     """``text`` with control and bidirectional override characters made visible, so that no tag steers a terminal."""
+    if text.isascii() and text.isprintable():
+        return text
     return "".join(_shown(letter) for letter in text)
 
 
@@ -36,6 +40,8 @@ _OVERRIDES = frozenset({"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", 
 
 def width_of(text: str) -> int:
     """Columns that ``text`` takes on a terminal."""
+    if text.isascii() or max(text) < _FIRST_COMBINING:
+        return len(text)
     return sum(
         0 if unicodedata.combining(letter) else 2 if unicodedata.east_asian_width(letter) in "WF" else 1
         for letter in text
@@ -179,14 +185,18 @@ def _fitted(widths: list[int], room: int) -> list[int]:
 
 def _lines(row: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
     folded = [fold(cell, width) for cell, width in zip(row, widths, strict=True)]
-    for number in range(max(len(lines) for lines in folded)):
-        parts = [lines[number] if number < len(lines) else "" for lines in folded]
-        padded = [part + " " * (width - width_of(part)) for part, width in zip(parts, widths, strict=True)]
-        yield _GAP.join(padded).rstrip()
+    for parts in zip_longest(*folded, fillvalue=""):
+        yield _GAP.join(map(_padded, parts, widths)).rstrip()
+
+
+def _padded(text: str, width: int) -> str:
+    return text + " " * (width - width_of(text))
 
 
 def fold(text: str, width: int) -> list[str]:
     """``text`` in lines of at most ``width`` columns, broken between words, and inside a word only if it is longer."""
+    if width_of(text) <= width:
+        return [" ".join(text.split())]
     lines: list[str] = [""]
     for word in re.split(r"\s+", text):
         rest = word

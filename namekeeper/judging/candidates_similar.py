@@ -8,14 +8,13 @@ from typing import Protocol
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
 from namekeeper.evidence.interfaces import NameSearch, Near, ScientificNames, SimilarNames
 from namekeeper.evidence.statements import GenusRecord, Match, Statement, TaxonName
-from namekeeper.judging.nearness import close_enough, epithet_edits, nearness, without_stutter
+from namekeeper.judging.nearness import SMALL_GENUS, WrittenName, epithet_edits, nearness, without_stutter
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import How
 
 _SPREAD = 0.25  # a guess that much worse than the best is not shown
 _MOVED_SCORE = 0.88
-_MOST_OF_A_GENUS = 2000  # names of one genus that are compared one by one
 
 
 class TagNames(ScientificNames, SimilarNames, NameSearch, Protocol):
@@ -51,19 +50,28 @@ def similar(name: ScientificName, lists: Sequence[TagNames], known: GenusRecord 
 def _near(origin: TagNames, name: ScientificName) -> list[Near]:
     """Listed names close to the written one, each once: what the list finds, and all that share one whole word."""
     asked = name.canonical
+    written = WrittenName.of(asked)
+    spellings = tuple(dict.fromkeys((asked, without_stutter(asked))))
+    genera = () if name.abbreviated else [spelling.partition(" ")[0] for spelling in spellings]
+    crowd = max((origin.crowd(genus, SMALL_GENUS + 1) for genus in genera), default=0)
+    judged: dict[str, bool] = {}
+
+    def keep(listed: str) -> bool:
+        if listed not in judged:
+            judged[listed] = written.is_close(listed, crowd)
+        return judged[listed]
+
     found: dict[str, Statement] = {}
-    crowd = 0
-    for spelling in dict.fromkeys((asked, without_stutter(asked))):
+    for spelling in spellings:
         found |= {near.statement.subject.name: near.statement for near in origin.similar(spelling)}
         genus, _, epithet = spelling.partition(" ")
         if not name.abbreviated:
-            own = {s.subject.name: s for s in origin.prefixed(f"{genus} ", _MOST_OF_A_GENUS)}
-            crowd, found = max(crowd, len(own)), found | own
-            found |= {s.subject.name: s for s in origin.with_epithet(epithet)}
+            beside = origin.neighbours(genus, epithet, keep)
+            found |= {statement.subject.name: statement for statement in beside}
     return [
         Near(statement, _distance(asked, listed), nearness(asked, listed))
         for listed, statement in found.items()
-        if close_enough(asked, listed, crowd)
+        if keep(listed)
     ]
 
 

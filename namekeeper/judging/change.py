@@ -26,7 +26,7 @@ def last_epithet(name: str) -> str:
 
 def same_stem(one: str, other: str) -> bool:
     """Whether two epithets are one word in other endings (Articles 31.2, 34.2, 33.4)."""
-    return ending_key(f"Aus {one}") == ending_key(f"Aus {other}")
+    return one == other or ending_key(f"Aus {one}") == ending_key(f"Aus {other}")
 
 
 def same_author(one: str, other: str) -> bool | None:
@@ -39,6 +39,11 @@ def same_author(one: str, other: str) -> bool | None:
 def name_key(name: str) -> EndingKey:
     """Two names with this key are one name by the first two rows of contract section 1."""
     return ending_key(name)
+
+
+def same_name(one: str, other: str) -> bool:
+    """Whether two names have one :func:`name_key`; most are written alike, and no key is needed."""
+    return one == other or name_key(one) == name_key(other)
 
 
 def kind_of_change(

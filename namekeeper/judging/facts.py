@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TypeVar
 
 from namekeeper.evidence.statements import (
@@ -19,7 +20,15 @@ from namekeeper.evidence.statements import (
     TaxonName,
 )
 from namekeeper.judging.ballot import Ballot, Trust, covers, hold_ballot
-from namekeeper.judging.change import genus_of, kind_of_change, last_epithet, name_key, same_author, same_stem
+from namekeeper.judging.change import (
+    genus_of,
+    kind_of_change,
+    last_epithet,
+    name_key,
+    same_author,
+    same_name,
+    same_stem,
+)
 from namekeeper.judging.question import Question, genus_in_force, is_open
 from namekeeper.judging.votes import View, Vote
 from namekeeper.judging.windows import Usage, begins_later, divides, usage
@@ -107,7 +116,7 @@ class LabelFacts:
 
 def gather(question: Question, replies: Sequence[Reply], trust: Trust) -> LabelFacts:
     """Sort the replies, in an order that does not depend on that of their arrival."""
-    answers = tuple(sorted((r for r in replies if isinstance(r, Answer)), key=_answer_key))
+    answers = _sorted(r for r in replies if isinstance(r, Answer))
     failures = tuple(sorted((r for r in replies if isinstance(r, Failure)), key=_failure_key))
     group = group_of(question, answers)
     label = question.label_date
@@ -150,9 +159,8 @@ def _change(ballot: Ballot, label: str) -> NameChange | None:
         return None
     said = _best_founded([said for vote in ballot.counting for said in vote.statements if said.targets])
     target = said.targets[0]
-    kind = kind_of_change(said.subject, target, said.status, said.acts)
-    if said.status is NameStatus.ACCEPTED and name_key(said.subject.name) == name_key(target.name):
-        kind = Standing.CURRENT
+    stands = said.status is NameStatus.ACCEPTED and same_name(said.subject.name, target.name)
+    kind = Standing.CURRENT if stands else kind_of_change(said.subject, target, said.status, said.acts)
     if kind is Standing.CURRENT and label != leader.targets[0].name:
         kind = Standing.RESPELLED
     return NameChange(kind, said)
@@ -175,11 +183,11 @@ def group_of(question: Question, answers: Sequence[Answer]) -> frozenset[str]:
     genus = genus_of(question.name)
     known = {genus}
     for record in question.genus_records:
-        if name_key(record.genus) == name_key(genus):
+        if same_name(record.genus, genus):
             known |= {record.family, *record.higher} if record.family else set(record.higher)
     for answer in answers:
         for said in (*answer.statements, *answer.hints):
-            if name_key(genus_of(said.subject.name)) == name_key(genus):
+            if same_name(genus_of(said.subject.name), genus):
                 known |= set(said.subject.higher)
     return frozenset(known)
 
@@ -211,8 +219,16 @@ def _once(names: frozenset[EndingKey], groups: Iterable[tuple[_T, ...]]) -> tupl
     return tuple(sorted(found, key=repr))
 
 
-def _answer_key(answer: Answer) -> tuple[str, str, str, str]:
-    return (answer.edition.source, answer.edition.edition or "", answer.asked, repr(answer.statements))
+def _sorted(answers: Iterable[Answer]) -> tuple[Answer, ...]:
+    """In a fixed order; what answers say is compared only where they are on one name from one edition."""
+    placed = sorted(answers, key=_answer_key)
+    if any(_answer_key(one) == _answer_key(other) for one, other in pairwise(placed)):
+        placed.sort(key=lambda answer: (*_answer_key(answer), repr(answer.statements)))
+    return tuple(placed)
+
+
+def _answer_key(answer: Answer) -> tuple[str, str, str]:
+    return (answer.edition.source, answer.edition.edition or "", answer.asked)
 
 
 def _failure_key(failure: Failure) -> tuple[str, str, str]:

@@ -9,49 +9,116 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
+from typing import NamedTuple
 
-from namekeeper.words.spelling import ending_key, letter_key, plain_key
+from namekeeper.words.spelling import PlainKey, ending_of_folded, letter_key, letters_of_ending, plain_key
 
 _ALIKE = 0.88  # Jaro-Winkler
-_SMALL_GENUS = 10  # listed names; in a bigger genus words far apart are more likely two names
+SMALL_GENUS = 10  # listed names; in a bigger genus words far apart are more likely two names
+
+
+class WrittenName(NamedTuple):
+    """A name as it is compared with many others: what of it is folded is folded once."""
+
+    genus: FoldedWord
+    epithet: FoldedEpithet
+
+    @classmethod
+    def of(cls, name: str) -> WrittenName:
+        genus, _, rest = plain_key(name).partition(" ")
+        return cls(FoldedWord.of(genus), FoldedEpithet.of(rest))
+
+    def is_close(self, listed: str, crowd: int) -> bool:
+        """Whether a listed name is worth showing as a guess for this one, whose genus has ``crowd`` listed names."""
+        own_genus, _, own_rest = plain_key(listed).partition(" ")
+        genus, rest = self.genus.text, self.epithet.plain.text
+        if not rest or not own_rest:
+            return False
+        if genus.endswith("."):
+            return own_genus.startswith(genus.rstrip(".")) and self.epithet.edits(own_rest) <= _short_limit(rest)
+        genus_edits = self.genus.edits(own_genus)
+        if genus_edits > 2 and rest != own_rest:
+            return False
+        rest_edits = self.epithet.edits(own_rest)
+        if genus_edits + rest_edits == 0:
+            return False
+        if genus_edits == 0:
+            near = rest_edits <= _limit(min(len(rest), len(own_rest)))
+            return near and (rest_edits < 3 or crowd <= SMALL_GENUS or _only_slips(rest, own_rest))
+        if rest_edits == 0:
+            limit = _limit(min(len(genus), len(own_genus))) if len(rest) > 4 else 1
+            return genus_edits <= limit and (genus_edits < 3 or _only_slips(genus, own_genus))
+        together = 4 if len(genus) > 6 and len(rest) > 6 else 3
+        return genus_edits <= _genus_limit(genus) and rest_edits <= 2 and genus_edits + rest_edits <= together
+
+
+class FoldedWord(NamedTuple):
+    """A folded word, the same without a syllable written twice, and with ``rn`` read as ``m``."""
+
+    text: str
+    single: str
+    look: str
+
+    @classmethod
+    def of(cls, text: str) -> FoldedWord:
+        return cls(text, without_stutter(text), text.replace("rn", "m"))
+
+    def edits(self, other: str) -> int:
+        """Edits to another word; a syllable written twice and letters that look alike (m, rn) are one each."""
+        distance = _distance()
+        found = distance(self.text, other)
+        if found < 2:
+            return found
+        # Where a folding changes neither word, its distance is the same.
+        single = without_stutter(other)
+        if self.single != self.text or single != other:
+            found = min(found, distance(self.single, single) + 1)
+        if self.look != self.text or "rn" in other:
+            found = min(found, distance(self.look, other.replace("rn", "m")) + 1)
+        return found
+
+
+class FoldedEpithet(NamedTuple):
+    """What stands behind a genus, folded by row 1, by row 2, and by row 3 of contract section 1."""
+
+    plain: FoldedWord
+    ended: FoldedWord
+    lettered: FoldedWord
+
+    @classmethod
+    def of(cls, rest: str) -> FoldedEpithet:
+        ended = ending_of_folded(PlainKey(rest))
+        return cls(FoldedWord.of(rest), FoldedWord.of(ended), FoldedWord.of(letters_of_ending(ended)))
+
+    def edits(self, rest: str) -> int:
+        """Edits to another; those that the Code regulates (endings, letters of Art. 58) count one together."""
+        found = self.plain.edits(rest)
+        if found < 2:
+            return found
+        ended = ending_of_folded(PlainKey(rest))
+        if self.ended.text != self.plain.text or ended != rest:
+            found = min(found, self.ended.edits(ended) + 1)
+        lettered = letters_of_ending(ended)
+        if self.lettered.text != self.ended.text or str(lettered) != ended:
+            found = min(found, self.lettered.edits(lettered) + 1)
+        return found
 
 
 def close_enough(asked: str, listed: str, crowd: int) -> bool:
     """Whether a listed name is worth showing as a guess for ``asked``, whose genus has ``crowd`` listed names."""
-    genus, _, rest = plain_key(asked).partition(" ")
-    own_genus, _, own_rest = plain_key(listed).partition(" ")
-    if not rest or not own_rest:
-        return False
-    rest_edits = epithet_edits(rest, own_rest)
-    if genus.endswith("."):
-        return own_genus.startswith(genus.rstrip(".")) and rest_edits <= _short_limit(rest)
-    genus_edits = _edits(genus, own_genus)
-    if genus_edits + rest_edits == 0:
-        return False
-    if genus_edits == 0:
-        near = rest_edits <= _limit(min(len(rest), len(own_rest)))
-        return near and (rest_edits < 3 or crowd <= _SMALL_GENUS or _only_slips(rest, own_rest))
-    if rest_edits == 0:
-        limit = _limit(min(len(genus), len(own_genus))) if len(rest) > 4 else 1
-        return genus_edits <= limit and (genus_edits < 3 or _only_slips(genus, own_genus))
-    together = 4 if len(genus) > 6 and len(rest) > 6 else 3
-    return genus_edits <= _genus_limit(genus) and rest_edits <= 2 and genus_edits + rest_edits <= together
+    return WrittenName.of(asked).is_close(listed, crowd)
 
 
 def epithet_edits(one: str, other: str) -> int:
-    """Edits between two epithets; those that the Code regulates (endings, letters of Art. 58) count one together."""
-    plain = _edits(one, other)
-    if plain < 2:
-        return plain
-    ended = _edits(_key(ending_key, one), _key(ending_key, other))
-    lettered = _edits(_key(letter_key, one), _key(letter_key, other))
-    return min(plain, ended + 1, lettered + 1)
+    """Edits between two folded epithets; see :meth:`FoldedEpithet.edits`."""
+    return FoldedEpithet.of(one).edits(other)
 
 
 def slip(one: str, other: str) -> bool:
     """Whether two folded words of a common name are one word, written badly once: a plural, or an edit or two."""
     shorter = min(len(one), len(other))
-    return _edits(one, other) <= (0 if shorter < 4 else 1 if shorter < 8 else 2)
+    return FoldedWord.of(one).edits(other) <= (0 if shorter < 4 else 1 if shorter < 8 else 2)
 
 
 def nearness(asked: str, listed: str) -> float:
@@ -66,10 +133,6 @@ def nearness(asked: str, listed: str) -> float:
     return (plain + max(plain, folded)) / 2
 
 
-def _key(fold: Callable[[str], str], epithet: str) -> str:
-    return fold(f"x {epithet}")[2:]
-
-
 def _only_slips(one: str, other: str) -> bool:
     """Whether words three or four edits apart look like one word written badly, and not like two words.
 
@@ -81,7 +144,7 @@ def _only_slips(one: str, other: str) -> bool:
 
     if JaroWinkler.similarity(one, other) >= _ALIKE:
         return True
-    short, long = sorted((_key(letter_key, without_stutter(word)) for word in (one, other)), key=len)
+    short, long = sorted((letter_key(f"x {without_stutter(word)}")[2:] for word in (one, other)), key=len)
     letters = iter(long)
     return one[:2] == other[:2] and all(letter in letters for letter in short)
 
@@ -94,16 +157,12 @@ def without_stutter(text: str) -> str:
 _STUTTER = re.compile(r"([bcdfghjklmnpqrstvwxz]{1,2}[aeiouy]|[aeiouy][bcdfghjklmnpqrstvwxz]{1,2})\1+")
 
 
-def _edits(one: str, other: str) -> int:
-    """Edits between two words; a syllable written twice and letters that look alike (m, rn) are one each."""
+@cache
+def _distance() -> Callable[[str, str], int]:
+    """Optimal string alignment; the library is loaded when names are compared."""
     from rapidfuzz.distance import OSA
 
-    plain = int(OSA.distance(one, other))
-    if plain < 2:
-        return plain
-    stutter = int(OSA.distance(without_stutter(one), without_stutter(other))) + 1
-    look = int(OSA.distance(one.replace("rn", "m"), other.replace("rn", "m"))) + 1
-    return min(plain, stutter, look)
+    return OSA.distance
 
 
 def _limit(length: int) -> int:

@@ -59,30 +59,22 @@ class Question:
     successors: tuple[Successor, ...] = ()
 
 
-def question_for(specimen: Specimen, entry: NameEntry, lists: Sequence[LabelList]) -> Question:
-    """The question for one label, with what the lists on this machine know of its genus, form and papers."""
-    plain = question_of(entry)
+def known_here(plain: Question, lists: Sequence[LabelList]) -> Question:
+    """The question with what the lists on this machine know of its genus, form and papers, whoever the author is."""
     genera = genera_of(plain, lambda genus: _known(found.genus(genus) for found in lists))
     words = _parts(plain.trade_form)
     forms = [form for found in lists for part in words for form in found.forms(genus_of(plain.name), part)]
     taxa = plain.parents or (plain.name,)
     cautions: list[Caution] = [caution for found in lists for caution in found.cautions((*taxa, *_led_to(taxa, found)))]
-    question = Question(
-        plain.name,
-        plain.authorship,
-        specimen.label_date(),
-        plain.qualifier,
-        plain.trade_form,
-        plain.form,
-        specimen.locality,
-        decided_once(specimen, entry),
-        plain.parents,
-        genera,
-        tuple(dict.fromkeys(forms)),
-        tuple(dict.fromkeys(cautions)),
-        _word_class(plain.name, genera, lists),
+    question = replace(
+        plain,
+        genus_records=genera,
+        trade_forms=tuple(dict.fromkeys(forms)),
+        cautions=tuple(dict.fromkeys(cautions)),
+        word_class=_word_class(plain.name, genera, lists),
     )
-    return replace(question, namesakes=_namesakes(question, lists))
+    namesakes = _namesakes(question, lists)
+    return replace(question, namesakes=namesakes) if namesakes else question
 
 
 def question_of(entry: NameEntry) -> Question:
@@ -112,9 +104,8 @@ def _written_out(name: str, genus: str) -> str:
     return f"{genus} {rest}" if first.endswith(".") and genus.startswith(first[:-1]) else name
 
 
-def what_to_ask(entry: NameEntry) -> tuple[str, ...]:
+def what_to_ask(question: Question) -> tuple[str, ...]:
     """Canonical names to ask every source: the name; in open nomenclature also the genus; of a hybrid both parents."""
-    question = question_of(entry)
     if question.parents:
         return tuple(dict.fromkeys(question.parents))
     if is_open(question):

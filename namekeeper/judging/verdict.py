@@ -105,7 +105,7 @@ def _with_notes(facts: LabelFacts, outcome: Outcome) -> Outcome:
         own = {name_key(facts.question.name), *(name_key(one.name) for one in strict_sense(facts))}
         described = (one for _, one in described_forms(facts.question))
         choices = (*choices, *(one for one in described if name_key(one.name) not in own))
-    return replace(outcome, choices=choices, reasons=(*outcome.reasons, *_notes(facts, outcome)))
+    return Outcome(outcome.standing, (*outcome.reasons, *_notes(facts, outcome)), outcome.proposed, choices)
 
 
 def _notes(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:

@@ -38,10 +38,7 @@ class Vote:
     view: View
     targets: tuple[TaxonName, ...]
     statements: tuple[Statement, ...]
-
-    @property
-    def keys(self) -> frozenset[EndingKey]:
-        return frozenset(name_key(target.name) for target in self.targets)
+    keys: frozenset[EndingKey]  # of the targets
 
     @property
     def first(self) -> Statement:
@@ -71,8 +68,9 @@ def _speaking(answers: Sequence[Answer], name: str, authorship: str) -> Iterator
     """
     own = [(answer, heard(answer)) for answer in answers if answer.asked == name]
     told = [said for _, statements in own for said in statements]
-    guarded = len({name_key(said.subject.name) for said in told}) > 1
-    named = any(same_author(said.subject.authorship, authorship) for said in told)
+    several = len(told) > 1  # one statement has no rival
+    guarded = several and len({name_key(said.subject.name) for said in told}) > 1
+    named = several and any(same_author(said.subject.authorship, authorship) for said in told)
     for answer, statements in own:
         kept = [
             said
@@ -103,7 +101,8 @@ def _order(said: Statement) -> tuple[str, str, str, str]:
 def _vote(answer: Answer, told: tuple[Statement, ...]) -> Vote:
     sound = tuple(said for said in told if said.targets or said.fault is None)
     targets = _distinct([target for said in sound for target in said.targets])
-    return Vote(answer.edition, _view(sound, targets), targets, sound or told)
+    keys = frozenset(name_key(target.name) for target in targets)
+    return Vote(answer.edition, _view(sound, targets), targets, sound or told, keys)
 
 
 def _distinct(targets: Sequence[TaxonName]) -> tuple[TaxonName, ...]:

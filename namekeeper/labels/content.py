@@ -13,6 +13,7 @@ from namekeeper.labels.text import Piece, Run, Variant, clean
 from namekeeper.records.specimen import NameEntry, Paper, Specimen
 from namekeeper.words.errors import Place
 from namekeeper.words.parsing import parse_authorship
+from namekeeper.words.terms import AS_PROPOSED, THE_KEEPER
 
 _WORDED = ("caution", "listed", "range", "history", "years", "tag")  # fields of more than a word of ours
 _BLANK = "." * 14  # to be filled in by hand
@@ -224,9 +225,9 @@ def _papers(papers: Sequence[Paper]) -> tuple[Variant, ...]:
 
 def _determined(entry: NameEntry) -> tuple[Variant, ...]:
     """By whom and when the animal was named, as labels in museums say it; a blank where it is not known."""
-    by = clean(entry.decided_by)
+    by = clean(entry.decided_by.removesuffix(AS_PROPOSED))
     when = entry.since or entry.recorded
-    return _upright(f"det. {_BLANK if by in ('', 'keeper') else by} {when or _BLANK}")
+    return _upright(f"det. {_BLANK if by in ('', THE_KEEPER) else by} {when or _BLANK}")
 
 
 def _years(known: NameYears | None, present: str, words: LabelWords) -> tuple[Variant, ...]:

@@ -143,8 +143,11 @@ class Specimen:
 
     def live_entries(self) -> tuple[NameEntry, ...]:
         """Name entries that stand, in file order: neither undone nor found to be wrong from the start."""
+        held = self.held_entries()
+        if all(entry.standing != "corrected" for entry in held):
+            return held
         live: list[NameEntry] = []
-        for entry in self.held_entries():
+        for entry in held:
             if entry.standing == "corrected":
                 live = [one for one in live if self._began(one) < self._began(entry)]
             live.append(entry)
@@ -153,6 +156,8 @@ class Specimen:
     def held_entries(self) -> tuple[NameEntry, ...]:
         """Name entries that are not undone and are no undoing themselves, in file order; mistakes too."""
         undone = {entry.undoes for entry in self.names if entry.standing == "undone"}
+        if not undone:
+            return self.names
         return tuple(
             entry
             for number, entry in enumerate(self.names, 1)
@@ -178,7 +183,10 @@ class Specimen:
 
     def label_date(self) -> PartialDate | None:
         """Since when the present name stands on the label: ``since``, else ``acquired``, else unknown."""
-        entry = self.entry_in_force()
+        return self.date_of(self.entry_in_force())
+
+    def date_of(self, entry: NameEntry | None) -> PartialDate | None:
+        """Since when the name of an entry stands on the label; of None, the tag."""
         return (entry.since if entry else None) or self.acquired
 
 

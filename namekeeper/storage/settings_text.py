@@ -6,8 +6,7 @@ from collections.abc import Mapping
 
 from namekeeper.storage.emit import scalar
 from namekeeper.storage.insertion import set_key
-from namekeeper.storage.specimen_file import plain
-from namekeeper.storage.yaml_text import MappingNode, Node, SequenceNode, TextFault, compose, line_of_node
+from namekeeper.storage.yaml_text import MappingNode, Node, SequenceNode, TextFault, compose, line_of_node, plain
 
 _BY_HAND = "change it in the file by hand"
 

@@ -184,7 +184,7 @@ def check_collection(
             if kept and verdict.rule != _MISTAKE:
                 kept.keep(specimen, heard[specimen.id], verdict)
         label = entry.name if entry else specimen.tag
-        findings.append(Finding(specimen, entry, label, specimen.label_date(), verdict))
+        findings.append(Finding(specimen, entry, label, specimen.date_of(entry), verdict))
         step(number, len(specimens), specimen.id)
     failures, editions = _failures(judge.replies), _editions(lists, judge.replies)
     if kept and all(failure.edition.by_service for failure in failures):

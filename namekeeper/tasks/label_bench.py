@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -21,6 +21,7 @@ from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.templates import LabelTemplate, load_template, template_folders
 from namekeeper.labels.text import Face
 from namekeeper.records.specimen import Collection
+from namekeeper.words.errors import NamekeeperError, Problem
 
 OWN_TEMPLATES = "label_templates"
 
@@ -50,11 +51,19 @@ class Workshop:
         return load_template(key, self.folders, smallest_size(self.measure))
 
     def templates(self) -> tuple[LabelTemplate, ...]:
-        """All templates at hand, by name.
+        """All templates at hand that can be read, by name."""
+        return tuple(one for one in self._tried() if isinstance(one, LabelTemplate))
 
-        :raises InputError: for a fault in one of them.
-        """
-        return tuple(self.template(key) for key in sorted(self.folders))
+    def faults(self) -> tuple[Problem, ...]:
+        """What is wrong with the others."""
+        return tuple(one for one in self._tried() if isinstance(one, Problem))
+
+    def _tried(self) -> Iterator[LabelTemplate | Problem]:
+        for key in sorted(self.folders):
+            try:
+                yield self.template(key)
+            except NamekeeperError as fault:
+                yield fault.as_problem()
 
 
 def open_workshop(collection: Collection | None) -> Workshop:
@@ -78,7 +87,8 @@ class FittingBench:
         self._template = template
         self._sheet = sheet
         self.layout = layout_on(sheet, template)
-        self._fitter = Fitter(self.layout, _room(sheet, self.layout), workshop.measure)
+        self._fitter = self._fitter_on(sheet)
+        self._by_size: list[tuple[StickerSheet, Fitter]] = []  # the smallest label first
         self.symbols: dict[str, Symbol] = {}
 
     def draft(self, content: LabelContent) -> LabelDraft | Misfit:
@@ -96,16 +106,16 @@ class FittingBench:
 
     def larger(self, content: LabelContent) -> StickerSheet | None:
         """The smallest label that would do, of all sheets known; None if none is large enough."""
-        paper, modules = self._sheet.paper, self._modules(content)
-        others = sorted(
-            self._workshop.sheets.values(), key=lambda one: (one.width * one.height, one.paper != paper, one.key)
-        )
-        for sheet in others:
-            layout = layout_on(sheet, self._template)
-            fitter = Fitter(layout, _room(sheet, layout), self._workshop.measure)
-            if isinstance(fitter.fit(content, modules), Fitted):
-                return sheet
-        return None
+        modules = self._modules(content)
+        if not self._by_size:
+            paper, sheets = self._sheet.paper, self._workshop.sheets.values()
+            others = sorted(sheets, key=lambda one: (one.width * one.height, one.paper != paper, one.key))
+            self._by_size = [(one, self._fitter_on(one)) for one in others]
+        return next((sheet for sheet, fitter in self._by_size if fitter.fits(content, modules)), None)
+
+    def _fitter_on(self, sheet: StickerSheet) -> Fitter:
+        layout = layout_on(sheet, self._template)
+        return Fitter(layout, _room(sheet, layout), self._workshop.measure)
 
     def _modules(self, content: LabelContent) -> int:
         """How wide the QR code of a label is; 0 for none."""
@@ -121,4 +131,6 @@ def layout_on(sheet: StickerSheet, template: LabelTemplate) -> Layout:
 
 def _room(sheet: StickerSheet, layout: Layout) -> Room:
     pad_x, pad_y = sheet.inset(*layout.pads)
-    return Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))
+    return Room(
+        float(sheet.width - 2 * pad_x) - layout.indent, float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y)
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Lookup
@@ -18,6 +19,7 @@ from namekeeper.words.terms import AnswerKind
 
 AskCommon = Callable[[str], Sequence[CommonName] | None]  # None: no name, and a service that was asked failed
 AskNames = Callable[[Sequence[str]], Mapping[str, Sequence[Reply]]]
+_HELD = 10_000  # answers on words of tags; one tag asks some ten
 _NOT_SETTLED = (AnswerKind.NONE, AnswerKind.UNASKED, AnswerKind.GUESS, AnswerKind.GENUS)
 
 
@@ -88,32 +90,30 @@ def _unlisted(reading: Reading, names: ListNames) -> tuple[str, ...]:
 
 
 class ListNames:
-    """Tells the reader of tags what the lists know of a word; remembers its answers."""
+    """Tells the reader of tags what the lists know of a word; remembers its last answers."""
 
     def __init__(self, lists: Sequence[NameList]) -> None:
         self.lists = lists
-        self._known: dict[tuple[str, str], bool] = {}
+        self._once = lru_cache(maxsize=_HELD)(self._asked)
 
     def is_genus(self, word: str) -> bool:
-        return self._once("genus", word, self._has_genus)
+        return self._once(self._has_genus, word)
 
     def is_name(self, name: str) -> bool:
-        return self._once("name", name, self._has_name)
+        return self._once(self._has_name, name)
 
     def is_epithet(self, word: str) -> bool:
-        return self._once("epithet", word, self._has_epithet)
+        return self._once(self._has_epithet, word)
 
     def is_common(self, words: str) -> bool:
-        return self._once("common", words, self._has_common)
+        return self._once(self._has_common, words)
 
     def is_clipped(self, genus_start: str, epithet_start: str) -> bool:
-        return self._once("clipped", f"{genus_start} {epithet_start}", self._has_clipped)
+        return self._once(self._has_clipped, f"{genus_start} {epithet_start}")
 
-    def _once(self, kind: str, text: str, find: Callable[[str], bool]) -> bool:
-        key = (kind, text)
-        if key not in self._known:
-            self._known[key] = find(text)
-        return self._known[key]
+    @staticmethod
+    def _asked(find: Callable[[str], bool], text: str) -> bool:
+        return find(text)
 
     def _has_genus(self, word: str) -> bool:
         return any(

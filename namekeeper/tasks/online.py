@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import timedelta
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
 from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from namekeeper.tasks.ask_services import NamesAtHand
     from namekeeper.tasks.judge_labels import AskOnline
 
+_V = TypeVar("_V")
+_HELD = 10_000
 #: What sources beyond this machine have on a species of that canonical name.
 MoreCards = Callable[[str], Sequence[NameCard]]
 
@@ -88,9 +90,16 @@ def cards_online(outside: Outside, lists: Sequence[NameList], tell: Callable[[Fa
     return more
 
 
+def _forget_oldest(held: dict[str, _V]) -> None:
+    """Make room for the answer to one question; kept answers of the services have what was forgotten."""
+    while len(held) >= _HELD:
+        del held[next(iter(held))]
+
+
 class TagNamesOnline:
     """Asks the services for what stands on tags and in no list, each name once; opens them at the first question.
 
+    At most :data:`_HELD` answers of each kind are remembered, and those to one tag more.
     ``failures`` holds one for every service that was meant to be asked and could not be, by its key.
     """
 
@@ -109,6 +118,7 @@ class TagNamesOnline:
         if _nobody(self.outside, self.wishes):
             return ()
         if words not in self._commons:
+            _forget_oldest(self._commons)
             self._commons[words] = self._ask_common(words)
         return self._commons[words]
 
@@ -121,6 +131,7 @@ class TagNamesOnline:
         if self._for_names is None:
             opened = _opened(self.outside, self.settings, self.wishes)
             self._for_names = _name_services(opened, self.outside, self.wishes)
+        _forget_oldest(self._names)
         new = [name for name in names if name not in self._names]
         with self.outside.progress(Work.ASKING) as step:
             self._names |= ask_services(self._for_names, new, step) if new else {}

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.reading import read_file, remedy_for
 from namekeeper.labels.settings import label_settings
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.services import registry
@@ -149,12 +150,12 @@ def _rewritten(desk: CollectionDesk, revision: str, change: Callable[[str, Setti
 def _content(desk: CollectionDesk) -> bytes:
     path = desk.folder / SETTINGS
     try:
-        return path.read_bytes()
+        return read_file(path)
     except FileNotFoundError:
         return b""
     except OSError as fault:
         what = f"the settings cannot be read: {fault.strerror}"
-        raise FileError(what, remedy="see whether you may read it", place=Place(str(path))) from None
+        raise FileError(what, remedy=remedy_for(fault, "see whether you may read it"), place=Place(str(path))) from None
 
 
 def _offset(raw: object) -> tuple[str, str]:

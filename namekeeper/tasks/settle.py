@@ -17,7 +17,7 @@ from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_typed_name
 from namekeeper.words.spelling import plain_key
-from namekeeper.words.terms import EntryStanding, Standing
+from namekeeper.words.terms import AS_PROPOSED, THE_KEEPER, EntryStanding, Standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ class _Settling:
 
     @property
     def keeper(self) -> str:
-        return self.by or "keeper"
+        return self.by or THE_KEEPER
 
     def order_for(self, finding: Finding) -> Planned | None:
         identifier, verdict = finding.specimen.id, finding.verdict
@@ -118,7 +118,7 @@ class _Settling:
         elif finding.named and not wanted.qualifier and plain_key(wanted.name) == plain_key(finding.label):
             settled = finding.verdict.standing is Standing.CURRENT and not finding.to_look_at
             return self._already(finding, "kept") if settled else self.decided(finding, "kept")
-        decided_by = f"{self.keeper}, as a safe proposal" if safe else self.keeper
+        decided_by = f"{self.keeper}{AS_PROPOSED}" if safe else self.keeper
         return self._named(finding, wanted, self.entry(finding, wanted, decided_by))
 
     def corrected(self, finding: Finding, text: str) -> Planned:
@@ -182,7 +182,7 @@ class _Settling:
             return self._already(finding, kind)
         proposed = verdict.proposed.name if verdict.proposed else "; ".join(choice.name for choice in verdict.choices)
         today = PartialDate.of(self.today)
-        decision = Decision(kind, today, finding.label, verdict.digest, proposed, self.orders.note, self.by)
+        decision = Decision(kind, today, finding.label, verdict.digest, proposed, self.orders.note, self.keeper)
         insertion = Insertion(finding.specimen.id, "decisions", decision, _basis(finding))
         return Planned(finding.specimen.id, finding.label, finding.label, kind, insertion, named=finding.named)
 
@@ -192,7 +192,7 @@ class _Settling:
         label = entry.name if entry else specimen.tag
         decision = _last_decision(specimen, label)
         if decision is not None:
-            back = Decision("undone", today, label, decision.digest, decision.proposed, self.orders.note, self.by)
+            back = Decision("undone", today, label, decision.digest, decision.proposed, self.orders.note, self.keeper)
             insertion = Insertion(specimen.id, "decisions", back, MadeFor(specimen))
             return Planned(specimen.id, label, label, "undone", insertion)
         last = last_undoable(specimen)
@@ -233,7 +233,7 @@ class _Settling:
         number, decision = prints[-1]
         label = specimen.entry_in_force()
         back = Decision(
-            "unprinted", PartialDate.of(self.today), decision.name, note=self.orders.note, decided_by=self.by,
+            "unprinted", PartialDate.of(self.today), decision.name, note=self.orders.note, decided_by=self.keeper,
             undoes=str(number),
         )  # fmt: skip
         insertion = Insertion(specimen.id, "decisions", back, MadeFor(specimen))

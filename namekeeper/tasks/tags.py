@@ -5,19 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
 from namekeeper.outside import Outside
 from namekeeper.reading.tag import LONGEST_TAG
-from namekeeper.records.specimen import Settings
 from namekeeper.sources.lists.registry import open_lists
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.tasks.online import ServiceWishes, TagNamesOnline
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, InputError, Place
 from namekeeper.words.terms import AnswerKind
+
+if TYPE_CHECKING:
+    from namekeeper.records.specimen import Settings
 
 LONGEST = LONGEST_TAG  # characters
 MOST_BYTES = 64 * 1024 * 1024

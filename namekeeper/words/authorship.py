@@ -71,6 +71,8 @@ class Authorship(NamedTuple):
         """
         if self.year and other.year and not _years(self) & _years(other):
             return False
+        if self.authors == other.authors:
+            return True
         mine, theirs = ([name for name in side.authors if name != _ET_AL] for side in (self, other))
         if not mine or not theirs:
             return True

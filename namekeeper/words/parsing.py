@@ -55,9 +55,12 @@ def parse_authorship(text: str) -> Authorship:
 
 @cache
 def _plain() -> re.Pattern[str]:
-    """Surnames and a year and nothing else."""
+    """Surnames, perhaps of two words, behind initials or a particle, and a year, and nothing else."""
+    word = r"[A-ZÀ-ÖØ-ÞŘŠČŽŁŚ][\w'’-]+"
+    before = r"(?:(?:[A-Z]\. )+|(?:[Dd]e|[Vv]an|von) )?"
+    name = f"{before}{word}(?: (?:(?:de|von) )?{word})?"
     return re.compile(
-        r"(?P<authors>[A-ZÀ-ÖØ-Þ][\w'’.-]+(?:(?:, | & | and )[A-ZÀ-ÖØ-Þ][\w'’-]+)*),? (?P<year>(?:1[789]|20)\d\d)"
+        rf"(?P<authors>(?:{name}|[A-ZÀ-ÖØ-Þ][\w'’.-]+)(?:(?:, | & | and ){name})*),? (?P<year>(?:1[789]|20)\d\d)"
     )
 
 

@@ -157,8 +157,8 @@ def _joined_numeral(letters: str) -> str:
 
 
 def _ending(plain: PlainKey) -> EndingKey:
-    genus, *epithets = plain.split(" ")
-    return EndingKey(" ".join((genus, *(_epithet_ending(epithet) for epithet in epithets))))
+    genus, blank, epithets = plain.partition(" ")
+    return EndingKey(f"{genus} {ending_of_folded(PlainKey(epithets))}" if blank else genus)
 
 
 # Adjectives of the third declension whose masculine ends in -er (acer, acris, acre); all others are -er/-ra/-rum.

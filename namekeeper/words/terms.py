@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from enum import StrEnum, unique
 
+THE_KEEPER = "keeper"  # who decided, where no name was given
+AS_PROPOSED = ", as a safe proposal"  # after who let a check's safe proposals be taken unseen
+
 
 @unique
 class Standing(StrEnum):

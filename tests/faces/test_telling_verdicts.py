@@ -272,7 +272,7 @@ SAID_OF_NOTES = (
         Note(N.WORD_NOT_HEARD, ("zorp",)),
         'leaving out "zorp", which no list here has in this name: it may be another animal',
     ),
-    (Note(N.OTHER_ANIMAL, ("scorpion",)), "the tag speaks of scorpion, which this animal is not"),
+    (Note(N.OTHER_ANIMAL, ("scorpion",)), 'the tag says "scorpion", which this animal is not'),
     (Note(N.DENIED), "the tag says that it is not this, or only looks like it"),
     (Note(N.UNLISTED_BESIDE, ("Aus nullus",)), 'the tag names "Aus nullus" too, which no list here has'),
     (Note(N.LEFT_OUT, ("red", "Cus bus")), 'leaving out "red", which means Cus bus among other animals'),

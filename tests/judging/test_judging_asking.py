@@ -14,7 +14,7 @@ from namekeeper.judging.question import (
     decided_once,
     follow_up,
     genera_of,
-    question_for,
+    known_here,
     question_of,
     what_to_ask,
 )
@@ -56,7 +56,7 @@ def kept(entry: NameEntry, *decisions: Decision, locality: str = "") -> Specimen
     ],
 )
 def test_the_names_to_ask(entry: NameEntry, asked: tuple[str, ...]) -> None:
-    assert what_to_ask(entry) == asked
+    assert what_to_ask(question_of(entry)) == asked
 
 
 def test_what_the_text_of_a_name_holds_counts_too() -> None:
@@ -73,24 +73,22 @@ def test_what_the_text_of_a_name_holds_counts_too() -> None:
 
 def test_a_question_carries_what_the_lists_know(starter: IndexList) -> None:
     entry = NameEntry("Haplopelma vonwirthi")
-    question = question_for(kept(entry, locality="Vietnam"), entry, [starter])
+    question = known_here(question_of(entry), [starter])
     assert [record.genus for record in question.genus_records] == ["Haplopelma", "Cyriopagopus"]
-    assert question.locality == "Vietnam"
-    assert question.label_date == day("2010")
     assert question.word_class is WordClass.UNDECIDED
     form = NameEntry("Chilobrachys sp.", trade_form="Electric Blue")
-    described = question_for(kept(form), form, [starter]).trade_forms
+    described = known_here(question_of(form), [starter]).trade_forms
     # Chomphuphuang et al. 2023, ZooKeys 1180: 105-128
     assert [taxon.described_as and taxon.described_as.name for taxon in described] == ["Chilobrachys natanicharum"]
     # CITES lists Pandinus dictator, in Pandinopsis since 2015 (Rossi 2015)
     listed = NameEntry("Pandinus dictator")
-    cautions = question_for(kept(listed), listed, [starter]).cautions
+    cautions = known_here(question_of(listed), [starter]).cautions
     assert "Pandinus dictator" in {caution.listed_as for caution in cautions}
 
 
 def test_the_class_of_an_epithet_is_asked_where_a_name_may_be_computed(starter: IndexList) -> None:
     entry = NameEntry("Haplopelma geniculatum")  # an invented combination, to compute from
-    question = question_for(kept(entry), entry, [starter])
+    question = known_here(question_of(entry), [starter])
     assert question.word_class is WordClass.ADJECTIVE
     found = verdict(question, answer(asked="Haplopelma geniculatum"))
     assert found.proposed is not None
@@ -100,12 +98,12 @@ def test_the_class_of_an_epithet_is_asked_where_a_name_may_be_computed(starter: 
 def test_a_name_where_the_genus_went_is_no_computed_one(starter: IndexList) -> None:
     # Haplopelma went to Cyriopagopus as a whole, Smith & Jacobi 2015; the combination and its author are invented
     entry = NameEntry("Haplopelma paganum", authorship="Braun, 1900")
-    question = question_for(kept(entry), entry, [starter])
+    question = known_here(question_of(entry), [starter])
     assert [name.name for name in question.namesakes] == ["Cyriopagopus paganus"]
     found = verdict(question, answer(asked="Haplopelma paganum"))
     assert (found.standing, found.proposed) == ("unasked", None)
     assert [choice.name for choice in found.choices] == ["Cyriopagopus paganus"]
-    assert question_for(kept(entry), NameEntry("Haplopelma sp."), [starter]).namesakes == ()
+    assert known_here(question_of(NameEntry("Haplopelma sp.")), [starter]).namesakes == ()
 
 
 def test_a_name_is_decided_once_it_was_kept_or_chosen() -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from namekeeper.evidence.interfaces import Near
 from namekeeper.evidence.statements import Caution, Edition, GenusRecord, Statement, TradeForm
-from namekeeper.judging.question import question_for
+from namekeeper.judging.question import known_here, question_of
 from namekeeper.records.specimen import Collection, NameEntry, Settings
 from namekeeper.tasks.settle import plan
 from namekeeper.tasks.settle_orders import Orders
@@ -56,7 +56,7 @@ class OneLikeIt(NoNames):
 
 def test_a_label_needs_names_and_notes() -> None:
     label = NameEntry("Aus magnus")
-    question = question_for(specimen("A1", label), label, [Adjectives()])
+    question = known_here(question_of(label), [Adjectives()])
     assert ([record.moved_to for record in question.genus_records], question.word_class) == ([("Cus",)], "adjective")
 
 

@@ -5,23 +5,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.judging.ballot import Trust
 from namekeeper.judging.change import name_key
-from namekeeper.judging.question import question_for, what_to_ask
+from namekeeper.judging.question import known_here, question_of, what_to_ask
 from namekeeper.judging.verdict import judge
-from namekeeper.records.specimen import NameEntry, Specimen
-from namekeeper.words.errors import Place
+from namekeeper.records.specimen import NameEntry
 from tests.judging.build import TODAY, day
 from tests.judging.tally import Tally, rows
 
 
 def on_label(text: str, starter: NameList) -> Verdict:
     entry = NameEntry(text)
-    specimen = Specimen("S-1", Place(), acquired=day("2012"), names=(entry,))
-    question = question_for(specimen, entry, [starter])
-    replies = [reply for name in what_to_ask(entry) for reply in starter.ask([name])]
+    question = replace(known_here(question_of(entry), [starter]), label_date=day("2012"))
+    replies = [reply for name in what_to_ask(question) for reply in starter.ask([name])]
     return judge(question, replies, Trust(), TODAY)
 
 

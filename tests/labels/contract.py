@@ -198,28 +198,27 @@ def as_boxes(plan: LabelPlan) -> bytes:
 
 def check_letters(plan: LabelPlan, pdf: bytes) -> None:
     """No ink of a letter outside its label, and the text on each label is the text planned."""
+    width, height = float(plan.sheet.width), float(plan.sheet.height)
     for page in range(plan.pages):
         texts: dict[int, list[str]] = {}
-        corners = {one.place: plan.sheet.corner(one.place) for one in plan.placed if one.page == page}
+        places = [one.place for one in plan.placed if one.page == page]
+        corners = {place: tuple(map(float, plan.sheet.corner(place))) for place in places}
+        recent: tuple[int, ...] = ()  # letters of one label follow each other
         for letter in letters(pdf, page):
             box = letter.box
             x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-            place = next(
-                (
-                    place
-                    for place, (left, top) in corners.items()
-                    if left <= x <= left + plan.sheet.width and top <= y <= top + plan.sheet.height
-                ),
-                None,
-            )
-            if place is None:  # the footer, outside all labels
+            for place in (*recent, *corners):
+                left, top = corners[place]
+                if left <= x <= left + width and top <= y <= top + height:
+                    break
+            else:  # the footer, outside all labels
                 assert y > float(plan.sheet.paper[1] - plan.sheet.bottom)
                 continue
-            left, top = (float(side) for side in corners[place])
+            recent = (place,)
             assert box.left >= left
-            assert box.right <= left + float(plan.sheet.width)
+            assert box.right <= left + width
             assert box.top >= top
-            assert box.bottom <= top + float(plan.sheet.height)
+            assert box.bottom <= top + height
             texts.setdefault(place, []).append(letter.text)
         for one in plan.placed:
             if one.page == page:

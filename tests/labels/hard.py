@@ -25,8 +25,11 @@ _FORMS: tuple[dict[str, Any], ...] = (
     {"form": "ex chordatus RCF"},
     {"qualifier": "?"},
 )
-# Latin with marks of many languages, Greek and Cyrillic: what the shipped faces draw.
-_PLACES = ("Paraguaná", "Đắk Lắk", "Łódź", "Ελλάδα", "Карпаты", "", "Santa Cruz de la Sierra, Andrés Ibáñez")
+# Latin with marks of many languages, Greek and Cyrillic, which the shipped faces draw; four scripts that they do not.
+_PLACES = (
+    "Paraguaná", "Đắk Lắk", "Łódź", "Ελλάδα", "Карпаты", "", "Santa Cruz de la Sierra, Andrés Ibáñez",
+    "海南", "القاهرة", "नेपाल", "กาญจนบุรี",
+)  # fmt: skip
 _OWN = ("", "fast; never open alone", "bites through the ventilation; use the long tongs, and wear gloves and glasses")
 _CAUTIONS: tuple[tuple[Caution, ...], ...] = (
     (),
@@ -39,7 +42,7 @@ _CAUTIONS: tuple[tuple[Caution, ...], ...] = (
 def hard_animals() -> list[tuple[Specimen, SpeciesFacts]]:
     """All of them; every list above runs against the others."""
     found = []
-    for number in range(60):
+    for number in range(58):
         name, authorship = _NAMES[number % len(_NAMES)]
         form = _FORMS[number // 2 % len(_FORMS)]
         entry = NameEntry(name, authorship, since=when("2021-02-11"), **form)
@@ -58,4 +61,12 @@ def hard_animals() -> list[tuple[Specimen, SpeciesFacts]]:
         )
         known = (common("Mexican red rump"),) if number % 2 else ()
         found.append((one, SpeciesFacts(known, _CAUTIONS[number % len(_CAUTIONS)])))
-    return found
+    return [*found, *_bare()]
+
+
+def _bare() -> list[tuple[Specimen, SpeciesFacts]]:
+    """Two of which nothing is known: a tag that says nothing, and a name alone."""
+    return [
+        (specimen("A", tag="?"), SpeciesFacts()),
+        (specimen("B", NameEntry("Grammostola pulchra")), SpeciesFacts()),
+    ]

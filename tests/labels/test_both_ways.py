@@ -15,11 +15,11 @@ pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests
 
 SIX = (
     ("enclosure", "a4-3x8-70x37"),
-    ("enclosure", "roll-62x29"),
     ("vial", "a4-4x12-45.7x21.2"),
     ("shelf", "letter-2x10-101.6x25.4"),
-    ("display", "a4-cut-2x4-105x74"),
     ("display", "letter-2x3-101.6x84.7"),
+    ("log", "a4-cut-2x4-105x74"),
+    ("list", "a4-list-1x38-190x7"),
 )
 
 
@@ -32,7 +32,7 @@ def test_both_ways_agree_in_every_glyph(workshop: Workshop, template: str, sheet
 @pytest.mark.parametrize("sheet", SHEETS)
 @pytest.mark.parametrize("template", TEMPLATES)
 def test_both_ways_agree_on_every_sheet(workshop: Workshop, template: str, sheet: str) -> None:
-    plan = planned(workshop, sheet, template, 16)
+    plan = planned(workshop, sheet, template)
     if plan.placed:
         assert check_both_ways(plan) > 0
     else:

@@ -56,6 +56,8 @@ def test_what_cards_beside_the_enclosure_say() -> None:
     assert found["range"] == ["native to Mexico, Belize"]
     assert found["papers"] == ["CITES import 12/345 2016-02-01 for Brachypelma vagans · receipt"]
     assert found["determined"] == ["det. R. Tester 2021"]
+    unseen = NameEntry("Tliltocatl vagans", since=when("2021"), decided_by="R. Tester, as a safe proposal")
+    assert said(specimen("A1", unseen))["determined"] == ["det. R. Tester 2021"]
     assert found["years"][0] == "described 1875 as Eurypelma vagans · until 2020 Brachypelma vagans"
     assert found["listed"] == ["Listed by CITES 1995 (permits may say Brachypelma)"]
     assert found["reports"] == ["Hairs: Types I and III"]

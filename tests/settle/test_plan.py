@@ -128,7 +128,7 @@ def test_a_decision_remembers_what_was_judged(orders: Orders, kind: str) -> None
     (change,) = settle([found], orders)
     assert (change.old, change.new) == ("Brachypelma vagans", "Brachypelma vagans")
     assert decided(change) == Decision(
-        kind, PartialDate.of(TODAY), "Brachypelma vagans", "d9", "Tliltocatl vagans", "my reason"
+        kind, PartialDate.of(TODAY), "Brachypelma vagans", "d9", "Tliltocatl vagans", "my reason", "keeper"
     )
 
 

@@ -190,5 +190,7 @@ def done(word: str, old: str = "", new: str = "") -> str:
     if word == Standing.MOVED:
         told = _moved(old, new) if old and new else "Moved to another genus or rank"
         return f"{told[0].lower()}{told[1:]}"
-    told = next((STATES[standing] for standing in Standing if standing == word), "")
-    return f"{told[0].lower()}{told[1:]}" if told else _DONE.get(word, word)
+    if word not in STATES:
+        return _DONE.get(word, word)
+    told = STATES[Standing(word)]
+    return f"{told[0].lower()}{told[1:]}"

@@ -24,6 +24,7 @@ COLUMNS = (
     " n.source, n.memory, n.note, n.genus, n.rest, n.parent, n.target_ref, n.target_name, n.as_of, n.revised"
 )
 _BY_ID = f"SELECT {COLUMNS} FROM name n WHERE n.id = ?"  # noqa: S608 - columns are ours
+_LEADING_TO = f"SELECT {COLUMNS} FROM name n WHERE n.target = ? ORDER BY n.genus, n.rest"  # noqa: S608
 #: Statuses for which a list gives no name in force, whatever they point to.
 _NO_NAME = (NameStatus.DOUBTFUL, NameStatus.UNAVAILABLE)
 #: Ranks kept in ``TaxonName.higher``.
@@ -80,6 +81,18 @@ class Chains:
         """The row of that number."""
         found = self._database.execute(_BY_ID, (number,)).fetchone()
         return None if found is None else NameRow._make(found)
+
+    def leading_to(self, number: int) -> list[NameRow]:
+        """All names whose chains end here, those that lead here directly first."""
+        found: dict[int, NameRow] = {}
+        ahead = [number]
+        while ahead:
+            rows = self._database.execute(_LEADING_TO, (ahead.pop(0),)).fetchall()
+            for row in map(NameRow._make, rows):
+                if row.id not in found and row.id != number:
+                    found[row.id] = row
+                    ahead.append(row.id)
+        return list(found.values())
 
     def taxon(self, row: NameRow) -> TaxonName:
         """The name of a row as a value."""

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable
+from functools import lru_cache
 
 from namekeeper.evidence.statements import CommonName, Edition, GenusRecord, NameStatus, TaxonName
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
+from namekeeper.sources.lists.fact_table import FactTable
 from namekeeper.sources.lists.folding import common_words, folded
-from namekeeper.sources.lists.values import common_of, decoded
+from namekeeper.sources.lists.values import Fact, common_of
 
 _SELECT = "SELECT c.text, c.language, c.kind, c.memory, c.usual, c.source, c.name FROM common c WHERE "
 _ONE_WORD = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = '' ORDER BY n.status <> 'accepted'"  # noqa: S608
@@ -16,14 +18,19 @@ _ONE_WORD = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = '' ORD
 _MOST = 200
 #: No common name is longer; a compound SELECT of SQLite has its limit, too.
 _MOST_WORDS = 20
+#: Genus words that are remembered: labels of a collection share them.
+_HELD = 1024
 
 
 class Commons:
     """Answers on common names, and what a list knows of genera and the taxa above them."""
 
-    def __init__(self, database: sqlite3.Connection, chains: Chains, edition: Edition) -> None:
+    def __init__(self, database: sqlite3.Connection, chains: Chains, facts: FactTable, edition: Edition) -> None:
         self._database = database
         self._chains = chains
+        self._facts = facts
+        self.genus = lru_cache(maxsize=_HELD)(self._read_genus)
+        self._above = lru_cache(maxsize=_HELD)(self._read_above)
         self._edition = edition
         self._empty = database.execute("SELECT 1 FROM common LIMIT 1").fetchone() is None
 
@@ -87,9 +94,9 @@ class Commons:
 
         return self._chains.statement(row.name, Match.SAME, row).targets or (self._chains.taxon(row),)
 
-    def genus(self, key: str) -> GenusRecord | None:
+    def _read_genus(self, key: str) -> GenusRecord | None:
         """A genus word, folded: as the list describes it, else as its names show it."""
-        said = self._contents("genus", key)
+        said = self._facts.of("genus", key)
         rows = self._database.execute(_ONE_WORD, (key,)).fetchall()
         species = self._database.execute(
             "SELECT name, lineage, parent, status = 'accepted' AND rank = 'species' FROM name"
@@ -99,10 +106,10 @@ class Commons:
         if not said and not rows and not species:
             return None
         own = NameRow._make(rows[0]) if rows else None
-        moves = self._contents("moved", key)
-        targets = [content["genus"] for content in moves] or self._moved_by(own)
+        moves = self._facts.of("moved", key)
+        targets = [move.content["genus"] for move in moves] or self._moved_by(own)
         accepted = [row for row in species if row[3]]
-        fact = said[0] if said else {}
+        fact: Fact = said[0].content if said else {}
         higher = self._higher(own, species)
         return GenusRecord(
             genus=fact.get("genus") or (own.name if own else species[0][0].partition(" ")[0]),
@@ -114,9 +121,9 @@ class Commons:
             if own
             else bool(accepted),
             moved_to=tuple(targets),
-            moved_whole=all(content["scope"] == "whole" for content in moves) if moves else bool(targets),
-            moved_year=max(years) if (years := [content["year"] for content in moves]) and all(years) else "",
-            citation=self._citation("moved" if moves else "genus", key),
+            moved_whole=all(move.content["scope"] == "whole" for move in moves) if moves else bool(targets),
+            moved_year=max(years) if (years := [move.content["year"] for move in moves]) and all(years) else "",
+            citation=next((one.citation for one in moves or said), ""),
             species_listed=len(accepted),
             higher=higher,
         )
@@ -128,16 +135,21 @@ class Commons:
         words = rest.split(" ")
         if len(words) > 1:
             found.insert(1, f"{genus} {words[0]}")
+        return (*found, *(upper for upper in self._above(genus) if upper not in found))
+
+    def _read_above(self, genus: str) -> tuple[str, ...]:
+        """The folded names of all taxa above a genus, nearest first."""
+        found: list[str] = []
         ahead = [genus]
         while ahead:
             taxon = ahead.pop()
             above = [
-                content.get(column, "")
-                for content in self._contents("genus", taxon)
+                one.content.get(column, "")
+                for one in self._facts.of("genus", taxon)
                 for column in ("subfamily", "family")
             ]
-            above += [content.get("parent", "") for content in self._contents("taxon", taxon)]
-            fresh = [upper for upper in map(folded, filter(None, above)) if upper not in found]
+            above += [one.content.get("parent", "") for one in self._facts.of("taxon", taxon)]
+            fresh = [upper for upper in map(folded, filter(None, above)) if upper != genus and upper not in found]
             found += fresh
             ahead += fresh
         return tuple(found)
@@ -156,11 +168,3 @@ class Commons:
             return ()
         _name, lineage, parent, _accepted = species[0]
         return self._chains.higher(lineage, parent)
-
-    def _contents(self, kind: str, key: str) -> list[dict[str, str]]:
-        rows = self._database.execute("SELECT content FROM fact WHERE kind = ? AND key = ?", (kind, key))
-        return [decoded(content) for (content,) in rows.fetchall()]
-
-    def _citation(self, kind: str, key: str) -> str:
-        row = self._database.execute("SELECT source FROM fact WHERE kind = ? AND key = ?", (kind, key)).fetchone()
-        return "" if row is None else self._chains.source(row[0])[0]

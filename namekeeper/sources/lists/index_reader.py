@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack
+from functools import lru_cache
 from pathlib import Path
 
 from namekeeper.evidence.interfaces import NameCard, NameList, Near
@@ -25,6 +26,7 @@ from namekeeper.evidence.statements import (
 from namekeeper.sources.lists import schema, values
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
+from namekeeper.sources.lists.fact_table import FactTable
 from namekeeper.sources.lists.folding import folded, split_name
 from namekeeper.sources.lists.grading import by_word, endings_of, grade, graded_epithets, ordered
 from namekeeper.sources.lists.notes import Notes, chain_keys
@@ -39,12 +41,14 @@ from namekeeper.words.spelling import (
 _ALIKE = f"SELECT {COLUMNS} FROM epithet e JOIN name n ON n.genus = ? AND n.rest = e.rest WHERE e."  # noqa: S608
 _BY_ENDING = _ALIKE + "ending = ?"
 _BY_LETTERS = _ALIKE + "letters = ?"
-_LEADING_TO = f"SELECT {COLUMNS} FROM name n WHERE n.target = ? ORDER BY n.genus, n.rest"  # noqa: S608
 _EQUAL = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?"  # noqa: S608 - columns are ours
 _ANY_GENUS = f"SELECT {COLUMNS} FROM epithet e JOIN name n ON n.rest = e.rest WHERE e.ending = ?"  # noqa: S608
+_CROWD = "SELECT count(*) FROM (SELECT DISTINCT name FROM name WHERE genus = ? AND rest <> '' LIMIT ?)"
 #: A character behind every letter that a folded name may hold.
 _LAST = "\U0010ffff"
 _HINTS = 5
+#: Names whose answers are remembered: one tag asks several times for what stands on it.
+_HELD = 256
 
 
 class IndexList(NameList):
@@ -58,8 +62,11 @@ class IndexList(NameList):
         self.place = place
         self._edition = values.edition_of(database)
         self._chains = Chains(database, self._edition)
-        self._commons = Commons(database, self._chains, self._edition)
-        self._notes = Notes(database, self._chains)
+        facts = FactTable(database, self._chains)
+        self._commons = Commons(database, self._chains, facts, self._edition)
+        self._notes = Notes(database, self._chains, facts)
+        self._similar_once = lru_cache(maxsize=_HELD)(self._read_similar)
+        self._named_once = lru_cache(maxsize=_HELD)(self._read_named)
 
     @classmethod
     def open(cls, place: Path, afterwards: Callable[[], object] | None = None) -> IndexList:
@@ -69,9 +76,9 @@ class IndexList(NameList):
         """
         with ExitStack() as opened:
             try:
-                database = sqlite3.connect(schema.address_of(place), uri=True, check_same_thread=False)
+                database = sqlite3.connect(schema.address_of(values.index_at(place)), uri=True, check_same_thread=False)
                 opened.callback(database.close)
-                index = cls(_checked(database, place), place, afterwards)
+                index = cls(values.checked(database, place), place, afterwards)
             except (sqlite3.Error, KeyError) as error:
                 raise values.broken_index(str(place), str(error)) from error
             opened.pop_all()
@@ -136,6 +143,9 @@ class IndexList(NameList):
         return kept
 
     def named(self, name: str) -> tuple[Statement, ...]:
+        return self._named_once(name)
+
+    def _read_named(self, name: str) -> tuple[Statement, ...]:
         genus, rest = split_name(name)
         same = self._database.execute(_EQUAL, (genus, rest)).fetchall()
         if same or not rest:
@@ -198,6 +208,14 @@ class IndexList(NameList):
         ).fetchall()
         return tuple(self._chains.statement(start, Match.SAME, NameRow._make(row)) for row in rows)
 
+    def crowd(self, genus: str, most: int) -> int:
+        return int(self._database.execute(_CROWD, (folded(genus), most)).fetchone()[0])
+
+    def neighbours(self, genus: str, epithet: str, keep: Callable[[str], bool]) -> Iterator[Statement]:
+        from namekeeper.sources.lists.near import neighbours
+
+        return neighbours(self._database, self._chains, genus, epithet, keep)
+
     def genus(self, genus: str) -> GenusRecord | None:
         return self._commons.genus(folded(genus.strip()))
 
@@ -208,6 +226,9 @@ class IndexList(NameList):
         return self._commons.holding(words)
 
     def similar(self, name: str, limit: int = 8) -> tuple[Near, ...]:
+        return self._similar_once(name, limit)
+
+    def _read_similar(self, name: str, limit: int) -> tuple[Near, ...]:
         from namekeeper.sources.lists.near import similar_names
 
         return similar_names(self._database, self._chains, name, limit)
@@ -244,7 +265,7 @@ class IndexList(NameList):
         if not rows:
             return None
         row = NameRow._make(rows[0])
-        former = [self._chains.statement(old.name, Match.SAME, old) for old in self._leading_to(row.id)]
+        former = [self._chains.statement(old.name, Match.SAME, old) for old in self._chains.leading_to(row.id)]
         return NameCard(
             self._chains.taxon(row),
             tuple(former),
@@ -272,28 +293,3 @@ class IndexList(NameList):
         same = [each for each in rows if (each.name, each.authorship) == (row.name, row.authorship)]
         sunk = [(Match.SAME, each) for each in same if each.status != NameStatus.ACCEPTED]
         return self._chains.statements(row.name, sunk)[0]
-
-    def _leading_to(self, number: int) -> list[NameRow]:
-        """All names whose chains end here, those that lead here directly first."""
-        found: dict[int, NameRow] = {}
-        ahead = [number]
-        while ahead:
-            rows = self._database.execute(_LEADING_TO, (ahead.pop(0),)).fetchall()
-            for row in map(NameRow._make, rows):
-                if row.id not in found and row.id != number:
-                    found[row.id] = row
-                    ahead.append(row.id)
-        return list(found.values())
-
-
-def _checked(database: sqlite3.Connection, place: Path) -> sqlite3.Connection:
-    """The same connection, ready for reading, if it is to an index of this format."""
-    application = database.execute("PRAGMA application_id").fetchone()[0]
-    version = database.execute("PRAGMA user_version").fetchone()[0]
-    if application != schema.APPLICATION:
-        raise values.broken_index(str(place), "it is no index of names")
-    if version != schema.FORMAT:
-        raise values.broken_index(str(place), f"it has format {version}, this program reads {schema.FORMAT}")
-    database.execute("PRAGMA cache_size = -8192")
-    database.execute("PRAGMA query_only = ON")
-    return database

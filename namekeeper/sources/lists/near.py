@@ -8,20 +8,24 @@ are compared. Distances are optimal string alignment: insert, drop, change, swap
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA, JaroWinkler
 
-from namekeeper.evidence.interfaces import Near
-from namekeeper.evidence.statements import CommonName, Match
+from namekeeper.evidence.interfaces import MOST_OF_A_GENUS, Near
+from namekeeper.evidence.statements import CommonName, Match, Statement
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
 from namekeeper.sources.lists.folding import common_words, folded
-from namekeeper.words.spelling import PlainKey
+from namekeeper.sources.lists.grading import endings_of, graded_epithets
+from namekeeper.words.spelling import PlainKey, plain_keys
 
 _EQUAL = f"SELECT {COLUMNS} FROM name n WHERE n.genus = ? AND n.rest = ?"  # noqa: S608 - columns are ours
+#: Answered from an index alone.
+_OF_GENUS = "SELECT id, genus || ' ' || rest FROM name WHERE genus = ? AND rest <> '' ORDER BY rest LIMIT ?"
+_OF_EPITHET = "SELECT n.id, n.genus || ' ' || n.rest FROM epithet e JOIN name n ON n.rest = e.rest WHERE e.ending = ?"
 _WORDS = "SELECT group_concat(text, char(10)) FROM word WHERE kind = ?1 AND length(text) = ? AND "
 _FIRST_HALF = _WORDS + "substr(text, 1, length(text) / 2) = ?"
 _LAST_HALF = _WORDS + "substr(text, length(text) / 2 + 1) = ?"
@@ -29,6 +33,9 @@ _LAST_HALF = _WORDS + "substr(text, length(text) / 2 + 1) = ?"
 _HALVES = " UNION ALL ".join(
     [_FIRST_HALF] * 3 + [_LAST_HALF] * 3 + ["SELECT text FROM word WHERE kind = ?1 AND text = ?"]
 )
+_SAME_START = _WORDS + "substr(text, 1, length(text) / 2) >= ? AND substr(text, 1, length(text) / 2) < ?"
+#: Words of five lengths by their last half, and by their first letter.
+_TWO_EDITS = " UNION ALL ".join([_LAST_HALF] * 5 + [_SAME_START] * 5)
 #: Without a hit within two edits, so many are tried for the word beside one that is nearly right.
 _WIDE = 4
 _SCORE_FLOOR = 0.6
@@ -51,6 +58,22 @@ def similar_names(database: sqlite3.Connection, chains: Chains, name: str, limit
         score = round(max(0.0, 1 - distance / len(compared)), 4)
         near += [Near(statement, distance, score) for statement in statements]
     return tuple(near[:limit])
+
+
+def neighbours(
+    database: sqlite3.Connection, chains: Chains, genus: str, epithet: str, keep: Callable[[str], bool]
+) -> Iterator[Statement]:
+    """Statements on listed names that share a whole word; ``keep`` is asked before a row is read."""
+    found = database.execute(_OF_GENUS, (folded(genus), MOST_OF_A_GENUS)).fetchall()
+    for row in _rows(chains, found, keep):
+        yield chains.statement(f"{genus} ", Match.SAME, row)
+    keys = dict.fromkeys(map(endings_of, plain_keys(epithet)))
+    found = [row for key in keys for row in database.execute(_OF_EPITHET, (key,)).fetchall()]
+    yield from chains.statements(epithet, graded_epithets(epithet, list(_rows(chains, dict.fromkeys(found), keep))))
+
+
+def _rows(chains: Chains, found: Iterable[tuple[int, str]], keep: Callable[[str], bool]) -> Iterator[NameRow]:
+    return (row for number, name in found if keep(name) and (row := chains.row(number)) is not None)
 
 
 def similar_words(database: sqlite3.Connection, kind: str, text: str, most: int) -> list[tuple[str, int]]:
@@ -183,20 +206,11 @@ def _two_edits(database: sqlite3.Connection, kind: str, text: str) -> list[tuple
     size = len(text)
     if size < 4:
         return []
-    rows: list[str] = []
-    for length in (size - 2, size - 1, size, size + 1, size + 2):
-        found = database.execute(
-            "SELECT group_concat(text, char(10)) FROM word"
-            " WHERE kind = ? AND length(text) = ? AND substr(text, length(text) / 2 + 1) = ?",
-            (kind, length, text[size - (length - length // 2) :]),
-        ).fetchone()
-        rows += (found[0] or "").split("\n")
-    same_start = database.execute(
-        "SELECT group_concat(text, char(10)) FROM word WHERE kind = ? AND text >= ? AND text < ?",
-        (kind, text[0], text[0] + "\U0010ffff"),
-    ).fetchone()
-    rows += (same_start[0] or "").split("\n")
-    return list(_within(text, [word for word in rows if abs(len(word) - size) < 3], 2).items())
+    lengths = range(size - 2, size + 3)
+    last = [value for length in lengths for value in (length, text[size - (length - length // 2) :])]
+    first = [value for length in lengths for value in (length, text[0], text[0] + "\U0010ffff")]
+    rows = database.execute(_TWO_EDITS, (kind, *last, *first)).fetchall()
+    return list(_within(text, [word for (words,) in rows if words for word in words.split("\n")], 2).items())
 
 
 def _within(asked: str, words: Iterable[str], most: int) -> dict[str, int]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from namekeeper.evidence.statements import (
     ActKind,
@@ -18,6 +18,7 @@ from namekeeper.evidence.statements import (
 )
 from namekeeper.sources.lists import values
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
+from namekeeper.sources.lists.fact_table import FactTable
 from namekeeper.sources.lists.folding import common_words, folded, split_name
 from namekeeper.words.spelling import ending_key, epithet_ending_key
 
@@ -31,47 +32,42 @@ _TAXON = (
 class Notes:
     """Reads the facts of an index; names in them become the taxa that the list has of that name."""
 
-    def __init__(self, database: sqlite3.Connection, chains: Chains) -> None:
+    def __init__(self, database: sqlite3.Connection, chains: Chains, facts: FactTable) -> None:
         self._database = database
         self._chains = chains
+        self._facts = facts
 
     def misuses(self, keys: Iterable[str]) -> tuple[Misuse, ...]:
         """Misuses of any of these names (keys of row 2)."""
-        return tuple(_misuse_of(*fact, self._taxon) for key in keys for fact in self._facts("misuse", key))
+        return tuple(_misuse_of(*fact, self._taxon) for key in keys for fact in self._facts.of("misuse", key))
 
     def divisions(self, keys: Iterable[str]) -> tuple[Division, ...]:
         """Divisions of any of these names (keys of row 2)."""
-        return tuple(_division_of(*fact, self._taxon) for key in keys for fact in self._facts("division", key))
+        return tuple(_division_of(*fact, self._taxon) for key in keys for fact in self._facts.of("division", key))
 
     def disputes(self, keys: Iterable[str]) -> tuple[Dispute, ...]:
         """Disputes on any of these names (keys of row 2)."""
-        return tuple(_dispute_of(*fact, self._taxon) for key in keys for fact in self._facts("dispute", key))
+        return tuple(_dispute_of(*fact, self._taxon) for key in keys for fact in self._facts.of("dispute", key))
 
     def sold_as(self, name: str) -> tuple[Misuse, ...]:
         """Misuses that meant this species; a list records few of them."""
-        meant = (fact for fact in self._facts("misuse") if name in values.parts(fact[0]["meant"]))
-        return tuple(_misuse_of(*fact, self._taxon) for fact in meant if name != fact[0]["name"])
+        meant = (fact for fact in self._facts.every("misuse") if name in values.parts(fact.content["meant"]))
+        return tuple(_misuse_of(*fact, self._taxon) for fact in meant if name != fact.content["name"])
 
     def forms(self, genus: str | None, words: str) -> tuple[TradeForm, ...]:
         """Trade forms of that genus, or of any, that are named so."""
         key = " ".join(sorted(common_words(words)))
-        found = (_form_of(*fact, self._taxon) for fact in self._facts("form", key))
+        found = (_form_of(*fact, self._taxon) for fact in self._facts.of("form", key))
         return tuple(form for form in found if genus is None or folded(form.genus) == folded(genus))
 
     def word_class(self, epithet: str) -> str | None:
         """By the epithet in any of its endings; the list's own spelling goes first."""
-        told = {fact["epithet"]: fact["class"] for fact, _, _ in self._facts("epithet", epithet_ending_key(epithet))}
+        told = {fact["epithet"]: fact["class"] for fact, _, _ in self._facts.of("epithet", epithet_ending_key(epithet))}
         return told.get(epithet) or next(iter(told.values()), None)
 
     def cautions(self, taxa: Iterable[str]) -> tuple[Caution, ...]:
         """Cautions on these very taxa (folded names)."""
-        return tuple(_caution_of(*fact, self._taxon) for key in taxa for fact in self._facts("caution", key))
-
-    def _facts(self, kind: str, key: str | None = None) -> Iterator[tuple[values.Fact, str, int]]:
-        where, bound = ("kind = ?", [kind]) if key is None else ("kind = ? AND key = ?", [kind, key])
-        rows = self._database.execute(f"SELECT content, source, memory FROM fact WHERE {where}", bound)  # noqa: S608
-        for content, source, memory in rows.fetchall():
-            yield values.decoded(content), self._chains.source(source)[0], memory
+        return tuple(_caution_of(*fact, self._taxon) for key in taxa for fact in self._facts.of("caution", key))
 
     def _taxon(self, name: str) -> TaxonName:
         """The listed taxon of that name, or the bare name where the list has none."""

@@ -87,8 +87,8 @@ DEFAULTS: Mapping[str, str | int] = MappingProxyType(
     }
 )  # fmt: skip
 
-#: Kinds of facts: on usage of a name, on taxa, and on genus words.
-FACTS = ("misuse", "division", "dispute", "form", "caution", "genus", "moved", "taxon", "twin")
+#: Kinds of facts that are looked up by name: on its usage, on taxa, on genus words and on epithets.
+FACTS = ("misuse", "division", "dispute", "form", "caution", "genus", "moved", "taxon", "epithet")
 
 #: Built after the rows, in one go each: far cheaper than keeping them in order row by row.
 INDEXES = """
@@ -143,8 +143,10 @@ class Interned:
 def address_of(place: PurePath) -> str:
     """The address by which SQLite opens a file for reading only (sqlite.org/uri.html, 3.1: no other host in it).
 
+    An index is never changed where it lies, so nothing beside it (a journal, a log) is looked for and opened (3.3).
+
     A share of a network (``\\\\server\\share``) stands behind an empty host, as its path begins with two slashes.
     """
     whole = (place.absolute() if isinstance(place, Path) else place).as_uri()
     inner = whole.removeprefix("file://")
-    return f"file://{inner if inner.startswith('/') else f'//{inner}'}?mode=ro"
+    return f"file://{inner if inner.startswith('/') else f'//{inner}'}?mode=ro&immutable=1"

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Mapping
+from pathlib import Path
 
 from namekeeper.evidence.statements import CommonName, Edition, TaxonName
+from namekeeper.sources.lists import schema
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, Place
 from namekeeper.words.terms import Verification
 
-Fact = dict[str, str]
+Fact = Mapping[str, str]
 
 
 def decoded(content: str) -> Fact:
@@ -52,6 +55,16 @@ def common_of(row: tuple[str, str, str, int, int], citation: str, taxon: TaxonNa
     return CommonName(text, language, taxon, kind, edition, citation, verification_of(memory), bool(usual))
 
 
+def index_at(place: Path) -> Path:
+    """The place, if a file is there: SQLite would wait for a pipe.
+
+    :raises FileError: if there is none.
+    """
+    if not place.is_file():
+        raise broken_index(str(place), "there is no such file")
+    return place
+
+
 def broken_index(place: str, why: str) -> FileError:
     """The one error for an index that cannot be used."""
     return FileError(
@@ -65,3 +78,16 @@ def date_of(text: str) -> PartialDate | None:
         return PartialDate.parse(text) if text.strip() else None
     except ValueError:
         return None
+
+
+def checked(database: sqlite3.Connection, place: Path) -> sqlite3.Connection:
+    """The same connection, ready for reading, if it is to an index of this format."""
+    application = database.execute("PRAGMA application_id").fetchone()[0]
+    version = database.execute("PRAGMA user_version").fetchone()[0]
+    if application != schema.APPLICATION:
+        raise broken_index(str(place), "it is no index of names")
+    if version != schema.FORMAT:
+        raise broken_index(str(place), f"it has format {version}, this program reads {schema.FORMAT}")
+    database.execute("PRAGMA cache_size = -8192")
+    database.execute("PRAGMA query_only = ON")
+    return database
