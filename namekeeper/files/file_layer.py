@@ -16,11 +16,15 @@ from functools import partial
 from pathlib import Path
 
 from namekeeper.files.processes import runs
+from namekeeper.files.reading import LARGEST_OWN, read_file
 from namekeeper.words.errors import FileError, Place
 
 #: Ending of a draft beside a keeper's file, and of a part beside a file of ours.
 NEW = ".namekeeper-new"
 _PART = ".part"
+_NO_LINK = getattr(os, "O_NOFOLLOW", 0)
+#: A file that is not there yet, or an error; no link is followed, whatever it leads to.
+_ANEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | _NO_LINK | getattr(os, "O_BINARY", 0)
 _A_DAY = 24 * 60 * 60  # seconds
 #: Refusals of Windows while a scanner or a program that syncs holds a file open (access denied, sharing violation, lock
 #: violation: learn.microsoft.com, System Error Codes 0-499; stated from memory), and of file systems that do so.
@@ -61,8 +65,8 @@ class FileLayer(ABC):
     """What a careful writer needs of a file system. Every method may raise ``OSError``."""
 
     @abstractmethod
-    def read(self, path: Path) -> bytes | None:
-        """The content, or None if there is no such file."""
+    def read(self, path: Path, largest: int = LARGEST_OWN) -> bytes | None:
+        """The content, or None if there is no such file; what is no regular file or larger cannot be read."""
 
     @abstractmethod
     def names(self, folder: Path) -> tuple[str, ...]:
@@ -100,9 +104,9 @@ class FileLayer(ABC):
 class DiskFiles(FileLayer):
     """The real file system."""
 
-    def read(self, path: Path) -> bytes | None:
+    def read(self, path: Path, largest: int = LARGEST_OWN) -> bytes | None:
         try:
-            return path.read_bytes()
+            return read_file(path, largest)
         except FileNotFoundError:
             return None
 
@@ -119,13 +123,18 @@ class DiskFiles(FileLayer):
         folder.mkdir(parents=True, exist_ok=True)
 
     def write(self, path: Path, content: bytes, like: Path | None = None) -> None:
-        path.write_bytes(content)
+        remove_own(path)  # what a killed run left, or a link that somebody laid there: neither is written into
+        with os.fdopen(os.open(path, _ANEW, 0o666), "wb") as file:
+            file.write(content)
         if like is not None and like.exists():
             path.chmod(like.stat().st_mode & 0o7777)
 
     def sync(self, path: Path) -> None:
-        with path.open("rb+") as file:
-            os.fsync(file.fileno())
+        descriptor = os.open(path, os.O_RDWR | _NO_LINK)
+        try:
+            os.fsync(descriptor)
+        finally:
+            os.close(descriptor)
 
     def sync_folder(self, folder: Path) -> bool:
         if os.name == "nt":  # Windows has no such call and orders names itself

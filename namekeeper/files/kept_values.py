@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.reading import LARGEST, read_file
 from namekeeper.words.errors import FileError
 
 _PLAIN = frozenset({str, int, float, bool, type(None)})
@@ -24,7 +25,7 @@ _PLAIN = frozenset({str, int, float, bool, type(None)})
 def recall_values(path: Path, state: str, classes: Collection[type]) -> dict[str, object]:
     """What was kept at ``path`` under that ``state``; nothing if it was another, or if it cannot be read."""
     try:
-        document = json.loads(path.read_bytes())
+        document = json.loads(read_file(path, LARGEST))
         if document["state"] != state:
             return {}
         named = {one.__qualname__: one for one in (tuple, *classes)}

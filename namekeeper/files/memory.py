@@ -7,6 +7,7 @@ from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
 from namekeeper.files.lenient_json import json_of
+from namekeeper.files.reading import LARGEST_OWN, read_file
 from namekeeper.words.errors import FileError, Place
 
 _REMEDY = "make the folder writable, or delete the file: it only remembers"
@@ -18,7 +19,7 @@ def recall(path: Path) -> object:
     :raises FileError: if the file cannot be read or is no JSON.
     """
     try:
-        return json_of(path.read_bytes())
+        return json_of(read_file(path, LARGEST_OWN))
     except FileNotFoundError:
         return None
     except (OSError, ValueError) as error:

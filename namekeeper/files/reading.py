@@ -1,4 +1,7 @@
-"""Guarded reading: a regular file of a reasonable size, never a pipe or device, and errors that say what to do."""
+"""Guarded reading: a regular file of a reasonable size, never a pipe or device, and errors that say what to do.
+
+Nothing else opens a file of a keeper's, of ours, or one that somebody gave (tests/files/test_guarded_reading.py).
+"""
 
 from __future__ import annotations
 
@@ -12,9 +15,42 @@ from namekeeper.words.errors import FileError, Place
 
 #: Bytes; a keeper's table or page that is larger is another file than was meant, and must not fill memory.
 LARGEST = 512 * 1024 * 1024
+#: Bytes; a text that is written by hand: a specimen, settings, a part of a template.
+LARGEST_TEXT = 1024 * 1024
+#: Bytes; a file of ours that grows with a collection: enough for 100,000 animals, and small beside any memory.
+LARGEST_OWN = 32 * 1024 * 1024
 _BLOCK = 1 << 16
 # Not waited for: a named pipe that nobody fills (POSIX); not translated: line ends (Windows).
 _FLAGS = os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)
+
+
+class UnfitFileError(OSError):
+    """A file that is not read: no regular file, or larger than any of its kind; ``remedy`` says what to do."""
+
+    def __init__(self, why: str, remedy: str) -> None:
+        super().__init__(errno.EINVAL, why)
+        self.remedy = remedy
+
+
+def read_file(path: str | Path, largest: int = LARGEST_TEXT) -> bytes:
+    """A regular file of at most ``largest`` bytes, whole.
+
+    :raises UnfitFileError: if it is another, an :class:`OSError` with the reason in its ``strerror``.
+    :raises OSError: if it cannot be read.
+    """
+    descriptor = open_regular(path)
+    try:
+        blocks, size = [], 0
+        if os.fstat(descriptor).st_size > largest:
+            raise _too_large(largest)
+        while block := os.read(descriptor, _BLOCK):  # a file object of Python's would take twice the time
+            blocks.append(block)
+            size += len(block)
+            if size > largest:  # it grows while it is read
+                raise _too_large(largest)
+        return blocks[0] if len(blocks) == 1 else b"".join(blocks)
+    finally:
+        os.close(descriptor)
 
 
 def read_named(path: Path, largest: int = LARGEST) -> bytes:
@@ -22,14 +58,10 @@ def read_named(path: Path, largest: int = LARGEST) -> bytes:
 
     :raises FileError: if it cannot be read, is no regular file, or holds more than ``largest`` bytes.
     """
-    with open_named(path) as file:
-        if os.fstat(file.fileno()).st_size > largest:
-            what = f"it is larger than {largest >> 20} MB"
-            raise FileError(what, remedy="give a smaller file, or split it", place=Place(str(path)))
-        try:
-            return file.read()
-        except OSError as error:
-            raise unreadable(path, error) from None
+    try:
+        return read_file(path, largest)
+    except (OSError, ValueError) as error:
+        raise unreadable(path, error) from None
 
 
 def open_named(path: Path) -> BinaryIO:
@@ -38,37 +70,39 @@ def open_named(path: Path) -> BinaryIO:
     :raises FileError: if it cannot be read or is no regular file.
     """
     try:
-        descriptor = os.open(path, _FLAGS)
+        return os.fdopen(open_regular(path), "rb")
     except (OSError, ValueError) as error:
         raise unreadable(path, error) from None
-    kind = os.fstat(descriptor).st_mode
-    if not stat.S_ISREG(kind):
-        os.close(descriptor)
-        if stat.S_ISDIR(kind):
-            raise unreadable(path, OSError(errno.EISDIR, os.strerror(errno.EISDIR)))
-        what = "cannot be read: it is a pipe or device"
-        raise FileError(what, remedy="give a file", place=Place(str(path)))
-    return os.fdopen(descriptor, "rb")
 
 
-def read_at_once(path: str) -> bytes:
-    """A small file of a collection; ten thousand times this takes half the time of an open file object.
-
-    A named pipe that nobody fills is read as an empty file, not waited for.
-
-    :raises OSError: if it cannot be read.
-    """
-    descriptor = os.open(path, _FLAGS)
-    try:
-        content = b""
-        while block := os.read(descriptor, _BLOCK):
-            content += block
-        return content
-    finally:
-        os.close(descriptor)
+def remedy_for(error: OSError | ValueError, usual: str = "check the path") -> str:
+    """What to do about a file that cannot be read."""
+    return error.remedy if isinstance(error, UnfitFileError) else usual
 
 
 def unreadable(path: Path, error: OSError | ValueError) -> FileError:
     """The error for a file that the system does not let us read."""
     why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-    return FileError(f"cannot be read: {why}", remedy="check the path", place=Place(str(path)))
+    return FileError(f"cannot be read: {why}", remedy=remedy_for(error), place=Place(str(path)))
+
+
+def open_regular(path: str | Path, flags: int = _FLAGS, mode: int = 0o600) -> int:
+    """A descriptor of a regular file; ``flags`` and ``mode`` as of :func:`os.open`.
+
+    :raises UnfitFileError: if it is a pipe or device.
+    :raises OSError: if it cannot be opened.
+    """
+    descriptor = os.open(path, flags, mode)
+    kind = os.fstat(descriptor).st_mode
+    if stat.S_ISREG(kind):
+        return descriptor
+    os.close(descriptor)
+    if stat.S_ISDIR(kind):
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+    why = "it is a pipe or device"
+    raise UnfitFileError(why, "put a file in its place")
+
+
+def _too_large(largest: int) -> UnfitFileError:
+    why = f"it is larger than {largest >> 20} MB"
+    return UnfitFileError(why, "split it, or keep it elsewhere")

@@ -6,6 +6,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from namekeeper.files.reading import LARGEST, read_file
 from namekeeper.labels.text import Face
 from namekeeper.words.errors import MissingLibraryError
 
@@ -44,7 +45,9 @@ class Measure:
         try:
             import uharfbuzz
 
-            self._fonts = {face: uharfbuzz.Font(uharfbuzz.Face(path.read_bytes())) for face, path in files.items()}
+            self._fonts = {
+                face: uharfbuzz.Font(uharfbuzz.Face(read_file(path, LARGEST))) for face, path in files.items()
+            }
         except (ImportError, OSError) as fault:
             what = f"type cannot be measured: {fault}"
             raise MissingLibraryError(what, remedy="install namekeeper again, with all it depends on") from None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -15,6 +16,8 @@ from namekeeper.words.terms import LabelOrder
 PLACE = Place("collection.yaml")
 _KEYS = {"sheet", "template", "order", "qr", "cautions", "was", "language", "copies", "printer", "sheets"}
 _PRINTER_KEYS = {"offset", "scale"}
+_DIGITS = 9
+_DECIMAL = re.compile(rf"[+-]?\d{{0,{_DIGITS}}}(?:\.\d{{0,{_DIGITS}}})?(?:/\d{{1,{_DIGITS}}})?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +98,10 @@ def _correction(fields: Mapping[str, object], what: str) -> Correction:
 
 def _two(value: object, what: str, low: float, high: float) -> tuple[Fraction, Fraction]:
     try:
-        numbers = [Fraction(str(number)) for number in value] if isinstance(value, list) else []
+        # Without an exponent, and short: 1e999999999 is a number that no memory holds.
+        numbers = (
+            [Fraction(text) for text in map(str, value) if _DECIMAL.fullmatch(text)] if isinstance(value, list) else []
+        )
     except (ValueError, ZeroDivisionError):
         numbers = []
     if len(numbers) != 2 or not all(low <= number <= high for number in numbers):
@@ -123,7 +129,7 @@ def _yes(value: object, what: str) -> bool:
 
 def _whole(value: object, what: str) -> int:
     text = str(value)
-    if text.isascii() and text.isdigit() and 1 <= int(text) <= 1000:
+    if text.isascii() and text.isdigit() and len(text) <= _DIGITS and 1 <= int(text) <= 1000:
         return int(text)
     message = f"{what} should be a whole number from 1 to 1000, not '{value}'"
     raise InputError(message, remedy="correct it", place=PLACE)

@@ -16,6 +16,8 @@ DECISION_KINDS = frozenset({"kept", "postponed", "undone", "printed", "counted",
 # A keeper who travels west, or a machine on another continent's time, may be a day behind what was recorded.
 _ANOTHER_ZONE = timedelta(days=1)
 
+_DIGITS = 9  # no file holds that many entries
+
 Lines = Mapping[str, int]  # key of the specimen's file -> its line, from 1
 Check = Callable[[Specimen, Lines, date], Iterator[Problem]]
 
@@ -64,7 +66,7 @@ def undone_entries_exist(specimen: Specimen, _lines: Lines, _today: date) -> Ite
     for number, entry in enumerate(specimen.names, 1):
         if entry.standing == EntryStanding.UNDONE:
             named = entry.undoes
-            if not (named.isascii() and named.isdigit() and 0 < int(named) < number):
+            if _earlier(named, number) is None:
                 what = f"undoes: '{named}' is not the number of an earlier entry"
                 yield Problem(what, f"write a number from 1 to {number - 1}", _at(specimen, entry.line))
         elif entry.undoes:
@@ -77,13 +79,19 @@ def undone_prints_exist(specimen: Specimen, _lines: Lines, _today: date) -> Iter
     for number, decision in enumerate(specimen.decisions, 1):
         named = decision.undoes
         if decision.kind == "unprinted":
-            known = named.isascii() and named.isdigit() and 0 < int(named) < number
-            if not known or specimen.decisions[int(named) - 1].kind != "printed":
+            earlier = _earlier(named, number)
+            if earlier is None or specimen.decisions[earlier - 1].kind != "printed":
                 what = f"undoes: '{named}' is not the number of an earlier print"
                 yield Problem(what, "write the number of a decision of kind: printed", _at(specimen, decision.line))
         elif named:
             what = "undoes: belongs to a decision of kind: unprinted"
             yield Problem(what, "delete undoes: or correct kind:", _at(specimen, decision.line))
+
+
+def _earlier(named: str, number: int) -> int | None:
+    """The number of an entry before the given one; None for anything else, of any length."""
+    fitting = named.isascii() and named.isdigit() and len(named) <= _DIGITS and 0 < int(named) < number
+    return int(named) if fitting else None
 
 
 def words_are_known(specimen: Specimen, _lines: Lines, _today: date) -> Iterator[Problem]:

@@ -9,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 
 from namekeeper.files.places import Places
+from namekeeper.files.reading import LARGEST_TEXT, remedy_for
 from namekeeper.records.differences import Difference, DifferenceKind, Outdated, difference_of
 from namekeeper.records.identifiers import evicted, fault_of_id
 from namekeeper.records.specimen import Specimen
@@ -148,7 +149,8 @@ class _Writer:
             return Problem(fault.what, fault.remedy, Place(target, fault.line, identifier))
         except OSError as error:
             what = f"cannot be changed: {error.strerror or error}"
-            return Problem(what, "check the file and its permissions", Place(target, None, identifier))
+            remedy = remedy_for(error, "check the file and its permissions")
+            return Problem(what, remedy, Place(target, None, identifier))
 
     def _difference(self, identifier: str, changes: Sequence[FileChange], content: bytes | None) -> Difference | None:
         made_for = next((change.made_for for change in changes if change.made_for), None)
@@ -211,7 +213,7 @@ class _Writer:
         path = self.root / target
         if path.is_symlink():
             raise TextFault("the file is a link to elsewhere", "put the file itself into specimens/", 1)
-        content = self.files.read(path)
+        content = self.files.read(path, LARGEST_TEXT)
         if content is not None and not self.files.may_write(path):
             raise PermissionError(13, "the file is read-only", str(path))
         return content

@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
-from namekeeper.files.reading import read_at_once
+from namekeeper.files.reading import LARGEST_OWN, read_file, remedy_for
 from namekeeper.records.identifiers import (
     conflict_copy_of,
     copies,
@@ -29,6 +29,7 @@ from namekeeper.words.errors import FileError, InputError, Place, Problem
 
 SETTINGS = "collection.yaml"
 _SUFFIX = ".yaml"
+_MOST_GONE = 1000  # files told one by one
 
 
 def load_collection(folder: Path, today: date) -> Collection:
@@ -108,7 +109,7 @@ def _settings(folder: Path, problems: list[Problem]) -> Settings:
         remedy = "run namekeeper collection verify on this folder"
         problems.append(Problem("a change was interrupted and waits to be completed", remedy, Place(JOURNAL)))
     try:
-        text = decode(read_at_once(f"{folder / SETTINGS}"))[1]
+        text = decode(read_file(f"{folder / SETTINGS}"))[1]
     except FileNotFoundError:
         return Settings()
     except OSError as error:
@@ -124,7 +125,7 @@ def _settings(folder: Path, problems: list[Problem]) -> Settings:
 
 def _digests(folder: Path, problems: list[Problem]) -> Digests:
     try:
-        content = read_at_once(f"{folder / DIGESTS}")
+        content = read_file(f"{folder / DIGESTS}", LARGEST_OWN)
     except FileNotFoundError:
         content = None
     except OSError as error:
@@ -143,7 +144,7 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
     for stem in stems:
         file = specimen_file(stem)
         try:
-            content = read_at_once(f"{base}{stem}{_SUFFIX}")
+            content = read_file(f"{base}{stem}{_SUFFIX}")
             text = decode(content)[1]
         except OSError as error:
             problems.append(_unreadable(file, error))
@@ -157,9 +158,16 @@ def _specimens(folder: Path, today: date, known: Digests, problems: list[Problem
             if stem in known:
                 problems.extend(changed_past(specimen, known[stem]))
             yield specimen
-    for stem in sorted(known.keys() - {*stems, *evicted(names).values()}):
-        remedy = "bring the file back; for an animal that left, write left: into it instead of deleting it"
-        problems.append(Problem("the file of a specimen with a history is gone", remedy, Place(specimen_file(stem))))
+    problems.extend(_gone(sorted(known.keys() - {*stems, *evicted(names).values()})))
+
+
+def _gone(stems: list[str]) -> Iterator[Problem]:
+    """Files that were there once; the digests may speak of more than anybody would read."""
+    remedy = "bring the file back; for an animal that left, write left: into it instead of deleting it"
+    for stem in stems[:_MOST_GONE]:
+        yield Problem("the file of a specimen with a history is gone", remedy, Place(specimen_file(stem)))
+    if len(stems) > _MOST_GONE:
+        yield Problem(f"{len(stems) - _MOST_GONE} more such files are gone", remedy, Place(SPECIMENS))
 
 
 def _names(folder: Path, problems: list[Problem]) -> list[str]:
@@ -220,4 +228,5 @@ def _copy(specimen: Specimen, original: Specimen) -> Problem:
 
 
 def _unreadable(file: str, error: OSError) -> Problem:
-    return Problem(f"cannot be read: {error.strerror}", "check the file and its permissions", Place(file))
+    remedy = remedy_for(error, "check the file and its permissions")
+    return Problem(f"cannot be read: {error.strerror}", remedy, Place(file))

@@ -6,18 +6,22 @@ One line a specimen: its id and a short digest of each name entry, oldest first.
 from __future__ import annotations
 
 import hashlib
+import io
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from operator import attrgetter
 
 from namekeeper.records.identifiers import fault_of_id
 from namekeeper.records.specimen import NameEntry, Specimen
+from namekeeper.storage.file_keys import ENTRY_KEYS
 from namekeeper.storage.journal import DIGESTS
-from namekeeper.storage.specimen_file import ENTRY_KEYS
 from namekeeper.words.errors import Place, Problem
 
 _HEAD = "# Digests of name entries, kept by namekeeper to notice changes of the past. Keep this file with the folder.\n"
 _LENGTH = 12  # hexadecimal digits: 48 bits, enough to notice a change that nobody forges
+
+#: Lines told; a file with more that cannot be read is another file.
+_TOLD = 100
 
 _DIGEST = re.compile(rf"[0-9a-f]{{{_LENGTH}}}")
 
@@ -38,16 +42,23 @@ def entry_digest(entry: NameEntry) -> str:
 def read_digests(content: bytes | None) -> tuple[Digests, tuple[Problem, ...]]:
     """What the side file holds, and the lines of it that cannot be read; those count for nothing."""
     known: dict[str, tuple[str, ...]] = {}
-    problems = []
-    for number, line in enumerate((content or b"").decode("utf-8", "replace").splitlines(), 1):
-        words = line.split()
+    problems: list[Problem] = []
+    for number, line in enumerate(io.BytesIO(content or b""), 1):  # one at a time: there may be any number of them
+        words = line.decode("utf-8", "replace").split()
         if not words or words[0].startswith("#"):
             continue
         if fault_of_id(words[0]) is None and all(map(_DIGEST.fullmatch, words[1:])):
-            known[words[0]] = max(known.get(words[0], ()), tuple(words[1:]), key=len)  # after a merge: the longer
+            if words[1:]:
+                known[words[0]] = max(known.get(words[0], ()), tuple(words[1:]), key=len)  # after a merge: the longer
         else:
             remedy = "delete the line; the entries themselves are in specimens/"
             problems.append(Problem("a line of digests that cannot be read", remedy, Place(DIGESTS, number)))
+            if len(problems) == _TOLD:
+                what = "no line of digests behind this one was read"
+                problems.append(
+                    Problem(what, "is this another file? put the right one in its place", Place(DIGESTS, number))
+                )
+                break
     return known, tuple(problems)
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Specimen
-from namekeeper.storage.specimen_file import DECISION_KEYS, ENTRY_KEYS, SPECIMEN_KEYS, SPECIMEN_TEXTS
+from namekeeper.storage.file_keys import DECISION_KEYS, ENTRY_KEYS, SPECIMEN_KEYS, SPECIMEN_TEXTS
 
 Fields = tuple[tuple[str, str], ...]
 

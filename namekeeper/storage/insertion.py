@@ -10,7 +10,7 @@ import re
 from collections.abc import Sequence
 
 from namekeeper.storage.emit import Fields, Texts, block_entry, flow_entry, quoted, value_text
-from namekeeper.storage.specimen_file import SPECIMEN_KEYS, plain
+from namekeeper.storage.file_keys import SPECIMEN_KEYS
 from namekeeper.storage.yaml_text import (
     MappingNode,
     Node,
@@ -20,6 +20,7 @@ from namekeeper.storage.yaml_text import (
     check_characters,
     compose,
     line_of_node,
+    plain,
 )
 
 _REST_OF_LINE = re.compile(r"[ \t]*(?:#[^\r\n]*)?(?:\r\n|\r|\n|\Z)")
@@ -178,19 +179,10 @@ def _into_flow(text: str, pair: Pair, entries: Sequence[Fields]) -> tuple[int, s
 
 def _after(text: str, pair: Pair, column: int) -> int:
     """Start of the line after a pair's value and the comments that belong to it (indented deeper than ``column``)."""
-    key, value = pair
-    leaf, floor = value, int(key.end_mark.index)
+    leaf = pair[1]
     while isinstance(leaf, MappingNode | SequenceNode) and leaf.value and not leaf.flow_style:
-        _require_order(leaf, floor)
-        floor = int(leaf.start_mark.index)
         leaf = leaf.value[-1][1] if isinstance(leaf, MappingNode) else leaf.value[-1]
-    _require_order(leaf, floor)
     return _line_end(text, int(leaf.end_mark.index), column, int(leaf.end_mark.line) + 1)
-
-
-def _require_order(node: Node, floor: int) -> None:
-    if int(node.start_mark.index) < floor:  # an alias leads back to where its anchor stands
-        raise TextFault("the file uses anchors (& and *)", _BY_HAND, line_of_node(node))
 
 
 def _line_end(text: str, index: int, column: int, line: int) -> int:

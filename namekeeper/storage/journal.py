@@ -20,6 +20,7 @@ from pathlib import Path
 
 from namekeeper.files.file_layer import NEW, FileLayer
 from namekeeper.files.lenient_json import json_of, mapping_in
+from namekeeper.files.reading import UnfitFileError
 from namekeeper.words.errors import FileError, Place
 
 JOURNAL = ".namekeeper-journal"
@@ -195,13 +196,21 @@ def _read_journal(files: FileLayer, root: Path) -> list[JournalStep]:
 
 def _state(files: FileLayer, root: Path, step: JournalStep) -> str:
     """``done``, ``ready`` to be renamed, ``edited`` by the keeper in between, or ``lost`` (the new content is gone)."""
-    staged, target = files.read(root / step.staged), files.read(root / step.target)
-    now = None if target is None else content_digest(target)
+    staged, now = _digest_at(files, root / step.staged), _digest_at(files, root / step.target)
     if now == step.after:
         return "done"
-    if staged is None or content_digest(staged) != step.after:
+    if staged != step.after:
         return "lost" if now == step.before else "done"
     return "ready" if now == step.before else "edited"
+
+
+def _digest_at(files: FileLayer, path: Path) -> str | None:
+    """Digest of what stands there, None if nothing does; that of a pipe or of a file without end is nobody's."""
+    try:
+        content = files.read(path)
+    except UnfitFileError:
+        return ""
+    return None if content is None else content_digest(content)
 
 
 def _told(states: Mapping[JournalStep, str], undecided: list[JournalStep]) -> tuple[str, ...]:

@@ -22,6 +22,7 @@ from pathlib import Path
 from namekeeper.files.lenient_json import json_of, mapping_in
 from namekeeper.files.places import Places
 from namekeeper.files.processes import boot, machine, runs, start_of
+from namekeeper.files.reading import open_regular, remedy_for
 from namekeeper.words.errors import FileError, Place
 
 PATIENCE_SECONDS = 10.0
@@ -96,7 +97,7 @@ def writing(
     path = lock_path(places, folder)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        descriptor = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
+        descriptor = open_regular(path, os.O_RDWR | os.O_CREAT)
     except OSError as error:
         raise _unmade(error, path) from None
     try:
@@ -159,7 +160,8 @@ def _read(descriptor: int) -> Holder | None:
 
 def _unmade(error: OSError, path: Path) -> FileError:
     what = f"the lock of the collection cannot be made: {error.strerror or error}"
-    return FileError(what, remedy="make the folder writable or set NAMEKEEPER_HOME", place=Place(str(path)))
+    remedy = remedy_for(error, "make the folder writable or set NAMEKEEPER_HOME")
+    return FileError(what, remedy=remedy, place=Place(str(path)))
 
 
 def _busy(holder: Holder | None, path: Path) -> BusyError:

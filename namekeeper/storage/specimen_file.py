@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
@@ -13,35 +12,33 @@ from typing import Any
 from namekeeper.records.checks import problems_of
 from namekeeper.records.sexes import read_sex
 from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Settings, Sex, Specimen
-from namekeeper.storage.yaml_text import MappingNode, Node, ScalarNode, SequenceNode, TextFault, compose, line_of_node
+from namekeeper.storage.file_keys import (
+    DECISION_KEYS,
+    ENTRY_KEYS,
+    LEFT_KEYS,
+    PAPER_KEYS,
+    SETTINGS_KEYS,
+    SPECIMEN_KEYS,
+    SPECIMEN_TEXTS,
+)
+from namekeeper.storage.yaml_text import (
+    MappingNode,
+    Node,
+    ScalarNode,
+    SequenceNode,
+    TextFault,
+    compose,
+    line_of_node,
+    plain,
+)
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Place, Problem
 
-# Key in the file -> field of the value. Order is the order in which new files are written.
-SPECIMEN_TEXTS = MappingProxyType(
-    {
-        "tag": "tag",
-        "locality": "locality",
-        "common": "common",
-        "stage": "stage",
-        "place": "stands_at",
-        "note": "note",
-        "caution": "caution",
-        "size": "size",
-        "price": "price",
-    }
-)
-SPECIMEN_KEYS = ("tag", "acquired", "sex", "locality", "common", "stage", "from", "place", "note", "caution", "size",
-                 "price", "papers", "left", "names", "decisions")  # fmt: skip
-ENTRY_KEYS = ("name", "authorship", "since", "recorded", "standing", "according_to", "source", "retrieved", "link",
-              "licence", "decided_by", "note", "qualifier", "trade_form", "form", "undoes")  # fmt: skip
-DECISION_KEYS = ("kind", "recorded", "name", "digest", "proposed", "note", "decided_by", "undoes")
-PAPER_KEYS = ("kind", "number", "date", "name")
-LEFT_KEYS = ("date", "how")
-SETTINGS_KEYS = (
-    *("title", "trust_order", "locality", "labels", "printer", "services", "by"),
-    *("licence", "rights_holder", "id_prefix"),
-)
+#: Problems told of one file, and characters of what is wrong.
+_MOST, _LONGEST = 50, 300
+#: Characters of a value: what is longer is no tag or name, and every command would work on it for minutes.
+_SHORT, _ROOM, _NOTE = 1_000, 10_000, 100_000
+_SHORT_KEYS = frozenset({"name", "authorship", "qualifier", "trade_form", "form", "sex"})
 _ENTRY_DATES = frozenset({"since", "recorded"})
 
 
@@ -56,7 +53,14 @@ class SpecimenReader:
         self, text: str, identifier: str, file: str, revision: str = ""
     ) -> tuple[Specimen | None, tuple[Problem, ...]]:
         """The specimen, or None with its problems; ``text`` has no byte-order mark, ``revision`` is of its bytes."""
-        return _FileReading(Place(file, 1, identifier), self._dates).specimen(text, self.today, revision)
+        reading = _FileReading(Place(file, 1, identifier), self._dates)
+        with suppress(_EnoughError):
+            return reading.specimen(text, self.today, revision)
+        return None, tuple(reading.problems)
+
+
+class _EnoughError(Exception):
+    """So much is wrong that the rest of the file need not be looked at."""
 
 
 class _FileReading:
@@ -68,8 +72,17 @@ class _FileReading:
         self.problems: list[Problem] = []
 
     def complain(self, node: Node | int, what: str, remedy: str) -> None:
+        """Note a problem.
+
+        :raises _EnoughError: if more is wrong than a keeper would read.
+        """
         line = node if isinstance(node, int) else line_of_node(node)
-        self.problems.append(Problem(what, remedy, Place(self.place.file, line, self.place.specimen)))
+        shown = what if len(what) <= _LONGEST else f"{what[: _LONGEST // 2]} ... {what[-_LONGEST // 2 :]}"
+        self.problems.append(Problem(shown, remedy, Place(self.place.file, line, self.place.specimen)))
+        if len(self.problems) > _MOST:
+            more = "more is wrong from here on, and not told"
+            self.problems[-1] = Problem(more, "correct what is told, then look again", self.problems[-1].place)
+            raise _EnoughError
 
     def specimen(self, text: str, today: date, revision: str) -> tuple[Specimen | None, tuple[Problem, ...]]:
         root = self.root(text)
@@ -84,13 +97,15 @@ class _FileReading:
                 continue
             lines[name] = key.start_mark.line + 1
             if name in SPECIMEN_TEXTS:
-                fields[SPECIMEN_TEXTS[name]] = node.value if type(node) is ScalarNode else self.text(name, node)
+                short = type(node) is ScalarNode and len(node.value) <= _SHORT
+                fields[SPECIMEN_TEXTS[name]] = node.value if short else self.text(name, node)
             else:
                 target, read = _SPECIAL[name]
                 fields[target] = read(self, name, node)
         if not self.problems:
             specimen = Specimen(self.place.specimen or "", self.place, **fields, revision=revision)
-            self.problems.extend(problems_of(specimen, lines, today))
+            for problem in problems_of(specimen, lines, today):
+                self.complain(problem.place.line or 1, problem.what, problem.remedy)
             if not self.problems:
                 return specimen, ()
         return None, tuple(self.problems)
@@ -124,10 +139,14 @@ class _FileReading:
         return str(name)
 
     def text(self, name: str, node: Node) -> str:
-        if type(node) is ScalarNode:
-            return str(node.value)
-        self.complain(node, f"{name}: holds a list where a text belongs", "write one text, in quotes if need be")
-        return ""
+        if type(node) is not ScalarNode:
+            self.complain(node, f"{name}: holds a list where a text belongs", "write one text, in quotes if need be")
+            return ""
+        room = _SHORT if name in _SHORT_KEYS else _NOTE if name == "note" else _ROOM
+        if len(node.value) > room:
+            self.complain(node, f"{name}: holds more than {room} characters", "shorten it, or keep the text elsewhere")
+            return ""
+        return str(node.value)
 
     def date(self, name: str, node: Node) -> PartialDate | None:
         text = self.text(name, node)
@@ -218,10 +237,10 @@ class _FileReading:
             word = key.value if type(key) is ScalarNode else ""
             if word not in known or word in fields:
                 self.key(key, {word: _first_line(node, word)} if word in fields else {}, known)
-            elif type(value) is not ScalarNode:
-                self.text(word, value)
-            elif word in dated:
+            elif word in dated and type(value) is ScalarNode:
                 fields[word] = self.dates.get(value.value) or self.date(word, value)
+            elif type(value) is not ScalarNode or len(value.value) > _SHORT:
+                fields[word] = self.text(word, value)
             else:
                 fields[word] = value.value
         return fields
@@ -249,9 +268,14 @@ def read_settings(text: str, file: str) -> tuple[Settings, tuple[Problem, ...]]:
     reading = _FileReading(Place(file, 1), {})
     if all(not line.strip() or line.lstrip().startswith("#") for line in text.splitlines()):
         return Settings(), ()
-    root = reading.root(text)
-    if root is None:
-        return Settings(), tuple(reading.problems)
+    with suppress(_EnoughError):
+        root = reading.root(text)
+        if root is not None:
+            return _settings_in(root, reading), tuple(reading.problems)
+    return Settings(), tuple(reading.problems)
+
+
+def _settings_in(root: MappingNode, reading: _FileReading) -> Settings:
     seen: dict[str, int] = {}
     raw: dict[str, object] = {}
     fields: dict[str, Any] = {}
@@ -263,14 +287,4 @@ def read_settings(text: str, file: str) -> tuple[Settings, tuple[Problem, ...]]:
             fields[name] = reading.texts(name, node)
         if name is not None:
             raw[name] = plain(node)
-    return Settings(**fields, raw=raw), tuple(reading.problems)
-
-
-def plain(node: Node, depth: int = 8) -> object:
-    """Texts, lists and mappings of a node, at most ``depth`` deep."""
-    if isinstance(node, MappingNode) and depth:
-        pairs: Mapping[str, object] = {str(key.value): plain(value, depth - 1) for key, value in node.value}
-        return dict(pairs)
-    if isinstance(node, SequenceNode) and depth:
-        return [plain(item, depth - 1) for item in node.value]
-    return str(node.value) if isinstance(node, ScalarNode) else ""
+    return Settings(**fields, raw=raw)

@@ -4,14 +4,26 @@ from __future__ import annotations
 
 import operator
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from typing import Any, cast
 
 import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
-__all__ = ["MappingNode", "Node", "ScalarNode", "SequenceNode", "TextFault", "compose", "decode", "line_of_node"]
+from namekeeper.files.yaml_aliases import ALIAS_REMEDY, first_alias
+
+__all__ = [
+    "MappingNode",
+    "Node",
+    "ScalarNode",
+    "SequenceNode",
+    "TextFault",
+    "compose",
+    "decode",
+    "line_of_node",
+    "plain",
+]
 
 # Production [1] c-printable of YAML 1.2.2, less the byte-order mark inside a text and what YAML 1.1 takes for line ends
 # and an editor does not (85, 2028, 2029): line numbers and plain text would no longer agree.
@@ -94,6 +106,9 @@ def compose(text: str) -> Node | None:
     if found:
         what = "a merge conflict was left in this file"
         raise TextFault(what, "keep one of the two sides and delete the marker lines", _line_at(text, found.start()))
+    alias = first_alias(text)
+    if alias is not None:
+        raise TextFault(alias.what, ALIAS_REMEDY, alias.line)
     try:
         return cast("Node | None", _compose_with(text).get_single_node())
     except yaml.MarkedYAMLError as error:
@@ -115,6 +130,16 @@ def check_characters(text: str) -> None:
 def line_of_node(node: Node) -> int:
     """Line of a node, from 1."""
     return int(node.start_mark.line) + 1
+
+
+def plain(node: Node, depth: int = 8) -> object:
+    """Texts, lists and mappings of a node, at most ``depth`` deep."""
+    if isinstance(node, MappingNode) and depth:
+        pairs: Mapping[str, object] = {str(key.value): plain(value, depth - 1) for key, value in node.value}
+        return dict(pairs)
+    if isinstance(node, SequenceNode) and depth:
+        return [plain(item, depth - 1) for item in node.value]
+    return str(node.value) if isinstance(node, ScalarNode) else ""
 
 
 def _line_at(text: str, index: int) -> int:

@@ -7,15 +7,21 @@ import io
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from unicodedata import category, normalize
 
 from namekeeper.files.delimited import TableStyle, style_of
 from namekeeper.tables.grid import FORMULA, CellSpot, EditableTable, Edits, Row, SheetSpots, Table
 from namekeeper.tables.layout import sheet_of
 from namekeeper.words.errors import InputError, Place
 
-# Signs by which spreadsheet programs take a cell for a formula (OWASP, CSV Injection; CWE-1236).
-_FORMULA = re.compile(r"'*[=+\-@\t\r\n]")
-
+# Signs by which spreadsheet programs take a cell for a formula (OWASP, CSV Injection; CWE-1236); some skip what is not
+# seen in front of them, and take the full-width form (NFKC folds it), or the minus of type, for the same.
+_SIGNS = frozenset("=+-@\N{MINUS SIGN}")
+_BREAKS = frozenset("\t\r\n")
+#: General categories (UAX #44) of what is not seen: controls, format characters, marks without a letter, blanks; and
+#: letters that are drawn as nothing (Default_Ignorable_Code_Point, DerivedCoreProperties.txt).
+_UNSEEN = frozenset({"Cc", "Cf", "Mn", "Zs", "Zl", "Zp"})
+_EMPTY_LETTERS = frozenset("\u115f\u1160\u3164\uffa0\u2800")
 
 #: What a spreadsheet calculates in a text table: an equals sign and a function, a cell or a text in quotes.
 _CALCULATED = re.compile(r"=\s*(?:[A-Za-z.]+\(|\$?[A-Z]{1,3}\$?\d|\")")
@@ -123,12 +129,22 @@ def plain_csv(headers: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
 
 def guarded(text: str) -> str:
     """``text`` with an apostrophe before what a spreadsheet would calculate; reversible."""
-    return "'" + text if _FORMULA.match(text) else text
+    return "'" + text if _calculates(text) else text
 
 
 def unguarded(text: str) -> str:
     """What :func:`guarded` was given."""
-    return text[1:] if text.startswith("'") and _FORMULA.match(text) else text
+    return text[1:] if text.startswith("'") and _calculates(text) else text
+
+
+def _calculates(text: str) -> bool:
+    """Whether a spreadsheet may take a cell for a formula, apostrophes in front left out."""
+    for place, char in enumerate(text.lstrip("'")):
+        if place == 0 and char in _BREAKS:
+            return True
+        if char not in _EMPTY_LETTERS and category(char) not in _UNSEEN:
+            return normalize("NFKC", char)[:1] in _SIGNS
+    return False
 
 
 def _written(text: str, delimiter: str, *, quote: bool = False) -> str:

@@ -13,6 +13,7 @@ from namekeeper.words.errors import InputError
 _CONTENT = "content.xml"
 _CELLS = ("table-cell", "covered-table-cell")
 _REPEATED = "one cell stands for several side by side; change it by hand"
+_DIGITS = 9
 _MOST_ROWS, _MOST_COLUMNS = 1_048_576, 16_384  # of the spreadsheet programs of today
 
 
@@ -133,7 +134,7 @@ def _places(cell: _Cell) -> list[tuple[int, int]]:
 
 def _count(element: Element, name: str, most: int) -> int:
     text = _attribute(element, name)
-    return min(max(int(text), 1), most) if text.isascii() and text.isdigit() else 1
+    return min(max(int(text), 1), most) if text.isascii() and text.isdigit() and len(text) <= _DIGITS else 1
 
 
 def _attribute(element: Element, name: str) -> str:

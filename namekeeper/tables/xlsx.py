@@ -18,6 +18,7 @@ from namekeeper.words.errors import InputError
 
 _STRINGS = "xl/sharedStrings.xml"
 _MERGED = re.compile(rb"<(?:\w+:)?mergeCell\s[^>]*ref=\"([A-Z]{1,3}\d{1,7}):([A-Z]{1,3}\d{1,7})\"")
+_DIGITS = 9  # no table has that many strings
 _ADDRESS = re.compile(r"([A-Z]{1,3})([1-9]\d{0,6})", re.ASCII)
 
 
@@ -213,7 +214,7 @@ def _shared(element: Element) -> int | None:
     if element.attributes.get("t") != "s":
         return None
     index = "".join(value.text() for value in element.find("v")).strip()
-    return int(index) if index.isascii() and index.isdigit() else None
+    return int(index) if index.isascii() and index.isdigit() and len(index) <= _DIGITS else None
 
 
 def _place(address: str) -> tuple[int, int] | None:

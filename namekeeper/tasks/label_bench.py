@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -21,6 +21,7 @@ from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.templates import LabelTemplate, load_template, template_folders
 from namekeeper.labels.text import Face
 from namekeeper.records.specimen import Collection
+from namekeeper.words.errors import NamekeeperError, Problem
 
 OWN_TEMPLATES = "label_templates"
 
@@ -50,11 +51,19 @@ class Workshop:
         return load_template(key, self.folders, smallest_size(self.measure))
 
     def templates(self) -> tuple[LabelTemplate, ...]:
-        """All templates at hand, by name.
+        """All templates at hand that can be read, by name."""
+        return tuple(one for one in self._tried() if isinstance(one, LabelTemplate))
 
-        :raises InputError: for a fault in one of them.
-        """
-        return tuple(self.template(key) for key in sorted(self.folders))
+    def faults(self) -> tuple[Problem, ...]:
+        """What is wrong with the others."""
+        return tuple(one for one in self._tried() if isinstance(one, Problem))
+
+    def _tried(self) -> Iterator[LabelTemplate | Problem]:
+        for key in sorted(self.folders):
+            try:
+                yield self.template(key)
+            except NamekeeperError as fault:
+                yield fault.as_problem()
 
 
 def open_workshop(collection: Collection | None) -> Workshop:
@@ -122,4 +131,6 @@ def layout_on(sheet: StickerSheet, template: LabelTemplate) -> Layout:
 
 def _room(sheet: StickerSheet, layout: Layout) -> Room:
     pad_x, pad_y = sheet.inset(*layout.pads)
-    return Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))
+    return Room(
+        float(sheet.width - 2 * pad_x) - layout.indent, float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y)
+    )

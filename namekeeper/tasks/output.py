@@ -13,6 +13,7 @@ from enum import StrEnum, unique
 from pathlib import Path
 
 from namekeeper.files.memory import recall, remember
+from namekeeper.files.reading import LARGEST, read_file
 from namekeeper.outside import Outside
 from namekeeper.storage import collection_folder
 from namekeeper.words.errors import FileError, InputError, Place
@@ -93,7 +94,7 @@ def _key(place: Path) -> str:
 
 def _digest_of(place: Path) -> str:
     try:
-        return hashlib.sha256(place.read_bytes()).hexdigest()
+        return hashlib.sha256(read_file(place, LARGEST)).hexdigest()
     except OSError:
         return ""
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.reading import read_file, remedy_for
 from namekeeper.labels.settings import label_settings
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.services import registry
@@ -110,6 +111,25 @@ def write_services(desk: CollectionDesk, asked: Collection[str], contact: str, r
     return _rewritten(desk, revision, changed)
 
 
+def write_texts(desk: CollectionDesk, texts: Mapping[str, str]) -> None:
+    """Write what the keeper was asked for once, each text under a key of its own.
+
+    :raises InputError: if the file is written so that this cannot be done safely; nothing is written then.
+    :raises FileError: if it cannot be written.
+    """
+
+    def changed(text: str, _now: SettingsNow) -> str:
+        try:
+            for key, value in texts.items():
+                text = with_setting(text, (key,), value)
+        except TextFault:
+            remedy = "write into it: " + ", ".join(f"{key}: {value}" for key, value in texts.items())
+            raise InputError("the settings cannot be added to", remedy=remedy, place=Place(SETTINGS)) from None
+        return text
+
+    _rewritten(desk, read_settings(desk).revision, changed)
+
+
 def _rewritten(desk: CollectionDesk, revision: str, change: Callable[[str, SettingsNow], str]) -> bool:
     """Let the text of the settings be changed under the lock, if it is still the one that was seen."""
     root = Path(os.path.realpath(desk.folder))
@@ -130,12 +150,12 @@ def _rewritten(desk: CollectionDesk, revision: str, change: Callable[[str, Setti
 def _content(desk: CollectionDesk) -> bytes:
     path = desk.folder / SETTINGS
     try:
-        return path.read_bytes()
+        return read_file(path)
     except FileNotFoundError:
         return b""
     except OSError as fault:
         what = f"the settings cannot be read: {fault.strerror}"
-        raise FileError(what, remedy="see whether you may read it", place=Place(str(path))) from None
+        raise FileError(what, remedy=remedy_for(fault, "see whether you may read it"), place=Place(str(path))) from None
 
 
 def _offset(raw: object) -> tuple[str, str]:

@@ -14,8 +14,8 @@ from namekeeper.sources.lists.schema import address_of
 @pytest.mark.parametrize(
     ("path", "address"),
     [
-        (r"\\server\animals\1.sqlite", "file:////server/animals/1.sqlite?mode=ro"),
-        (r"C:\My animals\Ä#1.sqlite", "file:///C:/My%20animals/%C3%84%231.sqlite?mode=ro"),
+        (r"\\server\animals\1.sqlite", "file:////server/animals/1.sqlite?mode=ro&immutable=1"),
+        (r"C:\My animals\Ä#1.sqlite", "file:///C:/My%20animals/%C3%84%231.sqlite?mode=ro&immutable=1"),
     ],
 )
 def test_paths_of_windows(path: str, address: str) -> None:

@@ -10,6 +10,7 @@ from pathlib import Path
 from random import Random
 
 from namekeeper.files.file_layer import DiskFiles, FileLayer
+from namekeeper.files.reading import LARGEST_OWN
 
 
 def kill_this_process() -> None:
@@ -29,8 +30,8 @@ class Steps(FileLayer):
         self.count += 1
         self.at_step(self.count)
 
-    def read(self, path: Path) -> bytes | None:
-        return self.disk.read(path)
+    def read(self, path: Path, largest: int = LARGEST_OWN) -> bytes | None:
+        return self.disk.read(path, largest)
 
     def names(self, folder: Path) -> tuple[str, ...]:
         return self.disk.names(folder)
@@ -98,7 +99,7 @@ class PowerCut(FileLayer):
         self.safe[inode] = content
         self.seen[path] = self.named[path] = inode
 
-    def read(self, path: Path) -> bytes | None:
+    def read(self, path: Path, largest: int = LARGEST_OWN) -> bytes | None:
         return self.contents[self.seen[path]] if path in self.seen else None
 
     def names(self, folder: Path) -> tuple[str, ...]:

@@ -9,8 +9,7 @@ from hypothesis import strategies as st
 
 from namekeeper.storage.emit import Fields, scalar
 from namekeeper.storage.insertion import append_entries, set_key
-from namekeeper.storage.specimen_file import plain
-from namekeeper.storage.yaml_text import TextFault, compose
+from namekeeper.storage.yaml_text import TextFault, compose, plain
 
 ENTRY: Fields = (("name", "Tliltocatl vagans"), ("authorship", "(Ausserer, 1875)"), ("since", "2021-02-11"))
 BLOCK = "  - name: Tliltocatl vagans\n    authorship: (Ausserer, 1875)\n    since: 2021-02-11\n"
@@ -86,7 +85,7 @@ def test_decisions_come_last() -> None:
 REFUSED = {
     "alias as names": ("old: &o\n  - name: A b\nnames: *o\n", 3),
     "anchored list": ("names: &n\n  - name: A b\n", 1),
-    "alias at the end": ("tag: &t x\nnames:\n  - name: *t\n", 1),
+    "alias at the end": ("tag: &t x\nnames:\n  - name: *t\n", 3),
     "flow mapping": ("{tag: x}\n", 1),
     "no mapping": ("- tag: x\n", 1),
     "names twice": ("names: []\ntag: x\nnames: []\n", 3),

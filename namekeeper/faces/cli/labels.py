@@ -78,6 +78,8 @@ def _without_labels(args: argparse.Namespace, outside: Outside, terminal: Termin
         _print(args, terminal, told.sheets_document(workshop), told.sheets_parts(workshop))
     elif args.templates:
         _print(args, terminal, told.templates_document(workshop), told.templates_parts(workshop))
+        terminal.console.say_all(faults := workshop.faults())
+        return 2 if faults else 0
     else:
         target = Output(_wanted(args), OutputKind.TEST_PAGE, outside, args.replace)
         made = ruler_sheet(workshop, workshop.sheet(args.test_page), target, args.printer)

@@ -160,7 +160,7 @@ class ColdpArchive(ListFile):
                 str(field).casefold(): value for field, value in fields.items() if isinstance(value, str)
             }
             for entity, fields in said.items()
-            if isinstance(entity, str) and isinstance(fields, dict)
+            if isinstance(entity, str) and isinstance(fields, dict) and entity_of(entity) in self._files
         }
 
 

@@ -18,6 +18,7 @@ from typing import Any
 
 from namekeeper.files.file_layer import remove_own, write_own
 from namekeeper.files.lenient_json import json_of, list_in, mapping_in, text_in
+from namekeeper.files.reading import read_file
 from namekeeper.outside import Outside
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.lists.fetched_rows import id_of, is_animal, is_named, plain_text, usage_row
@@ -223,7 +224,7 @@ def _begin(taxon: str, get_json: GetJson, folder: Path) -> FetchPlan:
 
 def _plan_kept(folder: Path, taxon: str) -> FetchPlan | None:
     try:
-        plan = FetchPlan(**mapping_in(json_of((folder / _PLAN).read_bytes())))
+        plan = FetchPlan(**mapping_in(json_of(read_file(folder / _PLAN))))
     except (OSError, ValueError, TypeError):
         return None
     return plan if plan.asked == taxon and isinstance(plan.total, int) else None
@@ -235,7 +236,7 @@ def _page_name(offset: int, kind: str = "page") -> str:
 
 def _read(page: Path) -> list[Any]:
     try:
-        return list_in(json_of(page.read_bytes()))
+        return list_in(json_of(read_file(page, _MOST_BYTES)))
     except (OSError, ValueError) as error:
         with suppress(OSError):
             remove_own(page)

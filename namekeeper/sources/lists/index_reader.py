@@ -76,7 +76,7 @@ class IndexList(NameList):
         """
         with ExitStack() as opened:
             try:
-                database = sqlite3.connect(schema.address_of(place), uri=True, check_same_thread=False)
+                database = sqlite3.connect(schema.address_of(values.index_at(place)), uri=True, check_same_thread=False)
                 opened.callback(database.close)
                 index = cls(values.checked(database, place), place, afterwards)
             except (sqlite3.Error, KeyError) as error:

@@ -9,6 +9,7 @@ from pathlib import Path
 from namekeeper import resources
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.files.places import Places
+from namekeeper.files.reading import read_file
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
 from namekeeper.words.dates import PartialDate
@@ -88,6 +89,6 @@ def slug_in_use(folder: Path) -> str | None:
     :raises OSError: if it cannot be read, since without it a list would be left out of every answer in silence.
     """
     try:
-        return (folder / POINTER).read_text(encoding="utf-8").strip() or None
+        return read_file(folder / POINTER).decode().strip() or None
     except (FileNotFoundError, NotADirectoryError, UnicodeError):
         return None

@@ -143,8 +143,10 @@ class Interned:
 def address_of(place: PurePath) -> str:
     """The address by which SQLite opens a file for reading only (sqlite.org/uri.html, 3.1: no other host in it).
 
+    An index is never changed where it lies, so nothing beside it (a journal, a log) is looked for and opened (3.3).
+
     A share of a network (``\\\\server\\share``) stands behind an empty host, as its path begins with two slashes.
     """
     whole = (place.absolute() if isinstance(place, Path) else place).as_uri()
     inner = whole.removeprefix("file://")
-    return f"file://{inner if inner.startswith('/') else f'//{inner}'}?mode=ro"
+    return f"file://{inner if inner.startswith('/') else f'//{inner}'}?mode=ro&immutable=1"

@@ -55,6 +55,16 @@ def common_of(row: tuple[str, str, str, int, int], citation: str, taxon: TaxonNa
     return CommonName(text, language, taxon, kind, edition, citation, verification_of(memory), bool(usual))
 
 
+def index_at(place: Path) -> Path:
+    """The place, if a file is there: SQLite would wait for a pipe.
+
+    :raises FileError: if there is none.
+    """
+    if not place.is_file():
+        raise broken_index(str(place), "there is no such file")
+    return place
+
+
 def broken_index(place: str, why: str) -> FileError:
     """The one error for an index that cannot be used."""
     return FileError(
