@@ -77,7 +77,7 @@ def _unlisted(reading: Reading, tag: TagHits) -> tuple[str, ...]:
 
 
 #: Where a word for animals tells of something else than of this one: "Lycosa tarantula", "from Scorpion Bay"
-_NO_GROUP = frozenset({"scientific", "locality", "trade_form", "from"})
+_NO_GROUP = frozenset({"scientific", "locality", "trade_form"})
 
 
 def _other_animals(reading: Reading, tag: TagHits, every: Sequence[Hits], chosen: set[PlainKey]) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from namekeeper.labels.drawing import BLACK
-from namekeeper.labels.yaml_texts import check_keys, mapping, number
+from namekeeper.labels.yaml_texts import LayoutError, check_keys, line_of, mapping, number
 
 Colour = tuple[float, float, float]  # red, green and blue, 0 to 1
 WHITE: Colour = (1.0, 1.0, 1.0)
@@ -44,7 +44,7 @@ class Divider:
 def read_bar(value: object, what: str, padding: float) -> Bar | None:
     """The bar of a block from its fields.
 
-    :raises ValueError: naming the key that cannot be read.
+    :raises LayoutError: naming the key that cannot be read.
     """
     if value is None:
         return None
@@ -54,14 +54,14 @@ def read_bar(value: object, what: str, padding: float) -> Bar | None:
     gap = number(fields.get("gap", "0.6"), f"gap of the bar of {what}", 0, 10)
     if thick + gap > padding:
         message = f"the bar of {what} stands in the padding, which is only {padding:g} mm wide"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(value))
     return Bar(thick, gap, _colour(fields.get("colour", BLACK), f"bar of {what}"))
 
 
 def read_rule(value: object, gap: float) -> BodyRule | None:
     """The rule below the head, in a gap of ``gap`` mm.
 
-    :raises ValueError: naming the key that cannot be read.
+    :raises LayoutError: naming the key that cannot be read.
     """
     if value is None:
         return None
@@ -71,7 +71,7 @@ def read_rule(value: object, gap: float) -> BodyRule | None:
     below = number(fields.get("below", "0"), "below of rule", 0, 50)
     if below + thick > gap:
         message = f"the rule stands in the gap below the head, which is only {gap:g} mm high"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(value))
     length = number(fields.get("length", "9"), "length of rule", 1, 200)
     return BodyRule(thick, length, below, _colour(fields.get("colour", BLACK), "rule"))
 
@@ -79,7 +79,7 @@ def read_rule(value: object, gap: float) -> BodyRule | None:
 def read_divider(value: object) -> Divider | None:
     """The line beside the column at the left.
 
-    :raises ValueError: naming the key that cannot be read.
+    :raises LayoutError: naming the key that cannot be read.
     """
     if value is None:
         return None
@@ -92,12 +92,12 @@ def read_divider(value: object) -> Divider | None:
 def read_ink(value: object, what: str) -> str:
     """A colour of text, dark enough to be read on white.
 
-    :raises ValueError: if it is no colour, or too pale.
+    :raises LayoutError: if it is no colour, or too pale.
     """
     colour = _colour(value, what)
     if contrast_with_white(colour) < CONTRAST:
         message = f"the colour {colour} of {what} is too pale to be read on white"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(value))
     return colour
 
 
@@ -105,7 +105,7 @@ def _colour(value: object, what: str) -> str:
     text = str(value).casefold()
     if not _COLOUR.fullmatch(text):
         message = f"the colour of {what} should be six digits such as '#7a3b1e', not '{value}'"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(value))
     return text
 
 

@@ -56,12 +56,34 @@ class Square:
 
 
 @dataclass(frozen=True, slots=True)
+class Dots:
+    """A picture: red, green and blue of every dot, row by row, and how far each covers (empty: all of them whole)."""
+
+    columns: int
+    rows: int
+    colours: bytes
+    cover: bytes = b""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A picture on its page."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    dots: Dots
+
+
+@dataclass(frozen=True, slots=True)
 class LabelDrawing:
-    """One label: its rules and bars, its blocks of text in reading order, and its QR code."""
+    """One label: its rules and bars, its blocks of text in reading order, its QR code, its picture."""
 
     boxes: tuple[Box, ...]
     blocks: tuple[tuple[Letters, ...], ...]
     square: Square | None = None
+    picture: Shown | None = None
 
 
 @dataclass(frozen=True, slots=True)

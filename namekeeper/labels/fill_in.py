@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from namekeeper.labels.drawing import Box, Letters
 from namekeeper.labels.text import Face
-from namekeeper.labels.yaml_texts import check_keys, list_of, mapping, number, yes_or_no
+from namekeeper.labels.yaml_texts import LayoutError, check_keys, line_of, list_of, mapping, number, yes_or_no
 
 _PT = 25.4 / 72
 _INK = "#333333"  # of words beside lines; 12.6 to 1 on white (WCAG 2.2)
@@ -127,16 +127,16 @@ def _frame(left: float, top: float, side: float) -> Iterator[Box]:
 def read_fill_in(document: Mapping[str, object], padding: float) -> FillIn:
     """The keys ``blanks``, ``grid``, ``tick`` and ``floor`` of a layout.
 
-    :raises ValueError: naming the key that cannot be read.
+    :raises LayoutError: naming the key that cannot be read.
     """
     blanks, grid = document.get("blanks"), document.get("grid")
     if blanks is not None and grid is not None:
         message = "blanks and grid do not stand on one label"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(grid))
     tick = number(document.get("tick", "0"), "tick", 0, 20)
     if 1.5 * tick > padding:
         message = f"the box to tick stands in the padding, which is only {padding:g} mm wide"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(document["tick"]))
     part = _blanks(blanks) if blanks is not None else _grid(grid) if grid is not None else None
     return FillIn(part, tick, yes_or_no(document.get("floor", "no"), "floor"))
 
@@ -155,7 +155,7 @@ def _grid(value: object) -> WriteGrid:
     shares = tuple((str(word), number(share, f"column '{word}'", 0.1, 100)) for word, share in columns.items())
     if not shares:
         message = "columns of grid should be words with their share of the width"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(columns))
     return WriteGrid(shares, *_row_and_size(fields, "grid"))
 
 
@@ -164,5 +164,5 @@ def _row_and_size(fields: Mapping[str, object], what: str) -> tuple[float, float
     size = number(fields.get("size", "6.5"), f"size of {what}", 5, 20)
     if size * _PT + _BELOW > row:
         message = f"the words of {what} are higher than its rows"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(fields))
     return row, size

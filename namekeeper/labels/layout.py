@@ -12,8 +12,9 @@ from namekeeper.labels.decoration import Bar, BodyRule, Divider, read_bar, read_
 from namekeeper.labels.drawing import BLACK
 from namekeeper.labels.fill_in import NOTHING_TO_FILL_IN, FillIn, read_fill_in
 from namekeeper.labels.fonts import Measure
+from namekeeper.labels.pictures import Picture, read_picture
 from namekeeper.labels.text import Face, Weight
-from namekeeper.labels.yaml_texts import check_keys, list_of, mapping, number, word_of, yes_or_no
+from namekeeper.labels.yaml_texts import LayoutError, check_keys, line_of, list_of, mapping, number, word_of, yes_or_no
 from namekeeper.words.errors import InputError, Place
 from namekeeper.words.terms import LabelOrder
 
@@ -31,7 +32,7 @@ SQUARE = "qr"
 _CALM = 3.0  # mm; a padding wider than this shrinks on small labels
 _KEYS = {
     "title", "padding", "gap", "blocks", "gives_way", "qr", "side", "centred", "wide_body", "brief", "on_enclosure",
-    "rule", "divider", "made_for", "padding_x", "sheet", "order", "blanks", "grid", "tick", "floor",
+    "rule", "divider", "made_for", "padding_x", "sheet", "order", "blanks", "grid", "tick", "floor", "picture",
 }  # fmt: skip
 _BLOCK_KEYS = {
     "show", "zone", "weight", "size", "lines", "leading", "before", "stacked", "one_line", "colour", "bar",
@@ -101,6 +102,7 @@ class Layout:
     sheet: str = ""  # the sheet it is printed on if none is asked for; empty: the collection's
     order: LabelOrder | None = None  # of its labels, if none is asked for
     fill_in: FillIn = NOTHING_TO_FILL_IN
+    picture: Picture | None = None
 
     @property
     def fields(self) -> frozenset[str]:
@@ -112,6 +114,11 @@ class Layout:
         """Padding in x and y, exact."""
         across = self.padding if self.padding_x is None else self.padding_x
         return Fraction(across).limit_denominator(1000), Fraction(self.padding).limit_denominator(1000)
+
+    @property
+    def indent(self) -> float:
+        """How far, in mm, text begins to the right of the padding: beside a picture."""
+        return self.picture.width + self.picture.gap if self.picture else 0.0
 
     def grown(self, width: float, height: float) -> Layout:
         """The same for a label of ``width`` x ``height`` mm.
@@ -134,7 +141,7 @@ class Layout:
 
     def ink_pads(self, pads: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
         """Of a padding in mm, what stays white: bars stand in it."""
-        bars = max((block.bar.gap + block.bar.thick for block in self.blocks if block.bar), default=0.0)
+        bars = 0.0 if self.picture else widest_bar(self.blocks)
         return pads[0] - Fraction(bars).limit_denominator(1000), pads[1]
 
     def unplaced(self) -> str:
@@ -145,6 +152,11 @@ class Layout:
         if self.fill_in.part and Zone.SIDE in zones:
             return "blanks or a grid do not stand beside a side column"
         return ""
+
+
+def widest_bar(blocks: Sequence[Block]) -> float:
+    """How far bars reach to the left of the text, in mm."""
+    return max((block.bar.gap + block.bar.thick for block in blocks if block.bar), default=0.0)
 
 
 def smallest_size(measure: Measure) -> int:
@@ -164,9 +176,10 @@ def layout_from(key: str, document: object, floor: int, place: Place) -> Layout:
     """
     try:
         layout = _read(key, mapping(document, "the file"), floor)
-    except ValueError as fault:
+    except LayoutError as fault:
         what = f"template '{key}': {fault}"
-        raise InputError(what, remedy="see the shipped layouts for how one is written", place=place) from None
+        at = Place(place.file, fault.line)
+        raise InputError(what, remedy="see the shipped layouts for how one is written", place=at) from None
     return layout
 
 
@@ -181,7 +194,7 @@ def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
     stuck = [field for field in used if field not in order and field not in REQUIRED]
     if stuck:
         message = f"gives_way does not name '{stuck[0]}'"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(document.get("gives_way"), stuck[0]))
     side = mapping(document.get("side", {}), "side")
     check_keys(side, {"share", "gap"}, "side")
     return Layout(
@@ -205,6 +218,7 @@ def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
         sheet=str(document.get("sheet", "")),
         order=word_of(LabelOrder, document["order"], "order") if "order" in document else None,
         fill_in=read_fill_in(document, across),
+        picture=read_picture(document, widest_bar(blocks)),
     )
 
 
@@ -214,10 +228,11 @@ def _shown_once(blocks: Sequence[Block]) -> list[str]:
     for needed in ("name", "id"):
         if needed not in used:
             message = f"no block shows the {needed}"
-            raise ValueError(message)
-    if doubled := {field for field in used if used.count(field) > 1}:
-        message = f"two blocks show '{sorted(doubled)[0]}'"
-        raise ValueError(message)
+            raise LayoutError(message)
+    for place, field in enumerate(used):
+        if field in used[:place]:
+            message = f"two blocks show '{field}'"
+            raise LayoutError(message, line_of(field))
     return used
 
 
@@ -229,15 +244,15 @@ def _block(entry: object, floor: int, padding: float) -> Block:
     what = f"block '{names[0]}'" if names else "a block"
     if not names:
         message = f"{what} shows nothing"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(entry))
     sizes = list_of(fields.get("size"), f"size of {what}")
     if len(sizes) != 2:
         message = f"size of {what} should be [least, most]"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(sizes, entry))
     least, most = (round(number(size, f"size of {what}", 1, 200) * STEP) for size in sizes)
     if least < floor or most < least:
         message = f"size of {what}: least is at least {floor / STEP} pt, most is not less than least"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(sizes, entry))
     return Block(
         fields=names,
         zone=word_of(Zone, fields.get("zone", "body"), what),
@@ -261,7 +276,7 @@ def _made_for(value: object) -> tuple[float, float] | None:
     sides = [number(side, "made_for", 5, 500) for side in list_of(value, "made_for")]
     if len(sides) != 2:
         message = "made_for should be [width, height] of a label in mm"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(value))
     return sides[0], sides[1]
 
 
@@ -276,7 +291,7 @@ def _square(value: object) -> tuple[float, float] | None:
 
 
 def _field(name: object, *, allow_square: bool = False) -> str:
-    if name in FIELDS or (allow_square and name == SQUARE):
-        return str(name)
+    if isinstance(name, str) and (name in FIELDS or (allow_square and name == SQUARE)):
+        return name
     message = f"there is no field '{name}'; fields are {', '.join(FIELDS)}"
-    raise ValueError(message)
+    raise LayoutError(message, line_of(name))

@@ -10,7 +10,8 @@ from namekeeper.labels.drawing import Box, Letters
 from namekeeper.labels.fitted import Fitted, Set
 from namekeeper.labels.layout import PT, STEP, Block, Layout, Zone
 from namekeeper.labels.pages import FOOTER_COLOUR, FOOTER_SIZE, Correction, Markings, Placed, cut_marks, footer_corner
-from namekeeper.labels.placing import frame_of, to_fill_in
+from namekeeper.labels.pictures import SCHEME
+from namekeeper.labels.placing import frame_of, picture_height, to_fill_in
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.templates import LabelTemplate
 from namekeeper.labels.text import Face
@@ -34,12 +35,13 @@ def document(
     ``drop`` in em is how far a baseline lies below the middle of its line.
     """
     outside = _marks(sheet, correction) + _footer(sheet, markings.footer)
+    picture = "" if template.markup else _picture(template.layout, sheet)
     labels: dict[int, list[str]] = {}
     for one in placed:
         classes = " ".join((f"p{one.place}", *_shifts(one.fitted, template.layout)))
         layout = template.layout
         inner = template.fill(values(one.fitted, sheet)) if template.markup else _zones(one.fitted, layout)
-        inner += _to_fill_in(one.fitted, layout, sheet, drop)
+        inner += _to_fill_in(one.fitted, layout, sheet, drop) + picture
         labels.setdefault(one.page, []).append(f'<div class="{LABEL_CLASS} {classes}">{inner}</div>')
     pages = [f"<section>{''.join(inner)}{outside}</section>" for _, inner in sorted(labels.items())]
     step = max(1, LABELS_AT_ONCE // sheet.places)
@@ -112,6 +114,7 @@ def stylesheet(placed: Sequence[Placed], sheet: StickerSheet, template: LabelTem
     """Geometry and type as classes, so that every label shares its computed styles; then the template's own style."""
     layout = template.layout
     pad_x, pad_y = sheet.inset(*layout.pads)
+    start = pad_x + Fraction(layout.indent).limit_denominator(1000)
     sizes = sorted({one.size for label in placed for one in label.fitted.sets})
     faces = {face for label in placed for one in label.fitted.sets for line in one.lines for _, face in line.parts}
     used = sorted({one.place for one in placed})
@@ -126,10 +129,10 @@ def stylesheet(placed: Sequence[Placed], sheet: StickerSheet, template: LabelTem
         "i { font-style: normal }",
         f".label {{ position: absolute; {_size((sheet.width, sheet.height))} }}",
         *(f".p{place} {{ {_at(correction.apply(sheet.corner(place)))} }}" for place in used),
-        f".head {{ padding: {_mm(pad_y)} {_mm(pad_x)} 0 }}",
-        f".body {{ margin: 0 {_mm(pad_x)}; padding-top: {layout.gap}mm }}",
-        f".foot {{ position: absolute; left: {_mm(pad_x)}; right: {_mm(pad_x)}; bottom: {_mm(pad_y)} }}",
-        *_shift_rules(placed, layout, pad_x, pad_y),
+        f".head {{ padding: {_mm(pad_y)} {_mm(pad_x)} 0 {_mm(start)} }}",
+        f".body {{ margin: 0 {_mm(pad_x)} 0 {_mm(start)}; padding-top: {layout.gap}mm }}",
+        f".foot {{ position: absolute; left: {_mm(start)}; right: {_mm(pad_x)}; bottom: {_mm(pad_y)} }}",
+        *_shift_rules(placed, layout, start, pad_y),
         *(f".s{size} {{ font-size: {size / STEP}pt }}" for size in sizes),
         *(f".{face} {{ font-family: {face} }}" for face in sorted(faces)),
         *(_block_rule(block) for block in layout.blocks),
@@ -155,6 +158,16 @@ def _to_fill_in(fitted: Fitted, layout: Layout, sheet: StickerSheet, drop: float
         else _fixed(one, drop)
         for one in to_fill_in(fitted, layout, frame, (0.0, 0.0), drop)
     )
+
+
+def _picture(layout: Layout, sheet: StickerSheet) -> str:
+    """The picture of the layout in its box."""
+    if (picture := layout.picture) is None:
+        return ""
+    frame = frame_of(sheet, layout)
+    box = f"left: {frame.pad_x}mm; top: {frame.pad_y}mm; width: {picture.width}mm"
+    style = f"position: absolute; {box}; height: {picture_height(picture, frame)}mm; object-fit: contain"
+    return f'<img src="{SCHEME}{picture.name}" style="{style}; object-position: left top">'
 
 
 def _fixed(one: Letters, drop: float) -> str:

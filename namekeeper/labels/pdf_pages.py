@@ -6,6 +6,7 @@ The same pages give the same bytes: no dates, and nothing of this machine.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
 
@@ -15,32 +16,43 @@ from namekeeper.labels.drawing import BLACK, Box, LabelDrawing, Letters, PageDra
 from namekeeper.labels.fonts import Measure
 from namekeeper.labels.layout import PT
 from namekeeper.labels.pages import VIEWER_WISHES, Markings
+from namekeeper.labels.pdf_pictures import PictureCase
 from namekeeper.labels.pdf_tags import TagTree
 from namekeeper.labels.pdf_type import TypeCase
 from namekeeper.labels.qr import square_operators
 
 
+@dataclass(frozen=True, slots=True)
+class _Cases:
+    """What pages share: type, tags and pictures."""
+
+    type: TypeCase
+    tags: TagTree
+    pictures: PictureCase
+
+
 def pages_to_pdf(pages: Iterable[PageDrawing], measure: Measure, markings: Markings) -> bytes:
     """The document; pages are taken one after the other, so that they need not all be held at once."""
     pdf = pydyf.PDF()
-    case = TypeCase(measure)
-    tags = TagTree(pdf)
+    cases = _Cases(TypeCase(measure), TagTree(pdf), PictureCase())
     resources = pydyf.Dictionary()
     pdf.add_object(resources)
     for page in pages:
-        _add(page, pdf, case, tags, resources)
-    resources["Font"] = case.resources(pdf)
+        _add(page, pdf, cases, resources)
+    resources["Font"] = cases.type.resources(pdf)
+    if cases.pictures.filled:
+        resources["XObject"] = cases.pictures.resources(pdf)
     pdf.info["Title"] = pydyf.String(markings.title)
     pdf.catalog["Lang"] = pydyf.String(markings.language)
     pdf.catalog["ViewerPreferences"] = pydyf.Dictionary(VIEWER_WISHES)
     pdf.catalog["MarkInfo"] = "<</Marked true>>"
-    pdf.catalog["StructTreeRoot"] = tags.finished().reference
+    pdf.catalog["StructTreeRoot"] = cases.tags.finished().reference
     target = BytesIO()
     pdf.write(target, compress=True)
     return target.getvalue()
 
 
-def _add(page: PageDrawing, pdf: Any, case: TypeCase, tags: TagTree, resources: Any) -> None:
+def _add(page: PageDrawing, pdf: Any, cases: _Cases, resources: Any) -> None:
     drawn = pydyf.Dictionary(
         {
             "Type": "/Page",
@@ -50,13 +62,13 @@ def _add(page: PageDrawing, pdf: Any, case: TypeCase, tags: TagTree, resources: 
         }
     )
     pdf.add_page(drawn)
-    tags.begin_page(drawn)
-    stream = pydyf.Stream([b"".join(_operators(page, case, tags))], compress=True)
+    cases.tags.begin_page(drawn)
+    stream = pydyf.Stream([b"".join(_operators(page, cases))], compress=True)
     pdf.add_object(stream)
     drawn["Contents"] = stream.reference
 
 
-def _operators(page: PageDrawing, case: TypeCase, tags: TagTree) -> Iterator[bytes]:
+def _operators(page: PageDrawing, cases: _Cases) -> Iterator[bytes]:
     top = page.height
     boxes = [*page.boxes, *(box for label in page.labels for box in label.boxes)]
     if boxes:
@@ -66,11 +78,15 @@ def _operators(page: PageDrawing, case: TypeCase, tags: TagTree) -> Iterator[byt
             yield b"".join(_rectangle(box, top) for box in boxes if box.colour == colour)
             yield b"f\n"
         yield b"EMC\n"
+    if shown := [label.picture for label in page.labels if label.picture]:
+        yield b"/Artifact BMC\n"
+        yield from (cases.pictures.operators(one, top) for one in shown)
+        yield b"EMC\n"
     for label in page.labels:
-        yield from _label(label, top, case, tags)
+        yield from _label(label, top, cases.type, cases.tags)
     if page.letters:
         yield b"/Artifact BMC\nBT\n"
-        yield from _text(page.letters, top, case)
+        yield from _text(page.letters, top, cases.type)
         yield b"ET\nEMC\n"
 
 

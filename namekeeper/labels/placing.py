@@ -6,11 +6,12 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from namekeeper.labels.drawing import Box, LabelDrawing, Letters, PageDrawing, Square, Symbol
+from namekeeper.labels.drawing import Box, Dots, LabelDrawing, Letters, PageDrawing, Shown, Square, Symbol
 from namekeeper.labels.fill_in import Area
 from namekeeper.labels.fitted import QUIET, Fitted, Set
 from namekeeper.labels.layout import PT, STEP, Layout, Zone
 from namekeeper.labels.pages import FOOTER_COLOUR, FOOTER_SIZE, Correction, Markings, Placed, cut_marks, footer_corner
+from namekeeper.labels.pictures import Picture
 from namekeeper.labels.qr import squares
 from namekeeper.labels.sheets import StickerSheet
 from namekeeper.labels.text import Face
@@ -18,19 +19,25 @@ from namekeeper.labels.text import Face
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """A label of a sheet: its width and height, and its padding in x and y, in mm."""
+    """A label of a sheet: its width and height, its padding in x and y, and what a picture takes at the left, in mm."""
 
     width: float
     height: float
     pad_x: float
     pad_y: float
+    indent: float = 0.0
 
 
 def frame_of(sheet: StickerSheet, layout: Layout) -> Frame:
     """Labels of a sheet with the padding of a layout."""
     pads = sheet.inset(*layout.pads)
     width, height, pad_x, pad_y = (float(side) for side in (sheet.width, sheet.height, *pads))
-    return Frame(width, height, pad_x, pad_y)
+    return Frame(width, height, pad_x, pad_y, layout.indent)
+
+
+def picture_height(picture: Picture, frame: Frame) -> float:
+    """The height of a picture's box in mm, no more than the label has between its paddings."""
+    return min(picture.height, frame.height - 2 * frame.pad_y)
 
 
 def pages_of(
@@ -43,13 +50,14 @@ def pages_of(
     frame: Frame,
     symbols: Mapping[str, Symbol],
     drop: float,
+    dots: Dots | None = None,
 ) -> tuple[PageDrawing, ...]:
-    """All pages; ``drop`` in em is how far a baseline lies below the middle of its line."""
+    """All pages; ``drop`` in em is how far a baseline lies below the middle of its line, ``dots`` are the picture's."""
     codes = squares(placed, sheet, (frame.pad_x, frame.pad_y), correction, symbols)
     labels: dict[int, list[LabelDrawing]] = defaultdict(list)
     for one, code in zip(placed, codes, strict=True):
         x, y = (float(side) for side in correction.apply(sheet.corner(one.place)))
-        labels[one.page].append(_Label(one.fitted, layout, frame, (x, y), drop).drawn(code))
+        labels[one.page].append(_Label(one.fitted, layout, frame, (x, y), drop).drawn(code, dots))
     marks = cut_marks(sheet, correction)
     footer = _footer(sheet, markings.footer, drop)
     width, height = (float(side) for side in sheet.paper)
@@ -76,7 +84,8 @@ def to_fill_in(
     lower = max(heights[Zone.FOOT], fitted.square - quiet if fitted.square else 0.0)
     left, top = corner
     bottom = top + frame.height - frame.pad_y - lower
-    area = Area(left + frame.pad_x, top + frame.pad_y + upper, frame.width - 2 * frame.pad_x, bottom)
+    width = frame.width - 2 * frame.pad_x - frame.indent
+    area = Area(left + frame.pad_x + frame.indent, top + frame.pad_y + upper, width, bottom)
     return layout.fill_in.drawn(area, Area(left, top, frame.width, top + frame.height), drop)
 
 
@@ -92,9 +101,9 @@ class _Label:
         self._boxes: list[Box] = []
         self._blocks: dict[str, tuple[Letters, ...]] = {}
 
-    def drawn(self, code: Square | None) -> LabelDrawing:
+    def drawn(self, code: Square | None, dots: Dots | None) -> LabelDrawing:
         frame, layout, fitted = self._frame, self._layout, self._fitted
-        left, top = self._left + frame.pad_x, self._top + frame.pad_y
+        left, top = self._left + frame.pad_x + frame.indent, self._top + frame.pad_y
         lead = fitted.lead
         self._column(Zone.SIDE, left, top + lead)
         if fitted.side_width:
@@ -111,7 +120,16 @@ class _Label:
         filled = to_fill_in(fitted, layout, frame, (self._left, self._top), self._drop)
         boxes = (*self._boxes, *(one for one in filled if isinstance(one, Box)))
         words = ((one,) for one in filled if isinstance(one, Letters))
-        return LabelDrawing(boxes, (*(self._blocks[name] for name in order), *words), code)
+        return LabelDrawing(boxes, (*(self._blocks[name] for name in order), *words), code, self._picture(dots))
+
+    def _picture(self, dots: Dots | None) -> Shown | None:
+        """The picture as large as its box and the label allow, at the upper left."""
+        picture, frame = self._layout.picture, self._frame
+        if picture is None or dots is None:
+            return None
+        scale = min(picture.width / dots.columns, picture_height(picture, frame) / dots.rows)
+        left, top = self._left + frame.pad_x, self._top + frame.pad_y
+        return Shown(left, top, dots.columns * scale, dots.rows * scale, dots)
 
     def _sets(self, zone: Zone) -> Iterator[Set]:
         return (one for one in self._fitted.sets if one.block.zone is zone)

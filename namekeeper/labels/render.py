@@ -21,20 +21,17 @@ from namekeeper.labels.drawing import Square
 from namekeeper.labels.drawn_text import MeantLabel, check_drawn
 from namekeeper.labels.markup import FONT_SCHEME
 from namekeeper.labels.pages import VIEWER_WISHES
+from namekeeper.labels.pictures import KINDS, MOST_BYTES, SCHEME, picture_file
 from namekeeper.labels.qr import square_operators
 from namekeeper.labels.text import Face
 from namekeeper.outside import Progress, unwatched
 from namekeeper.words.errors import InputError, MissingLibraryError, Place
 
 _AT_LINE = re.compile(r",? at (\d+):\d+(?=[,.]|$)")
-_PICTURE_SCHEME = "picture:"
-_PICTURE_NAME = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9._-]{0,59}\.(?:png|svg)", re.ASCII)
-_KINDS = {".png": "image/png", ".svg": "image/svg+xml"}
-_MOST_BYTES = 500_000
 _REMEDY = (
     "Debian or Ubuntu: apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0; macOS: brew install pango; "
     "Windows: install Pango with MSYS2 (pacman -S mingw-w64-x86_64-pango) and set WEASYPRINT_DLL_DIRECTORIES to its "
-    "bin folder; or leave label.html away, layout.yaml needs none of this"
+    "bin folder; or leave label.html and SVG pictures away, the rest of layout.yaml needs none of this"
 )
 
 
@@ -157,9 +154,9 @@ def _fonts_only(job: RenderJob, engine: Any, refused: list[str]) -> Any:
     class FontsOnly(engine.urls.URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: object = None) -> Any:
             del headers
-            if picture := _picture(url, job.pictures):
+            if url.startswith(SCHEME) and (picture := picture_file(job.pictures, url.removeprefix(SCHEME))):
                 return engine.urls.URLFetcherResponse(
-                    url, read_file(picture, _MOST_BYTES), {"Content-Type": _KINDS[picture.suffix]}
+                    url, read_file(picture, MOST_BYTES), {"Content-Type": KINDS[picture.suffix]}
                 )
             name = url.removeprefix(FONT_SCHEME)
             if name == url or name not in set(fonts):
@@ -171,15 +168,6 @@ def _fonts_only(job: RenderJob, engine: Any, refused: list[str]) -> Any:
             )
 
     return FontsOnly()
-
-
-def _picture(url: str, folder: Path | None) -> Path | None:
-    """A picture in the template's own folder, of a sensible size; None for anything else."""
-    name = url.removeprefix(_PICTURE_SCHEME)
-    if folder is None or name == url or not _PICTURE_NAME.fullmatch(name):
-        return None
-    path = folder / name
-    return path if path.is_file() and not path.is_symlink() and path.stat().st_size <= _MOST_BYTES else None
 
 
 def _judge(refused: Sequence[str], complaints: Sequence[str], style: Place) -> None:

@@ -15,8 +15,10 @@ import yaml
 
 from namekeeper.files.reading import LARGEST_TEXT, read_named
 from namekeeper.files.yaml_aliases import ALIAS_REMEDY, first_alias
+from namekeeper.labels.drawing import Dots
 from namekeeper.labels.layout import Layout, layout_from
-from namekeeper.labels.yaml_texts import texts_of
+from namekeeper.labels.pictures import dots_of
+from namekeeper.labels.yaml_texts import LayoutError, texts_of
 from namekeeper.words.errors import FileError, InputError, Place
 
 if TYPE_CHECKING:
@@ -34,10 +36,16 @@ class LabelTemplate:
     folder: Path
     style: str = ""
     markup: Template | None = None
+    dots: Dots | None = None  # of the layout's picture, where it is drawn directly
 
     @property
     def key(self) -> str:
         return self.layout.key
+
+    @property
+    def by_html(self) -> bool:
+        """Whether it can be drawn by way of HTML only."""
+        return self.markup is not None or (self.layout.picture is not None and self.dots is None)
 
     def fill(self, values: Mapping[str, object]) -> str:
         """The markup of one label, of a template that has some.
@@ -90,6 +98,7 @@ def load_template(name: str, folders: Mapping[str, Path], floor: int) -> LabelTe
         raise InputError(what, remedy=f"templates are {', '.join(sorted(folders))}")
     folder = folders[name]
     layout = layout_from(name, _yaml(folder / LAYOUT), floor, Place(str(folder / LAYOUT)))
+    dots = _dots(layout, folder)
     style = folder / STYLE
     if (folder / MARKUP).exists() or style.exists():
         return LabelTemplate(layout, folder, _text(style) if style.exists() else "", _compiled(folder / MARKUP, name))
@@ -98,7 +107,16 @@ def load_template(name: str, folders: Mapping[str, Path], floor: int) -> LabelTe
         raise InputError(
             what, remedy="see the shipped layouts for how one is written", place=Place(str(folder / LAYOUT))
         )
-    return LabelTemplate(layout, folder)
+    return LabelTemplate(layout, folder, dots=dots)
+
+
+def _dots(layout: Layout, folder: Path) -> Dots | None:
+    try:
+        return dots_of(folder, layout.picture) if layout.picture else None
+    except LayoutError as fault:
+        what = f"template '{layout.key}': {fault}"
+        place = Place(str(folder / LAYOUT), fault.line)
+        raise InputError(what, remedy="put a PNG or SVG beside layout.yaml", place=place) from None
 
 
 def _compiled(path: Path, name: str) -> Template:

@@ -1,6 +1,7 @@
 """YAML with every scalar as the text that stands there, and checks on what it holds.
 
-The checks raise :class:`ValueError` with words that name the key; who reads a file adds the file and what to do.
+The checks raise :class:`LayoutError` with words that name the key, and with the line where that stands, as far as it is
+known; who reads a file adds the file and what to do.
 """
 
 from __future__ import annotations
@@ -15,26 +16,92 @@ _Words = TypeVar("_Words", bound=StrEnum)
 _Loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)  # the same, five times as fast, where it was built
 
 
-def texts_of(text: str) -> object:
-    """Mappings, lists and texts of a YAML document.
+class LayoutError(ValueError):
+    """What is wrong in a file of ours for keepers; ``line`` from 1, None where it is not known."""
 
-    :raises yaml.YAMLError: if it is none.
+    def __init__(self, what: str, line: int | None = None) -> None:
+        super().__init__(what)
+        self.line = line
+
+
+class _Text(str):
+    """A scalar that knows its line."""
+
+    __slots__ = ("line",)
+    line: int
+
+
+class _Texts(list[object]):
+    """A list that knows its line."""
+
+    line: int
+
+
+class _Keys(dict[str, object]):
+    """Keys with values; knows its line, and that of every key by the key itself."""
+
+    line: int
+
+
+def texts_of(text: str) -> object:
+    """Mappings, lists and texts of a YAML document, which :func:`line_of` knows the lines of.
+
+    :raises yaml.YAMLError: if it is none, has a key twice, or holds itself.
     """
-    return yaml.load(text, Loader=_Loader)  # noqa: S506 - a base loader makes nothing but texts, lists and mappings
+    node = yaml.compose(text, Loader=_Loader)
+    return "" if node is None else _Maker().made(node)
+
+
+class _Maker:
+    """Makes values of nodes; what an alias repeats is made once."""
+
+    def __init__(self) -> None:
+        self._known: dict[yaml.Node, _Text | _Texts | _Keys | None] = {}
+
+    def made(self, node: yaml.Node) -> _Text | _Texts | _Keys:
+        found = self._known.setdefault(node, None)
+        if found is None:
+            found = self._known[node] = self._anew(node)
+            found.line = node.start_mark.line + 1
+        return found
+
+    def _anew(self, node: yaml.Node) -> _Text | _Texts | _Keys:
+        if isinstance(node, yaml.ScalarNode):
+            return _Text(node.value)
+        found = _Keys()
+        if isinstance(node, yaml.SequenceNode):
+            return _Texts(self._part(one) for one in node.value)
+        for key, value in node.value:
+            name = self.made(key)
+            if not isinstance(name, _Text) or name in found:
+                problem = f"the key '{name}' stands here twice" if isinstance(name, _Text) else "a key is no word"
+                raise yaml.MarkedYAMLError(problem=problem, problem_mark=key.start_mark)
+            found[name] = self._part(value)
+        return found
+
+    def _part(self, node: yaml.Node) -> object:
+        if node in self._known and self._known[node] is None:
+            raise yaml.MarkedYAMLError(problem="it holds itself", problem_mark=node.start_mark)
+        return self.made(node)
+
+
+def line_of(*values: object) -> int | None:
+    """The line of the first of some values that is known."""
+    return next((line for value in values if (line := getattr(value, "line", None)) is not None), None)
 
 
 def check_keys(fields: Mapping[str, object], allowed: set[str], what: str) -> None:
     """No keys but the allowed ones."""
-    if unknown := sorted(str(name) for name in set(fields) - allowed):
+    if unknown := sorted(set(fields) - allowed):
         message = f"{what} has an unknown key '{unknown[0]}'; keys are {', '.join(sorted(allowed))}"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(unknown[0]))
 
 
 def mapping(value: object, what: str) -> Mapping[str, object]:
     """Keys with values."""
     if not isinstance(value, Mapping):
         message = f"{what} should be keys with values"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(value))
     return value
 
 
@@ -42,7 +109,7 @@ def list_of(value: object, what: str, *, filled: bool = False) -> Sequence[objec
     """A list; with ``filled`` one that holds something."""
     if not isinstance(value, list) or (filled and not value):
         message = f"{what} should be a list" + (" that holds something" if value == [] else "")
-        raise ValueError(message)
+        raise LayoutError(message, line_of(value))
     return value
 
 
@@ -54,7 +121,7 @@ def number(value: object, what: str, low: float, high: float) -> float:
         found = float("nan")
     if not low <= found <= high:
         message = f"{what} should be a number from {low} to {high}, not '{value}'"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(value))
     return found
 
 
@@ -64,7 +131,7 @@ def word_of(kind: type[_Words], value: object, what: str) -> _Words:
         return kind(str(value))
     except ValueError:
         message = f"{what}: '{value}' is none of {', '.join(kind)}"
-        raise ValueError(message) from None
+        raise LayoutError(message, line_of(value)) from None
 
 
 def yes_or_no(value: object, what: str) -> bool:
@@ -72,5 +139,5 @@ def yes_or_no(value: object, what: str) -> bool:
     text = str(value).casefold()
     if text not in ("yes", "true", "on", "no", "false", "off"):
         message = f"{what} should be yes or no, not '{value}'"
-        raise ValueError(message)
+        raise LayoutError(message, line_of(value))
     return text in ("yes", "true", "on")

@@ -72,6 +72,7 @@ class Kind(StrEnum):
     FORM = "form"
     PLACE_MARK = "place mark"
     PLACE = "place"
+    SELLER = "seller"  # who sold or bred it stands behind
     FORMER = "former"
     OR = "or"
     MAYBE = "maybe"  # the seller is not sure
@@ -156,6 +157,7 @@ def every_phrase() -> Iterator[tuple[Kind, str, str]]:
         (Kind.SEX, v.SEXES), (Kind.STAGE, v.STAGES), (Kind.SIZE_KIND, v.SIZE_KINDS), (Kind.QUALIFIER, v.QUALIFIERS),
         (Kind.ANIMAL, v.ANIMALS), (Kind.OR, v.ALTERNATIVES), (Kind.MAYBE, v.MAYBE), (Kind.NEGATION, v.NEGATIONS),
         (Kind.LIKENESS, v.LIKENESSES), (Kind.UNKNOWN, v.UNKNOWN), (Kind.FUNCTION, v.FUNCTION_WORDS),
+        (Kind.SELLER, v.SELLER_MARKS),
     )  # fmt: skip
     for kind, table in tables:
         for value, words in table.items():

@@ -86,6 +86,7 @@ class Reading(NamedTuple):
     instar: str = ""
     source_mark: str = ""
     price: str = ""
+    seller: str = ""  # who sold or bred it, where a word of the tag says so
     leftover: str = ""
     spans: tuple[Span, ...] = ()
     group_words: tuple[GroupWord, ...] = ()

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from namekeeper.reading.areas import is_place
 from namekeeper.reading.draft import WORD, Draft, TagWord
 from namekeeper.reading.lexicon import Kind, KnownNames, kinds_of, phrases
 from namekeeper.reading.reading import Clue, ClueLink, GroupWord
-from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS
+from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS, PLACE_WORDS
 from namekeeper.words.spelling import plain_key
 
 _QUOTED = re.compile(r"""[ (]{0,2}(?:"(?P<double>[^"\x1f]{1,60})"|'(?P<single>[^'\x1f]{2,60})')\)?""")
@@ -118,7 +119,8 @@ def read_locality(draft: Draft, names: KnownNames, *, named: bool) -> str:
     for phrase in phrases(words, draft.text, frozenset({Kind.PLACE_MARK})):
         start, end = words[phrase.first].start, words[phrase.last - 1].end
         found = _PLACE_NAME.match(draft.piece(end, end + 80))
-        if found and found["text"] not in ABBREVIATIONS:
+        sure = words[phrase.first].key != "from" or (found is not None and _is_place(found["text"]))
+        if found and sure and found["text"] not in ABBREVIATIONS:
             draft.claim("locality", start, end + found.end())
             return found["text"]
     places = []
@@ -129,6 +131,13 @@ def read_locality(draft: Draft, names: KnownNames, *, named: bool) -> str:
             draft.claim("locality", start, end)
             places.append(draft.text[start:end])
     return ", ".join(places)
+
+
+def _is_place(text: str) -> bool:
+    """Whether words behind "from" are a place; else they may be a person or a shop, and nobody can tell."""
+    words = text.replace("-", " ").split()
+    told = set(PLACE_WORDS.split("|"))
+    return any(word in told or Kind.PLACE in kinds_of(plain_key(word)) for word in words) or is_place(text)
 
 
 def _beside_name_word(draft: Draft, words: Sequence[TagWord], first: int, last: int) -> bool:

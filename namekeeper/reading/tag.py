@@ -10,6 +10,7 @@ from namekeeper.reading.draft import Draft, without_overlap
 from namekeeper.reading.lexicon import KnownNames, NoKnownNames
 from namekeeper.reading.reading import HYBRID, Clue, ClueLink, Reading
 from namekeeper.reading.scientific import NameFinder
+from namekeeper.reading.sellers import read_seller
 
 LONGEST_TAG = 10_000  # characters
 
@@ -24,7 +25,9 @@ def read_tag(tag: str, names: KnownNames | None = None) -> Reading:
     """
     if len(tag) > LONGEST_TAG:
         return Reading(tag, leftover=tag)
-    return _read(Draft(tag), names or NoKnownNames())
+    draft, known = Draft(tag), names or NoKnownNames()
+    seller = read_seller(draft, known)  # before all others: a shop may be called after an animal
+    return _read(draft, known)._replace(seller=seller)
 
 
 def _read(draft: Draft, names: KnownNames) -> Reading:

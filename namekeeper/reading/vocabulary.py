@@ -97,6 +97,27 @@ PLACE_MARKS = (
     "locality|loc|local|locale|Herkunft|Fundort|FO|localité|localidad|vindplaats|lokalizacja|lokalita|località|from|aus|origin"
     "|origine|origen|provenance|pochodzenie"
 )
+#: Who sold or bred an animal stands behind these; a sign of one word counts only before a colon
+SELLER_MARKS = MappingProxyType(
+    {
+        "en": "bought from|bought at|purchased from|acquired from|obtained from|bred by|sold by|from breeder|ex breeder"
+        "|from seller|breeder|seller|vendor|dealer",
+        "de": "gekauft von|gekauft bei|erworben von|erworben bei|gezüchtet von|von Züchter|vom Züchter|Züchter|Züchterin"
+        "|Verkäufer|Händler",
+        "fr": "acheté chez|acheté à|achetée chez|achetée à|élevé par|élevée par|éleveur|éleveuse|vendeur|vendeuse",
+        "es": "comprado a|comprada a|criado por|criada por|criador|criadora|vendedor|vendedora",
+        "it": "comprato da|comprata da|acquistato da|allevato da|allevata da|allevatore|allevatrice|venditore",
+        "nl": "gekocht bij|gekocht van|gekweekt door|kweker|verkoper", "pt": "comprado de|comprada de|criado por",
+        "pl": "kupiony od|kupiona od|kupione od|hodowca|sprzedawca", "cs": "koupeno od|koupená od|chovatel|prodejce",
+        "sv": "köpt av|köpt från|uppfödd av|uppfödare|säljare",
+    }
+)  # fmt: skip
+#: Words that make a place of what stands behind "from", which may be a person as well (dictionary words)
+PLACE_WORDS = (
+    "Rio|Río|Sierra|Mount|Mt|Lake|Lago|Cerro|Isla|Islas|Island|Islands|Isle|Valley|River|Mountain|Mountains|Hills|Province"
+    "|State|Bay|Cape|Cabo|San|Santa|Puerto|Port|Fort|Koh|Gunung|National|Park|Forest|Desert|Coast|North|South|East|West"
+    "|Northern|Southern|Eastern|Western|Central|Upper|Lower|Cave|Canyon|Falls|Beach|Village|Municipality|Department|District"
+)
 FORMER_MARKS = (
     "ex|formerly|früher|ehemals|ehem|olim|syn|synonym|fka|vormals|antes|anciennement|dříve|dawniej|vroeger|was|old name"
 )

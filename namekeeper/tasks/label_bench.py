@@ -131,4 +131,6 @@ def layout_on(sheet: StickerSheet, template: LabelTemplate) -> Layout:
 
 def _room(sheet: StickerSheet, layout: Layout) -> Room:
     pad_x, pad_y = sheet.inset(*layout.pads)
-    return Room(float(sheet.width - 2 * pad_x), float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y))
+    return Room(
+        float(sheet.width - 2 * pad_x) - layout.indent, float(sheet.height - 2 * pad_y), float(pad_x), float(pad_y)
+    )

@@ -102,7 +102,7 @@ class LabelPlan:
 
     def pdf(self, step: Progress = unwatched) -> bytes:
         """The PDF: drawn directly, or by way of HTML where the template has its own or that was asked for."""
-        if self.html or self.template.markup is not None:
+        if self.html or self.template.by_html:
             return render_pdf(self.job(), step)
         return pages_to_pdf(self._watched(step), self.workshop.measure, self._markings())
 
@@ -117,6 +117,7 @@ class LabelPlan:
             frame=frame_of(self.sheet, self.template.layout),
             symbols=self.symbols,
             drop=self.workshop.measure.drop,
+            dots=self.template.dots,
         )
 
     def _watched(self, step: Progress) -> Iterator[PageDrawing]:

@@ -39,8 +39,10 @@ def _filled(specimen: Specimen, reading: Reading) -> tuple[Specimen, ReadOff]:
         "locality": reading.locality,
         "size": _written(reading, "size"),
         "price": reading.price if any(map(str.isdigit, reading.price)) else "",  # "sold" is no price
+        "from": reading.seller,
     }
-    taken = {key: text for key, text in said.items() if text and not getattr(specimen, key)}
+    filled_in = {"from": specimen.origin, **{key: getattr(specimen, key) for key in said if key != "from"}}
+    taken = {key: text for key, text in said.items() if text and not filled_in[key]}
     filled = replace(
         specimen,
         sex=Sex.parse(taken["sex"]) if "sex" in taken else specimen.sex,
@@ -48,6 +50,7 @@ def _filled(specimen: Specimen, reading: Reading) -> tuple[Specimen, ReadOff]:
         locality=taken.get("locality", specimen.locality),
         size=taken.get("size", specimen.size),
         price=taken.get("price", specimen.price),
+        origin=(taken["from"],) if "from" in taken else specimen.origin,
     )
     left = {"trade form": reading.trade_form, "source": reading.source_mark}
     return filled, ReadOff(taken, {what: text for what, text in left.items() if text})

@@ -58,6 +58,7 @@ READING = record(
     stage=MAYBE_TEXT,
     instar=MAYBE_TEXT,
     source_mark=MAYBE_TEXT,
+    seller=MAYBE_TEXT,
     price=MAYBE_TEXT,
     leftover=TEXT,
     spans=many(record(field=TEXT, start=COUNT, end=COUNT)),

@@ -19,7 +19,7 @@ from namekeeper.labels.text import Face
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.labels import ruler_pdf
 from tests.labels.animals import planned
-from tests.labels.contract import SHEETS, TOLERANCE
+from tests.labels.contract import SHEETS, TEMPLATES, TOLERANCE
 from tests.labels.pdf_reading import MM, letters, raster
 
 
@@ -87,6 +87,34 @@ def test_tags_give_the_text_in_the_order_of_reading(workshop: Workshop) -> None:
     assert wanted[0][0] == "Tliltocatl vagans"
 
 
+@pytest.mark.parametrize("key", TEMPLATES)
+def test_every_template_gives_what_a_pdf_should_have(workshop: Workshop, key: str) -> None:
+    sheet = workshop.template(key).layout.sheet or "a4-2x5-105x57"
+    plan = planned(workshop, sheet, key, language="de")
+    pdf = plan.pdf()
+    assert plan.pdf() == pdf
+    assert catalog(pdf)["/Lang"] == "de"
+    read = reader(pdf)
+    assert read.metadata is not None
+    assert read.metadata.title == "Insect room, Hollin Weir"
+    for page in read.pages:
+        size = [float(side) * MM for side in page.mediabox[2:]]
+        assert size == pytest.approx([float(side) for side in plan.sheet.paper], abs=TOLERANCE)
+    for font in (one.get_object() for one in read.pages[0]["/Resources"]["/Font"].values()):  # type: ignore[index]
+        assert font["/BaseFont"][7] == "+"
+        assert "/FontFile2" in font["/DescendantFonts"][0]["/FontDescriptor"]
+        assert "beginbfchar" in font["/ToUnicode"].get_data().decode("ascii")
+    wanted = []
+    for one in plan.placed:
+        blocks = ["".join(line.text for line in block.lines) for block in one.fitted.sets]
+        code = [f"QR: {one.fitted.content.square}"] if one.fitted.square else []
+        wanted.append([*blocks, *plan.template.layout.fill_in.words, *code])
+    assert texts_in_order(pdf) == wanted
+    codes = [one.fitted.content.square for one in plan.placed if one.fitted.square and one.page == 0]
+    for dpi in (150, 300):
+        assert read_codes(pdf, dpi) == sorted(codes)
+
+
 def test_words_in_another_language_than_the_labels_are_marked(workshop: Workshop) -> None:
     plan = planned(workshop, "roll-62x29", "enclosure", 2, language="it")
     root = catalog(plan.pdf())["/StructTreeRoot"]
@@ -120,10 +148,14 @@ def test_rules_and_marks_are_no_text(workshop: Workshop) -> None:
 def test_qr_codes_are_read_at_the_usual_resolutions(workshop: Workshop, dpi: int) -> None:
     plan = planned(workshop, "a4-3x6-63.5x46.6", "enclosure", 18)
     wanted = sorted(one.fitted.content.square for one in plan.placed if one.fitted.square)
-    qr = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
-    codes = zxingcpp.read_barcodes(raster(plan.pdf(), dpi=dpi), formats=qr)
-    assert sorted(code.text for code in codes) == wanted
+    assert read_codes(plan.pdf(), dpi) == wanted
     assert len(wanted) == 18
+
+
+def read_codes(pdf: bytes, dpi: int) -> list[str]:
+    """What the QR codes on the first page say."""
+    qr = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
+    return sorted(code.text for code in zxingcpp.read_barcodes(raster(pdf, dpi=dpi), formats=qr))
 
 
 def test_letters_are_copied_one_by_one_marks_too(workshop: Workshop) -> None:

@@ -212,12 +212,40 @@ def test_a_style_that_cannot_be_read_is_told(workshop: Workshop, own: Change, te
         ("blocks: [{show: [name, id, sex], size: [5, 9]}]", "gives_way does not name 'sex'"),
         ("blocks: [{show: [name, id], size: [5, 9]}]\nqr: {module: [0.1, 0.2]}", "from 0.33"),
         ("colour: red\nblocks: [{show: [name, id], size: [5, 9]}]", "unknown key 'colour'"),
+        ("title: A\ntitle: B", "the key 'title' stands here twice"),
+        ("title: &a [*a]", "it holds itself"),
+        ("? [title]\n: B", "a key is no word"),
     ],
 )
 def test_a_layout_with_a_fault_is_refused_with_its_file(workshop: Workshop, own: Change, text: str, words: str) -> None:
     with pytest.raises(InputError, match=words) as refused:
         draw(workshop, own("layout.yaml", text))
     assert "layout.yaml" in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("line", "old", "new"),
+    [
+        (2, "padding: 2", "padding: wide"),
+        (3, "rule: {below: 0.9, thick: 0.3}", "rule: {below: 0.9, height: 0.3}"),
+        (5, "show: name", "show: nom"),
+        (7, "size: [5, 8]", "size: [8, 5]"),
+        (8, "weight: bold", "weight: heavy"),
+        (10, "grid: {columns: {Date: 3}}", "grid: {columns: {Date: wide}}"),
+    ],
+)
+def test_a_fault_in_a_layout_is_told_with_its_line(
+    workshop: Workshop, own: Change, line: int, old: str, new: str
+) -> None:
+    text = (
+        "title: Mine\npadding: 2\nrule: {below: 0.9, thick: 0.3}\nblocks:\n  - {show: name, size: [5, 20]}\n"
+        "  - show: [id, sex]\n    size: [5, 8]\n    weight: bold\ngap: 2\ngrid: {columns: {Date: 3}}\n"
+        "gives_way: [sex]\n"
+    )
+    assert old in text
+    with pytest.raises(InputError) as refused:
+        draw(workshop, own("layout.yaml", text.replace(old, new)))
+    assert refused.value.place.line == line
 
 
 def test_names_are_escaped(workshop: Workshop) -> None:

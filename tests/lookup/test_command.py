@@ -30,7 +30,8 @@ def test_the_example_of_the_contract(command: Command) -> None:
     assert {key: value for key, value in result["reading"].items() if key != "spans"} == {
         "scientific": ["P. metallica", "P. regalis"], "former": [], "common": ["gooty"], "qualifier": "?",
         "uncertain": True, "trade_form": None, "locality": None, "sex": "0.1.0", "size_cm": [5.0, 6.0],
-        "size_of": "body", "stage": None, "instar": None, "source_mark": "CB", "price": "£30", "leftover": "",
+        "size_of": "body", "stage": None, "instar": None, "source_mark": "CB", "price": "£30",
+        "seller": None, "leftover": "",
     }  # fmt: skip
     assert {"field": "sex", "start": 24, "end": 27} in result["reading"]["spans"]
     assert result["answer"] == "several"

@@ -9,7 +9,8 @@ from namekeeper.tasks.lookup import Looked
 
 _FILE = Path(__file__).with_name("data") / "tags.txt"
 FIELDS = (
-    "sci", "com", "former", "q", "unsure", "form", "loc", "sex", "cm", "of", "stage", "instar", "src", "price", "left",
+    "sci", "com", "former", "q", "unsure", "form", "loc", "sex", "cm", "of", "stage", "instar", "src", "price",
+    "seller", "left",
 )  # fmt: skip
 
 
@@ -60,6 +61,7 @@ def as_fields(looked: Looked) -> dict[str, str]:
         "instar": reading.instar,
         "src": reading.source_mark,
         "price": reading.price,
+        "seller": reading.seller,
         "left": reading.leftover,
     }
     return {key: value for key, value in values.items() if value}

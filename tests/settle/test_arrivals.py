@@ -120,6 +120,13 @@ class TestTag:
             "Read from the tag: sex 0.1.0, stage L5, price £30", "Only in the tag: source CB",
         ]  # fmt: skip
 
+    def test_the_seller_is_where_the_animal_is_from(self, command: Command, animals: Path) -> None:
+        done = command("collection", "add", "animals", "--tag", "GBB 0.1 gekauft bei Uwe Sonnental")
+        assert lines_of(animals)[1:] == ["sex: 0.1.0", "from: Uwe Sonnental"]
+        assert "Read from the tag: sex 0.1.0, from Uwe Sonnental" in done.out
+        command("collection", "add", "animals", "--tag", "GBB @spider.barn", "--from", "INV-0001")
+        assert lines_of(animals, "INV-0002")[-1].startswith("from: INV-0001")
+
     def test_what_the_keeper_says_goes_before(self, command: Command, animals: Path) -> None:
         command("collection", "add", "animals", "--tag", "GBB 0.1 Campeche", "--sex", "1,0", "--locality", "Yucatan")
         assert lines_of(animals)[1:] == ["sex: 1.0.0", "locality: Yucatan"]

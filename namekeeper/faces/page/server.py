@@ -70,7 +70,8 @@ class PageServer:
             clear_untrusted_proxy_headers=True,
         )
         server.channel_class = _Channel  # type: ignore[union-attr]
-        threading.Thread(target=server.run, name="page", daemon=True).start()
+        answering = threading.Thread(target=server.run, name="page", daemon=True)
+        answering.start()
         try:
             ready(self.guard.start_link)
             self._ending.wait()
@@ -78,5 +79,7 @@ class PageServer:
         finally:
             self.keeping.end(_GRACE)
             server.task_dispatcher.shutdown()
-            # Those lines that browsers hold open, too; the stubs leave the map out.
-            wasyncore.close_all(server._map, ignore_all=True)  # type: ignore[union-attr]
+            # Those lines that browsers hold open, too; by the thread that listens, which ends when none is left.
+            lines = server._map  # type: ignore[union-attr]  # the stubs leave it out
+            server.trigger.pull_trigger(lambda: wasyncore.close_all(lines, ignore_all=True))  # type: ignore[union-attr]
+            answering.join(_GRACE)

@@ -44,6 +44,7 @@ def _reading(looked: Looked) -> dict[str, object]:
         "instar": reading.instar or None,
         "source_mark": reading.source_mark or None,
         "price": reading.price or None,
+        "seller": reading.seller or None,
         "leftover": reading.leftover,
         "spans": [{"field": span.field, "start": span.start, "end": span.end} for span in reading.spans],
     }
@@ -131,7 +132,8 @@ def _also_read(looked: Looked) -> str:
     parts = (
         ("sex", reading.sex), ("size", size), ("stage", reading.stage), ("instar", reading.instar),
         ("trade form", f'"{reading.trade_form}"' if reading.trade_form else ""), ("from", reading.locality),
-        ("origin", reading.source_mark), (amount, reading.price), ("former name", ", ".join(reading.former)),
+        ("origin", reading.source_mark), (amount, reading.price), ("seller", reading.seller),
+        ("former name", ", ".join(reading.former)),
     )  # fmt: skip
     return "; ".join(f"{label} {value}".strip() for label, value in parts if value)
 
