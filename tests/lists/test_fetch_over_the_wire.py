@@ -24,7 +24,7 @@ NAMES = many(2500)
 
 
 class Moving:
-    """A catalogue over HTTP: ``at`` an offset the asking process is killed; all but the newest ``release`` may be gone."""
+    """A catalogue over HTTP: at offset ``at`` the asking process is killed; all but the newest release may be gone."""
 
     def __init__(self, results: Sequence[dict[str, Any]] = NAMES) -> None:
         self.catalogue = Catalogue(results)
