@@ -22,11 +22,11 @@ def with_setting(text: str, path: tuple[str, ...], value: str | tuple[str, ...])
         line = f"{path[0]}: {written}" if len(path) == 1 else f"{path[0]}:\n  {path[1]}: {written}"
         return _verified(_ended(text) + line + "\n", path, value)
     section = _value(root, path[0])
+    if section is None:
+        lines = (f"{path[0]}: {written}",) if len(path) == 1 else (f"{path[0]}:", f"  {path[1]}: {written}")
+        return _verified(_ended(text) + "".join(line + _line_end(text) for line in lines), path, value)
     if len(path) == 1:
         return _verified(set_key(text, path[0], str(value)), path, value)
-    if section is None:
-        line = f"{path[0]}:\n  {path[1]}: {written}\n"
-        return _verified(_ended(text) + line, path, value)
     if not isinstance(section, MappingNode) or not section.value:
         what = f"{path[0]}: holds no keys"
         raise TextFault(what, _BY_HAND, line_of_node(section))
@@ -82,7 +82,11 @@ def _written(value: str | tuple[str, ...], *, flow: bool = False) -> str:
 
 
 def _ended(text: str) -> str:
-    return text if not text or text.endswith("\n") else text + "\n"
+    return text if not text or text.endswith("\n") else text + _line_end(text)
+
+
+def _line_end(text: str) -> str:
+    return "\r\n" if "\r\n" in text else "\n"
 
 
 def _verified(result: str, path: tuple[str, ...], value: str | tuple[str, ...]) -> str:

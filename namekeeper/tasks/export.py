@@ -13,13 +13,13 @@ from types import MappingProxyType
 from namekeeper.files.memory import recall, remember
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.sources.lists.registry import open_lists
-from namekeeper.storage.added_settings import add_settings
 from namekeeper.tables import exports
 from namekeeper.tables.dwca import as_archive
 from namekeeper.tables.published import LICENCES, PRIVATE, LowestName, Publication
 from namekeeper.tasks.check import check_collection
 from namekeeper.tasks.desk import CollectionDesk
 from namekeeper.tasks.output import Output, OutputKind
+from namekeeper.tasks.settings import write_texts
 from namekeeper.words.errors import FileError, InputError, Place, Problem
 
 KINDS = ("dwca", "csv", "json")
@@ -112,7 +112,7 @@ def keep_licence(desk: CollectionDesk, licence: str, rights_holder: str) -> None
     known = LICENCES.get(licence.casefold())
     said = {"licence": known.identifier if known else licence, "rights_holder": rights_holder}
     raw = desk.settings().raw
-    add_settings(desk.folder, {key: text for key, text in said.items() if text and not _setting(raw, key)})
+    write_texts(desk, {key: text for key, text in said.items() if text and not _setting(raw, key)})
 
 
 def _require(given: Iterable[str], known: tuple[str, ...], what: str, *, or_none: bool = False) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -109,6 +109,25 @@ def write_services(desk: CollectionDesk, asked: Collection[str], contact: str, r
         return with_section(text, "services", values)
 
     return _rewritten(desk, revision, changed)
+
+
+def write_texts(desk: CollectionDesk, texts: Mapping[str, str]) -> None:
+    """Write what the keeper was asked for once, each text under a key of its own.
+
+    :raises InputError: if the file is written so that this cannot be done safely; nothing is written then.
+    :raises FileError: if it cannot be written.
+    """
+
+    def changed(text: str, _now: SettingsNow) -> str:
+        try:
+            for key, value in texts.items():
+                text = with_setting(text, (key,), value)
+        except TextFault:
+            remedy = "write into it: " + ", ".join(f"{key}: {value}" for key, value in texts.items())
+            raise InputError("the settings cannot be added to", remedy=remedy, place=Place(SETTINGS)) from None
+        return text
+
+    _rewritten(desk, read_settings(desk).revision, changed)
 
 
 def _rewritten(desk: CollectionDesk, revision: str, change: Callable[[str, SettingsNow], str]) -> bool:

@@ -187,8 +187,12 @@ def _without_repetition(text: str) -> str:
 
 
 def _parsed(text: str, rank: str) -> dict[str, Any] | None:
-    import nameparser
+    try:
+        import nameparser
+    except ImportError:
+        from namekeeper.words.plain_reader import read_plainly
 
+        return read_plainly(text)
     try:
         found: dict[str, Any] = nameparser.parse(text, rank=rank or None, code="ZOOLOGICAL").to_dict()
     except nameparser.UnparsableNameError:

@@ -23,6 +23,9 @@ FILES = {
         "title: New # mine\nlabels:\n    language: de\n    copies: 2   # two\n"
         "printer: {offset: ['0.4', '-1.2'], scale: [1, 1]}\n"
     ),
+    "by: me\r\nlabels:\r\n  language: de\r\nprinter: {offset: ['0.4', '-1.2']}": (
+        "by: me\r\nlabels:\r\n  language: de\r\nprinter: {offset: ['0.4', '-1.2']}\r\ntitle: New\r\n"
+    ),
     "labels: {language: en}\ntitle: 'Old'": (
         "labels: {language: de}\ntitle: 'New'\nprinter:\n  offset: ['0.4', '-1.2']\n"
     ),
