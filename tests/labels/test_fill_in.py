@@ -10,7 +10,7 @@ from namekeeper.labels.layout import layout_from
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.words.errors import InputError, Place
 from tests.labels.animals import planned
-from tests.labels.contract import TEMPLATES
+from tests.labels.contract import TEMPLATES, check_letters
 
 LABEL = Area(0, 0, 100, 60)
 FREE = Area(7, 20, 86, 50)
@@ -76,3 +76,10 @@ def test_nothing_printed_reaches_into_what_is_left_for_the_pen(workshop: Worksho
         room = float(plan.sheet.height) - 2 * float(plan.sheet.inset(*plan.template.layout.pads)[1])
         upper = sum(block.height for block in one.fitted.sets if block.block.zone != "side")
         assert upper + free <= room + 0.01
+
+
+def test_a_list_of_a_large_collection_goes_on_over_its_pages(workshop: Workshop) -> None:
+    plan = planned(workshop, "a4-list-1x38-190x7", "list", 120)
+    assert (plan.pages, plan.refused) == (4, ())
+    assert [sum(one.page == page for one in plan.placed) for page in range(4)] == [38, 38, 38, 6]
+    check_letters(plan, plan.pdf())
