@@ -16,7 +16,7 @@ from tests.faces.page_texts import PATTERNS, texts_of_page, texts_of_script
 PACKAGE = Path(__file__).parents[2] / "namekeeper"
 LIST = Path(__file__).parent / "messages.txt"
 _SAYING = {
-    "InputError", "FileError", "MissingLibraryError", "NamekeeperError", "Problem", "ValueError", "ArgumentTypeError",
+    "InputError", "FileError", "MissingLibraryError", "NamekeeperError", "Problem", "ValueError", "LayoutError", "ArgumentTypeError",
     "notice", "say",
 }  # fmt: skip
 _SHOWN = ("faces/telling/", "faces/cli/", "faces/page/")

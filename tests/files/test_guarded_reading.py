@@ -17,6 +17,7 @@ OPENS = MappingProxyType(
         "files/processes": {".read_text"},  # what the system tells of its processes
         "tables/xml_parts": {"zipfile.ZipFile"},  # in memory
         "tables/dwca": {"zipfile.ZipFile"},  # in memory
+        "labels/pictures": {".open"},  # in memory
         "tasks/tags": {".open"},  # lookup --from: a pipe is welcome, and what it brings is limited
         "tasks/demo": {"shutil.copytree"},  # our own sample
         "sources/lists/index_writer": {"sqlite3.connect"},  # makes one under a name of its own
