@@ -42,7 +42,6 @@ def pytest_configure(config: pytest.Config) -> None:
     guard = str(Path(__file__).with_name("guard"))
     os.environ |= {
         "PYTHONWARNDEFAULTENCODING": "1",
-        "PYTHONWARNINGS": "error::EncodingWarning",
         "PYTHONPATH": os.pathsep.join(filter(None, [guard, os.environ.get("PYTHONPATH")])),
     }
 
