@@ -16,7 +16,7 @@ from itertools import islice
 from types import MappingProxyType
 from typing import IO, BinaryIO, NoReturn, TextIO, cast
 
-from namekeeper.files.encodings import Encoding, encoding_of, named_encoding
+from namekeeper.files.encodings import Encoding, charset, encoding_of, named_encoding
 from namekeeper.words.errors import InputError, Place
 
 _CHUNK = 1 << 18
@@ -168,7 +168,7 @@ class _Watched(io.BufferedIOBase):
 
     def __init__(self, stream: IO[bytes], dialect: Dialect, file: str) -> None:
         try:
-            self._decoder = codecs.getincrementaldecoder(dialect.encoding)()
+            self._decoder = codecs.getincrementaldecoder(charset(dialect.encoding))()
         except LookupError:
             _refuse(f"its encoding {dialect.encoding!r} is not known", file)
         self._stream = stream

@@ -69,6 +69,8 @@ _ORDINAL = re.compile("[A-Za-z]{0,2}[ºª]")  # Nº, 1ª
 _UPPER = "A-ZÀ-ÖØ-ÞŒŠŽŸĆČŃŘŮ"
 _CASE_BREAKS = re.compile(rf"[a-zß-öø-ÿœšžćčńřů][{_UPPER}]|[{_UPPER}]{{2}}[a-zß-ÿ]")
 _LONG_RUN = re.compile(r"[bcdfghjklmnpqrstvwxzçčćďđľłĺňńñřŕšśşșťţțžźżßðþ]{5}")
+#: Codecs of Python's that are of host names and of its own source, not of texts.
+_NO_CHARSETS = frozenset({"idna", "punycode", "unicode_escape", "raw_unicode_escape", "undefined"})
 
 
 def _words_in(letters: str) -> re.Pattern[str]:
@@ -101,15 +103,29 @@ class Encoding:
         return dict(self.readings or ((self.name, ()),)) if self.guessed else {}
 
 
+def charset(told: str) -> str:
+    """The name by which Python knows an encoding of whole texts; it knows turnings and packings (rot13, zip) as well.
+
+    :raises LookupError: if there is none.
+    """
+    try:
+        name = codecs.lookup(told).name
+        "".encode(name)
+    except (LookupError, TypeError, ValueError):
+        raise LookupError(told) from None
+    if name.replace("-", "_") in _NO_CHARSETS:
+        raise LookupError(told)
+    return name
+
+
 def named_encoding(told: str, head: bytes) -> Encoding:
     """The encoding that the keeper names, with the mark that stands in front of the text.
 
     :raises InputError: if there is no such encoding of text.
     """
     try:
-        name = codecs.lookup(told).name
-        "".encode(name)
-    except (LookupError, TypeError, ValueError):
+        name = charset(told)
+    except LookupError:
         what = f"there is no encoding '{told}'"
         raise InputError(what, remedy="name one such as utf-8, cp1252, cp1250, mac_roman or cp850") from None
     mark = next((mark for mark, own in _MARKS if head.startswith(mark) and name.startswith(own[:6])), b"")

@@ -46,15 +46,17 @@ def answer_to(
     common = [*tag.common, *([Hits(tuple(map(_of_service, online)))] if online else [])]
     every = [*(hits for _, hits in tag.scientific), *common]
     forms = _forms(reading, every, lists)
-    chosen = _chosen(tag.scientific, common)
+    chosen = _chosen(tag.scientific, common, either=bool(reading.alternatives))
     by_lists = _keys(c for hits in (every[:-1] if online else every) for c in hits.firm)
+    genera = {genus_key(key) for key in chosen}
+    either = _genera_behind_or(tag) - genera
     facts = TagFacts(
         reading,
         tuple(every),
         frozenset(chosen),
         by_name=bool(chosen & _keys(c for _, hits in tag.scientific for c in hits.firm_species)),
         other_form=bool(_keys(forms.candidates) - chosen),
-        other_genus=bool(tag.genera) and not tag.genera & {genus_key(key) for key in chosen},
+        other_genus=bool(either) or (bool(tag.genera) and not tag.genera & genera),
         by_service=bool(online) and not chosen & by_lists,
         unheard=unheard_beside(reading, list(zip(tag.heard, tag.common, strict=True)), chosen, lists),
         unlisted=_unlisted(reading, tag),
@@ -63,10 +65,18 @@ def answer_to(
     )
     rule = answer_of(facts)
     if facts.other_genus and rule.answer is AnswerKind.SEVERAL:
-        chosen = chosen | tag.genera  # the genus and the other words contradict each other: the keeper must choose
+        chosen = (
+            chosen | tag.genera | either
+        )  # the genus and the other words contradict each other: the keeper must choose
     said = (*rule.says(facts), *tag.left_out)
     shown = _shown(rule.answer, _counted([*every, forms]), chosen)
     return rule, Lookup(rule.answer, _ordered(candidate.noted(said) for candidate in shown))
+
+
+def _genera_behind_or(tag: TagHits) -> frozenset[PlainKey]:
+    """Genera that the tag gives as an alternative to a species: "Brachypelma hamorii / Grammostola"."""
+    either = (hits for clue, hits in tag.scientific if clue.link is ClueLink.OR and not clue.name.epithet)
+    return frozenset(genus_key(candidate.key) for hits in either for candidate in hits.firm)
 
 
 def _unlisted(reading: Reading, tag: TagHits) -> tuple[str, ...]:
@@ -136,13 +146,13 @@ def _counted(every: Sequence[Hits]) -> dict[PlainKey, Candidate]:
     return found
 
 
-def _chosen(scientific: Sequence[tuple[Clue, Hits]], common: Sequence[Hits]) -> set[PlainKey]:
-    """Keys of the species that all firm clues together leave."""
+def _chosen(scientific: Sequence[tuple[Clue, Hits]], common: Sequence[Hits], *, either: bool) -> set[PlainKey]:
+    """Keys of the species that all firm clues together leave; ``either``: common names do not narrow each other."""
     named, ambiguous = _by_names(scientific)
     equal = [_keys(hits.firm_species) for hits in common if not hits.partial and hits.firm_species]
     partial = [_keys(hits.candidates) for hits in common if hits.partial]
     if not named:
-        return _meet(equal)
+        return set().union(*equal) if either else _meet(equal)
     if not ambiguous:
         for keys in (*equal, *partial):
             named = named & keys or named

@@ -151,10 +151,12 @@ def _only_slips(one: str, other: str) -> bool:
 
 def without_stutter(text: str) -> str:
     """``robubustum`` as ``robustum``: a syllable written twice, a slip found in museum records."""
-    return _STUTTER.sub(r"\1", text)
+    return _stutter().sub(r"\1", text)
 
 
-_STUTTER = re.compile(r"([bcdfghjklmnpqrstvwxz]{1,2}[aeiouy]|[aeiouy][bcdfghjklmnpqrstvwxz]{1,2})\1+")
+@cache
+def _stutter() -> re.Pattern[str]:
+    return re.compile(r"([bcdfghjklmnpqrstvwxz]{1,2}[aeiouy]|[aeiouy][bcdfghjklmnpqrstvwxz]{1,2})\1+")
 
 
 @cache

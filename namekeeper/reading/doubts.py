@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
+from itertools import pairwise
 
 from namekeeper.reading import vocabulary as v
 from namekeeper.reading.draft import Draft, TagWord
@@ -87,12 +88,23 @@ def read_alternatives(draft: Draft, commons: Sequence[CommonClue], clues: Sequen
     for clue in commons:
         start = draft.plain_place(clue.start)
         before = draft.text[max(start - 24, 0) : start]
-        if start > names_end >= 0 and _ends_with_or(before, columns=draft.text.count("|") > 1):
+        if start > names_end >= 0 and ends_with_or(before, columns=draft.text.count("|") > 1):
             found.append(Word(clue.text, clue.start, clue.end))
-    return tuple(found)
+    return tuple(dict.fromkeys((*found, *_either(draft, commons))))
 
 
-def _ends_with_or(before: str, *, columns: bool) -> bool:
+def _either(draft: Draft, commons: Sequence[CommonClue]) -> Iterator[Word]:
+    """Both of two common names with nothing but an "or" between them: "smithi/hamorii"."""
+    telling = sorted((clue for clue in commons if not clue.generic), key=lambda clue: clue.start)
+    for one, other in pairwise(telling):
+        between = draft.text[draft.plain_place(one.end) : draft.plain_place(other.start)]
+        columns = "|" in between and draft.text.count("|") > 1
+        if between.strip() and not columns and between_alternatives().fullmatch(between):
+            yield from (Word(clue.text, clue.start, clue.end) for clue in (one, other))
+
+
+def ends_with_or(before: str, *, columns: bool = True) -> bool:
+    """Whether the text ends with a sign or word for an alternative; ``columns``: strokes part columns."""
     if columns and "|" in before[-2:]:
         return False  # strokes part the columns of price lists
     return any(found.end() == len(before) for found in between_alternatives().finditer(before))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from namekeeper.reading import name_patterns as p
-from namekeeper.reading.doubts import between_alternatives
+from namekeeper.reading.doubts import between_alternatives, ends_with_or
 from namekeeper.reading.draft import TAKEN, TagWord
 from namekeeper.reading.latin import could_be_epithet, could_be_genus, is_blocked
 from namekeeper.reading.lexicon import Kind, kinds_of
@@ -118,7 +118,9 @@ class NameFinder(ShortNames):
                 return False
         if self.names.is_common(word.text):
             return False
-        self._add(ScientificName(word.text.capitalize(), rank="genus", verbatim=word.text), word.start, word.end)
+        either = bool(self.clues) and ends_with_or(self._text()[max(0, word.start - 24) : word.start])
+        name = ScientificName(word.text.capitalize(), rank="genus", verbatim=word.text)
+        self._add(name, word.start, word.end, ClueLink.OR if either else ClueLink.ALONE)
         self._at += 1
         return True
 
@@ -150,7 +152,8 @@ class NameFinder(ShortNames):
     def _partner(self, number: int, link: ClueLink) -> bool:
         """A name or a lone epithet at ``number``, tied to the name before it."""
         word, before, name = self.words[number], self._at, self.clues[-1].name
-        if self._text()[word.end : word.end + 1] == "." or self.names.is_genus(word.text):
+        own = word.text.islower() and self._has(name.genus, word.key)  # "T. citma / coenobita", which is a genus, too
+        if self._text()[word.end : word.end + 1] == "." or (not own and self.names.is_genus(word.text)):
             self._at = number
             if self._shortened() or self._full():
                 self.clues[-1] = self.clues[-1]._replace(link=link)

@@ -120,13 +120,16 @@ class Http:
         spent = 0.0
         while True:
             attempt += 1
+            # Made before the wait: loading what it needs takes so long that the first two questions would come closer.
+            self._session = self._session or self._new_session()
             self._pacer.wait()  # for the sake of others, so it is no time of this question
             started = wire.monotonic()
             try:
                 return self._attempt(question, body, secret, known)
             except UnansweredError as fault:
                 retry = decide(fault, attempt, spent + wire.monotonic() - started, wire.settings, wire.chance())
-                if not retry.again:
+                # Many names in one question that runs out of time would most likely do so again.
+                if not retry.again or (body is not None and fault.timed_out):
                     raise
                 wire.sleep(retry.wait)
                 spent += wire.monotonic() - started

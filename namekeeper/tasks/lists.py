@@ -13,8 +13,9 @@ from namekeeper.outside import Outside, Progress, Work, unwatched
 from namekeeper.records.specimen import Collection
 from namekeeper.sources.lists import fetch as fetching
 from namekeeper.sources.lists.adding import build, edition_of, formats, open_source
+from namekeeper.sources.lists.catalogue import GetJson, catalogue
 from namekeeper.sources.lists.compare import GONE, EditionChange, compare, kind_of
-from namekeeper.sources.lists.fetch import Counted, GetJson, catalogue
+from namekeeper.sources.lists.fetch import Counted
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.list_file import Skips
 from namekeeper.sources.lists.registry import indexes_in_use, starter

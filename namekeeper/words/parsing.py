@@ -7,7 +7,6 @@ from functools import cache
 
 from namekeeper.words.authorship import Authorship
 from namekeeper.words.errors import InputError
-from namekeeper.words.forms import strange_signs
 from namekeeper.words.names import ScientificName
 
 
@@ -26,6 +25,8 @@ def parse_typed_name(text: str) -> ScientificName:
 
     :raises InputError: as :func:`parse_name`, and for markup and signs that are not seen.
     """
+    from namekeeper.words.forms import strange_signs
+
     signs = strange_signs(text)
     if signs:
         plain = "".join(letter if letter.isprintable() else " " for letter in text)

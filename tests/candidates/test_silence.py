@@ -221,6 +221,25 @@ def test_an_alternative_that_nobody_knows_is_said(lists: Lists) -> None:
         assert told(looked, NoteCode.UNLISTED_BESIDE) or told(looked, NoteCode.WORD_NOT_HEARD), tag
 
 
+def test_a_genus_as_an_alternative_is_never_one(lists: Lists) -> None:
+    genera = sorted({name.split()[0] for name in SPECIES})[::60]
+    pairs = [(name, genus) for name in drawn(SPECIES, 10) for genus in genera if genus != name.split()[0]]
+    tags = [f"{name}{sign}{genus}" for name, genus in pairs for sign in (" / ", " or ", " bzw. ", ", maybe ")]
+    assert len(tags) > 100
+    assert answered_one(tags, lists) == []
+
+
+def test_a_bare_epithet_beside_an_alternative_is_never_one(lists: Lists) -> None:
+    """ "smithi/hamorii": one is a common name of one species, the other brings only guesses."""
+    epithets = [name for name, _ in starter_commons() if " " not in name and any(o.knows_epithet(name) for o in lists)]
+    named = [name for name in sorted(set(epithets)) if one_answer(name, lists).lookup.answer is AnswerKind.ONE][:12]
+    others = sorted({name.split()[1] for name in SPECIES} - set(named))[::150]
+    pairs = [pair for name in named for other in others for pair in ((name, other), (other, name))]
+    tags = [f"{one}{sign}{other}" for one, other in pairs for sign in ("/", " or ")]
+    assert len(tags) > 100
+    assert answered_one(tags, lists) == []
+
+
 def test_a_common_name_does_not_choose_between_alternatives(lists: Lists) -> None:
     assert one_answer("gooty sapphire P. metallica / regalis", lists).lookup.answer is AnswerKind.SEVERAL
 

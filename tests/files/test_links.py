@@ -28,7 +28,11 @@ def test_a_draft_that_is_a_link_is_not_followed(lay: Callable[[Path, Path], None
     place = tmp_path / "out.txt"
     lay(other, tmp_path / f".out.txt{NEW}")
     replace_whole(DiskFiles(), place, b"new")
-    assert (other.read_text(), place.read_text(), place.is_symlink()) == ("mine", "new", False)
+    assert (other.read_text(encoding="utf-8"), place.read_text(encoding="utf-8"), place.is_symlink()) == (
+        "mine",
+        "new",
+        False,
+    )
     assert [path.name for path in tmp_path.iterdir() if path.name.endswith(NEW)] == []
 
 
@@ -36,7 +40,11 @@ def test_an_output_that_is_a_link_is_replaced_itself(other: Path, tmp_path: Path
     place = tmp_path / "out.txt"
     place.symlink_to(other)
     replace_whole(DiskFiles(), place, b"new")
-    assert (other.read_text(), place.read_text(), place.is_symlink()) == ("mine", "new", False)
+    assert (other.read_text(encoding="utf-8"), place.read_text(encoding="utf-8"), place.is_symlink()) == (
+        "mine",
+        "new",
+        False,
+    )
 
 
 def test_a_link_laid_in_the_last_moment_is_an_error(
@@ -53,7 +61,7 @@ def test_a_link_laid_in_the_last_moment_is_an_error(
     monkeypatch.setattr(file_layer, "part_of", lambda place: place.with_name("part"))
     with pytest.raises(FileExistsError):
         write_own(tmp_path / "own.txt", b"new")
-    assert other.read_text() == "mine"
+    assert other.read_text(encoding="utf-8") == "mine"
     assert not (tmp_path / "out.txt").exists()
 
 
@@ -68,5 +76,5 @@ def test_a_command_beside_such_a_link(command: Callable[..., Outcome], other: Pa
     (tmp_path / "c" / "specimens" / "A1.yaml").write_text("names:\n- name: Brachypelma smithi\n")
     (tmp_path / f".e.csv{NEW}").symlink_to(other)
     done = command("collection", "export", "c", "-o", "e.csv", "--as", "csv")
-    assert (done.code, other.read_text()) == (0, "mine"), done.err
-    assert "Brachypelma smithi" in (tmp_path / "e.csv").read_text()
+    assert (done.code, other.read_text(encoding="utf-8")) == (0, "mine"), done.err
+    assert "Brachypelma smithi" in (tmp_path / "e.csv").read_text(encoding="utf-8")

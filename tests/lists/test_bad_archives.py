@@ -46,6 +46,21 @@ REFUSED = [
         {"meta": META.replace('UTF-8" fields', 'klingon" fields')},
         "encoding 'klingon' is not known",
     ),
+    *(
+        (f"{codec} for an encoding", {"meta": META.replace('UTF-8" fields', f'{codec}" fields')}, "is not known")
+        for codec in (
+            "rot13",
+            "idna",
+            "punycode",
+            "unicode_escape",
+            "undefined",
+            "zip",
+            "hex",
+            "base64",
+            "uu",
+            "\u00e4",
+        )
+    ),
     ("no rows", {"taxa": TAXA[:1]}, "no usable name"),
     (
         "nothing but plants",

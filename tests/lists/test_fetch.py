@@ -17,7 +17,8 @@ import pytest
 from namekeeper.evidence.statements import ListWishes
 from namekeeper.outside import Outside
 from namekeeper.sources.lists import fetch as fetching
-from namekeeper.sources.lists.fetch import Counted, UnansweredFetchError, fetch
+from namekeeper.sources.lists.catalogue import UnansweredFetchError, catalogue
+from namekeeper.sources.lists.fetch import Counted, fetch
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.registry import indexes_in_use
 from namekeeper.tasks.lists import fetch_list
@@ -319,6 +320,6 @@ def test_a_slow_first_byte_is_waited_for(monkeypatch: pytest.MonkeyPatch, outsid
     """A page is put together before its first byte is sent; one answer on one name never takes so long."""
     settings: list[Any] = []
     monkeypatch.setattr("namekeeper.sources.http.Http.__init__", lambda self, base, wire, **more: settings.append(wire))
-    fetching.catalogue(outside)
+    catalogue(outside)
     (wire,) = settings
     assert 60 <= wire.settings.read_seconds < wire.settings.attempt_seconds < wire.settings.budget_seconds

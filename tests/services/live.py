@@ -26,7 +26,8 @@ from namekeeper.records.specimen import Settings
 from namekeeper.sources.http import WebQuestion
 from namekeeper.sources.http_faults import UnansweredError
 from namekeeper.sources.kept_answers import Freshness
-from namekeeper.sources.lists.fetch import catalogue, fetch
+from namekeeper.sources.lists.catalogue import catalogue
+from namekeeper.sources.lists.fetch import fetch
 from namekeeper.sources.replies import WebReply
 from namekeeper.sources.services.checklistbank import ChecklistBank
 from namekeeper.sources.services.gbif import Gbif

@@ -1,4 +1,4 @@
-"""Plain binomens take a short way round the name library; it leads to the same place."""
+"""Plain binomens and authorships take a short way round the name library; it leads to the same place."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ import pytest
 
 from namekeeper import resources
 from namekeeper.words.errors import InputError
+from namekeeper.words.name_parsing import authorship_of
 from namekeeper.words.names import ScientificName
-from namekeeper.words.parsing import parse_name
+from namekeeper.words.parsing import parse_authorship, parse_name
 
 
 def read(text: str) -> ScientificName | str:
@@ -25,6 +26,15 @@ def test_every_species_of_the_starter_list_reads_the_same_both_ways() -> None:
         names = [row[0] for row in csv.reader(file)][1:]
     assert len(names) > 500
     assert [name for name in names if read(name) != read(f" {name}")] == []
+
+
+def test_every_authorship_of_the_starter_list_reads_the_same_both_ways() -> None:
+    texts = set()
+    for table in ("species.csv", "former.csv", "misuse.csv"):
+        with (resources.data("starter") / table).open(encoding="utf-8", newline="") as file:
+            texts |= {row["authorship"] for row in csv.DictReader(file) if row["authorship"]}
+    assert len(texts) > 500
+    assert {text for text in texts if parse_authorship(text) != (authorship_of(text, text) or text)} == set()
 
 
 @pytest.mark.parametrize(

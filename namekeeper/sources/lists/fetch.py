@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import json
 import shutil
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import asdict, dataclass
 from pathlib import Path
@@ -19,33 +19,26 @@ from typing import Any
 from namekeeper.files.file_layer import remove_own, write_own
 from namekeeper.files.lenient_json import json_of, list_in, mapping_in, text_in
 from namekeeper.files.reading import read_file
-from namekeeper.outside import Outside
 from namekeeper.sources.languages import two_letters
+from namekeeper.sources.lists.catalogue import MOST_BYTES, GetJson, ReleaseGoneError
 from namekeeper.sources.lists.fetched_rows import id_of, is_animal, is_named, plain_text, usage_row
 from namekeeper.sources.lists.incoming import CommonRow, UsageRow
 from namekeeper.sources.lists.list_file import Described, ListFile
 from namekeeper.sources.lists.name_rows import Progress
-from namekeeper.words.errors import FileError, InputError, NamekeeperError, Place
+from namekeeper.words.errors import FileError, InputError, Place
 
-#: Asked for a path and query, gives the JSON document; raises NamekeeperError where it cannot.
-GetJson = Callable[[str, Sequence[tuple[str, str]]], object]
 #: The latest extended release: it has former names that the base release lacks.
 RELEASE = "3LXR"
 UPSTREAM = "catalogue of life"  # as the ChecklistBank service says it: one vote for both
 _PAGE = 1000
 _FURTHEST = 100_000
 _PLAN = "plan.json"
-_VARIABLE = "NAMEKEEPER_URL_CHECKLISTBANK"
-#: A page of a thousand names with their classification takes longer, and is larger, than an answer on one name; it is
-#: put together before its first byte is sent.
-_MOST_BYTES = 40_000_000
-_FIRST_BYTE_SECONDS = 60
-_PAGE_SECONDS = 120
-_BUDGET_SECONDS = 300
-#: Seconds between two pages.
-_SPACING = 1.0
 #: Fewer former names than this to one in force are hardly any; the starter list holds about eight to ten.
 _HARDLY_ANY = 0.1
+
+
+class OtherPageError(InputError):
+    """A page holds another number of names than its release counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +132,14 @@ def fetch(taxon: str, get_json: GetJson, folder: Path, progress: Progress) -> Fe
     :raises InputError: if the catalogue does not have the taxon, or it is too large for one fetch.
     :raises NamekeeperError: if the catalogue cannot be asked: what was fetched stays, and the next call goes on.
     """
-    plan = _plan_kept(folder, taxon) or _begin(taxon, get_json, folder)
+    kept = _plan_kept(folder, taxon)
+    if kept is not None:
+        with suppress(ReleaseGoneError, OtherPageError):  # the catalogue went on meanwhile: begin anew with its newest
+            return _all_pages(kept, get_json, folder, progress)
+    return _all_pages(_begin(taxon, get_json, folder), get_json, folder, progress)
+
+
+def _all_pages(plan: FetchPlan, get_json: GetJson, folder: Path, progress: Progress) -> FetchedSubtree:
     for offset in range(0, plan.total, _PAGE):
         progress(offset, plan.total, "names fetched")
         page = folder / _page_name(offset)
@@ -148,7 +148,7 @@ def fetch(taxon: str, get_json: GetJson, folder: Path, progress: Progress) -> Fe
         results = list_in(_asked_page(plan, get_json, offset).get("result"))
         if len(results) != min(_PAGE, plan.total - offset):
             message = f"the catalogue gave {len(results)} names where {min(_PAGE, plan.total - offset)} were due"
-            raise InputError(message, remedy="ask again later; what was fetched is kept")
+            raise OtherPageError(message, remedy="ask again later; what was fetched is kept")
         _write(page, results)
     progress(plan.total, plan.total, "names fetched")
     for offset in _torn_edges(folder, plan):
@@ -236,7 +236,7 @@ def _page_name(offset: int, kind: str = "page") -> str:
 
 def _read(page: Path) -> list[Any]:
     try:
-        return list_in(json_of(read_file(page, _MOST_BYTES)))
+        return list_in(json_of(read_file(page, MOST_BYTES)))
     except (OSError, ValueError) as error:
         with suppress(OSError):
             remove_own(page)
@@ -252,44 +252,3 @@ def _write(place: Path, content: object) -> None:
     except OSError as error:
         message = f"a fetched page cannot be kept: {error.strerror or error}"
         raise FileError(message, remedy="make room on the disk", place=Place(str(place))) from error
-
-
-class UnansweredFetchError(NamekeeperError):
-    """The catalogue did not answer; what was fetched is kept."""
-
-    exit_code = 3
-
-    def __init__(self, why: str) -> None:
-        super().__init__(
-            f"the Catalogue of Life could not be asked: {why}", remedy="try again: it goes on where it was"
-        )
-
-
-def catalogue(outside: Outside) -> GetJson:
-    """A function that asks ChecklistBank one path; it raises :class:`UnansweredFetchError` where nobody answers.
-
-    :raises InputError: for an unsafe address in the environment.
-    """
-    from namekeeper.sources.http import Http, WebQuestion, Wire, checked_base
-    from namekeeper.sources.http_faults import UnansweredError
-    from namekeeper.sources.http_limits import HttpSettings, contact_in
-    from namekeeper.sources.services.checklistbank import ChecklistBank
-
-    environ = outside.environ
-    base = checked_base(environ.get(_VARIABLE) or ChecklistBank.profile.base, _VARIABLE)
-    settings = HttpSettings(
-        contact=contact_in(environ),
-        max_bytes=_MOST_BYTES,
-        read_seconds=_FIRST_BYTE_SECONDS,
-        attempt_seconds=_PAGE_SECONDS,
-        budget_seconds=_BUDGET_SECONDS,
-    )
-    http = Http(base, Wire(settings=settings, sleep=outside.pause, breathe=outside.breathe), spacing=_SPACING)
-
-    def get_json(path: str, params: Sequence[tuple[str, str]]) -> object:
-        try:
-            return http.send(WebQuestion(path, tuple(params))).document
-        except UnansweredError as error:
-            raise UnansweredFetchError(error.why) from error
-
-    return get_json

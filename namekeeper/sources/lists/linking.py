@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from itertools import pairwise
 from typing import TypeVar
 
@@ -105,22 +105,27 @@ def _tell_faults(database: sqlite3.Connection, skips: Skips, columns: Collection
                 skips.tell(line, f"{what} {missing!r}, which the list does not have")
     if "target_ref" in columns or "target_name" in columns:
         links = database.execute(
-            "SELECT n.id, n.line, n.target FROM name n JOIN name t ON t.id = n.target WHERE t.target IS NOT NULL"
+            "SELECT n.id, n.target FROM name n JOIN name t ON t.id = n.target WHERE t.target IS NOT NULL ORDER BY n.id"
         )
-        for number, line, target in links:
-            if _returns(database, number, target):
-                skips.tell(line, "leads back to itself")
+        within = _in_rings(dict(links))
+        for number in sorted(within):
+            (line,) = database.execute("SELECT line FROM name WHERE id = ?", (number,)).fetchone()
+            skips.tell(line, "leads back to itself")
 
 
-def _returns(database: sqlite3.Connection, number: int, target: int | None) -> bool:
-    """Whether the chain from a name comes back to it."""
-    seen: set[int] = set()
-    while target is not None and target not in seen:
-        if target == number:
-            return True
-        seen.add(target)
-        (target,) = database.execute("SELECT target FROM name WHERE id = ?", (target,)).fetchone()
-    return False
+def _in_rings(links: Mapping[int, int]) -> set[int]:
+    """Names from which a chain comes back to them; each name is walked over once."""
+    within: set[int] = set()
+    walk_of: dict[int, int] = {}  # name -> the walk that came over it first
+    for start in links:
+        at, walked = start, []
+        while at in links and at not in walk_of:
+            walk_of[at] = start
+            walked.append(at)
+            at = links[at]
+        if walk_of.get(at) == start and at in links:
+            within.update(walked[walked.index(at) :])
+    return within
 
 
 def _relate(database: sqlite3.Connection, columns: Collection[str]) -> None:

@@ -16,6 +16,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from namekeeper.faces.page.server import PageServer
 from namekeeper.faces.page.sheet_process import SheetMaker
+from namekeeper.outside import Outside, Work
 from tests.conftest import NOWHERE
 from tests.page.driven.conftest import came_in, press, serving
 
@@ -244,3 +245,31 @@ def test_no_other_site_frames_the_page_or_sends_it_a_form(keeper: Page, elsewher
     page.get_by_role("button", name="Win").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("This came from another site")
     assert {path: path.read_bytes() for path in (animals / "specimens").iterdir()} == before
+
+
+def test_what_goes_on_is_told_in_its_line_and_the_button_stays(keeper: Page, served: Served) -> None:
+    go_on, far = threading.Event(), [3]
+
+    def waits(outside: Outside) -> None:
+        with outside.progress(Work.ADDING) as step:
+            while not go_on.is_set():
+                step(far[0], 10)
+                outside.pause(0.05)
+
+    try:
+        job = served[0].keeping.works.start("list", "Adding a list", waits)
+        keeper.goto(f"{address(keeper)}/lookup")
+        line = keeper.get_by_role("status").filter(has_text="Adding a list")
+        expect(line).to_contain_text("3 of 10")
+        stop = keeper.get_by_role("button", name=re.compile("^Stop.*Adding a list"))
+        stop.evaluate("button => { button.focus(); window.first = button; }")
+        far[0] = 7
+        expect(line).to_contain_text("7 of 10")
+        assert keeper.evaluate("document.activeElement === window.first")  # neither focus nor a click is lost
+        keeper.get_by_role("link", name="Animals").click()  # it goes on when the page is left
+        expect(keeper.get_by_role("status").filter(has_text="Adding a list")).to_contain_text("7 of 10")
+        keeper.get_by_role("button", name=re.compile("^Stop.*Adding a list")).click()
+        assert job.wait(60)
+        expect(keeper.get_by_role("button", name=re.compile("^Stop.*Adding a list"))).to_have_count(0)
+    finally:
+        go_on.set()
