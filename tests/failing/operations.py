@@ -88,9 +88,9 @@ def watched(operations: Operations) -> Iterator[Operations]:
     def opened(file: Any, mode: str = "r", buffering: int = -1, *rest: Any, **named: Any) -> Any:
         if not isinstance(file, int):
             operations.met("open", file)
-        if not set(mode) & set("wax+") or isinstance(file, int) or buffering != -1 or named.get("opener"):
+        if not set(mode) & set("wax+") or buffering != -1 or named.get("opener"):
             return _OPEN(file, mode, buffering, *rest, **named)
-        raw = _Raw(file, mode.replace("b", "").replace("t", ""))
+        raw = _Raw(file, mode.replace("b", "").replace("t", ""), named.pop("closefd", True))
         raw.operations = operations
         buffered: Any = io.BufferedRandom(raw) if "+" in mode else io.BufferedWriter(raw)
         return buffered if "b" in mode else io.TextIOWrapper(buffered, *rest, **named)

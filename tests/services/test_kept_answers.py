@@ -18,6 +18,7 @@ from requests_cache.backends.filesystem import FileDict
 from requests_cache.serializers import json_serializer
 
 from namekeeper.evidence.statements import Answer, Failure, FailureKind
+from namekeeper.files.file_layer import DiskFiles
 from namekeeper.sources.kept_answers import AnswerCache, Freshness
 from namekeeper.sources.replies import Held
 from tests.services.conftest import NOW, Bench
@@ -249,10 +250,10 @@ def test_a_folder_that_cannot_be_made_is_left_out_with_one_notice(bench: Bench, 
 def test_a_full_disk_is_left_out_with_one_notice(
     bench: Bench, server: LocalServer, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def full_disk(self: Path, *args: object, **kwargs: object) -> int:
+    def full_disk(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(Path, "write_bytes", full_disk)
+    monkeypatch.setattr(DiskFiles, "write", full_disk)
     server.answer = lambda asked: good("inaturalist", asked)
     replies = list(bench.open("inaturalist", server.base).ask([NAME, "Nicrophorus vespilloides"]))
     assert all(isinstance(reply, Answer) for reply in replies)
