@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from namekeeper.evidence.candidates import Note, NoteCode
+from namekeeper.evidence.candidates import Note, NoteCode, merge
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Reply
 from namekeeper.judging.candidates_common import hits_of_common
@@ -15,6 +15,7 @@ from namekeeper.judging.common_words import groups_in
 from namekeeper.judging.hits import Hits
 from namekeeper.reading.reading import HYBRID, Clue, ClueLink, CommonClue, GroupWord, Reading
 from namekeeper.words.dates import PartialDate
+from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import PlainKey, plain_key
 
 Replies = Mapping[str, Sequence[Reply]]
@@ -45,7 +46,7 @@ class TagHits(NamedTuple):
             if clue.link is not ClueLink.FORMER
         ]
         genera = _bare_genera(reading, lists)
-        heard, found = _hits_of_commons(reading, lists, genera, named=bool(scientific))
+        heard, found = _hits_of_commons(reading, lists, genera, on, named=bool(scientific))
         left_out = _other_animals(scientific, heard, found, reading)
         kept = [number for number in range(len(heard)) if number not in left_out]
         common = [_crossed(found[number], hybrid) for number in kept]
@@ -54,14 +55,32 @@ class TagHits(NamedTuple):
 
 
 def _hits_of_commons(
-    reading: Reading, lists: Sequence[NameList], genera: frozenset[PlainKey], *, named: bool
+    reading: Reading, lists: Sequence[NameList], genera: frozenset[PlainKey], on: PartialDate | None, *, named: bool
 ) -> tuple[list[CommonClue], list[Hits]]:
     """The common names of a tag that tell something, each with what it brought."""
     telling = [clue for clue in reading.commons if not clue.generic]
     # A word for the whole group adds nothing beside a name.
     heard = telling or ([] if named else list(reading.commons))
     groups = _groups_said(reading, lists)
-    return heard, [_within(hits_of_common(clue, lists, groups), genera) for clue in heard]
+    return heard, [_within(_no_surer(hits_of_common(clue, lists, groups), lists, on), genera) for clue in heard]
+
+
+def _no_surer(hits: Hits, lists: Sequence[NameList], on: PartialDate | None) -> Hits:
+    """A common name of one species, with the other animals for which its scientific name stands: it is no surer.
+
+    Where sources differ on that name only (a genus, a spelling), the animal is the same.
+    """
+    species = {candidate.name for candidate in hits.firm_species}
+    words = next(iter(species)).split(" ") if len(species) == 1 else []
+    if len(words) != 2:
+        return hits
+    scientific = hits_of_name(ScientificName(words[0], epithet=words[1], verbatim=" ".join(words)), lists, on)
+    others = [
+        candidate
+        for candidate in scientific.firm_species
+        if candidate.name not in species and all(note.code is not NoteCode.DISPUTED for note in candidate.notes)
+    ]
+    return hits._replace(candidates=tuple(merge([*hits.candidates, *others])))
 
 
 def _groups_said(reading: Reading, lists: Sequence[NameList]) -> tuple[GroupWord, ...]:

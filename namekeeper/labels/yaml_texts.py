@@ -44,45 +44,35 @@ class _Keys(dict[str, object]):
 
 
 def texts_of(text: str) -> object:
-    """Mappings, lists and texts of a YAML document, which :func:`line_of` knows the lines of.
+    """Mappings, lists and texts of a YAML document without aliases, which :func:`line_of` knows the lines of.
 
-    :raises yaml.YAMLError: if it is none, has a key twice, or holds itself.
+    :raises yaml.YAMLError: if it is none, or has a key twice.
     """
     node = yaml.compose(text, Loader=_Loader)
-    return "" if node is None else _Maker().made(node)
+    return "" if node is None else _made(node)
 
 
-class _Maker:
-    """Makes values of nodes; what an alias repeats is made once."""
+def _made(node: yaml.Node) -> _Text | _Texts | _Keys:
+    found: _Text | _Texts | _Keys
+    if isinstance(node, yaml.ScalarNode):
+        found = _Text(node.value)
+    elif isinstance(node, yaml.SequenceNode):
+        found = _Texts(map(_made, node.value))
+    else:
+        found = _keys(node.value)
+    found.line = node.start_mark.line + 1
+    return found
 
-    def __init__(self) -> None:
-        self._known: dict[yaml.Node, _Text | _Texts | _Keys | None] = {}
 
-    def made(self, node: yaml.Node) -> _Text | _Texts | _Keys:
-        found = self._known.setdefault(node, None)
-        if found is None:
-            found = self._known[node] = self._anew(node)
-            found.line = node.start_mark.line + 1
-        return found
-
-    def _anew(self, node: yaml.Node) -> _Text | _Texts | _Keys:
-        if isinstance(node, yaml.ScalarNode):
-            return _Text(node.value)
-        found = _Keys()
-        if isinstance(node, yaml.SequenceNode):
-            return _Texts(self._part(one) for one in node.value)
-        for key, value in node.value:
-            name = self.made(key)
-            if not isinstance(name, _Text) or name in found:
-                problem = f"the key '{name}' stands here twice" if isinstance(name, _Text) else "a key is no word"
-                raise yaml.MarkedYAMLError(problem=problem, problem_mark=key.start_mark)
-            found[name] = self._part(value)
-        return found
-
-    def _part(self, node: yaml.Node) -> object:
-        if node in self._known and self._known[node] is None:
-            raise yaml.MarkedYAMLError(problem="it holds itself", problem_mark=node.start_mark)
-        return self.made(node)
+def _keys(pairs: Sequence[tuple[yaml.Node, yaml.Node]]) -> _Keys:
+    found = _Keys()
+    for key, value in pairs:
+        name = _made(key)
+        if not isinstance(name, _Text) or name in found:
+            problem = f"the key '{name}' stands here twice" if isinstance(name, _Text) else "a key is no word"
+            raise yaml.MarkedYAMLError(problem=problem, problem_mark=key.start_mark)
+        found[name] = _made(value)
+    return found
 
 
 def line_of(*values: object) -> int | None:

@@ -22,7 +22,7 @@ TAGS = {
     "L02": "Aviculariaa sp.",
     "L03": "kein OBT",
     "L04": "Brachypelma klaasi or emilia",
-    "L05": "Geißelspinne",
+    "L05": "Gottesanbeterin",
     "L06": "Brachypelma hamorii hybrid",
     "L07": "Poecilotheria orchid mantis",
     "L09": "Chaetopelma karlamani scorpion",

@@ -7,7 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from namekeeper.evidence.candidates import NoteCode
 from namekeeper.evidence.interfaces import NameList
+from namekeeper.tasks.lookup import look_up
+from namekeeper.words.terms import AnswerKind
 from tests.candidates.common_names import by_name, measure_common
 from tests.candidates.starter import starter_commons
 
@@ -31,3 +34,23 @@ def test_the_table_of_common_names_is_found_by_98_percent(lists: tuple[NameList,
     assert figures.asked > 1000
     assert figures.complete >= 0.98 * figures.asked, figures.missed
     assert figures.several == figures.ambiguous, figures.missed
+
+
+def test_a_common_name_is_no_surer_than_the_scientific_one(lists: tuple[NameList, ...]) -> None:
+    """Where a name in force is used for other animals, too, its common names leave the same choice.
+
+    Where sources differ on that name only, the animal is the same; a doubtful name says so with its candidate.
+    """
+    ones: dict[str, list[str]] = {}
+    for looked in look_up(sorted({common for common, _ in starter_commons()}), lists):
+        if looked.lookup.answer is AnswerKind.ONE:
+            ones.setdefault(next(c.name for c in looked.lookup.candidates if c.firm and c.is_species), []).append(
+                looked.tag
+            )
+    assert len(ones) > 500
+    surer = {}
+    for looked in look_up(ones, lists):
+        others = [c for c in looked.lookup.candidates if c.firm and c.is_species and c.name != looked.tag]
+        if any(all(note.code is not NoteCode.DISPUTED for note in other.notes) for other in others):
+            surer[looked.tag] = ones[looked.tag]
+    assert surer == {}

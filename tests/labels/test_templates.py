@@ -213,7 +213,7 @@ def test_a_style_that_cannot_be_read_is_told(workshop: Workshop, own: Change, te
         ("blocks: [{show: [name, id], size: [5, 9]}]\nqr: {module: [0.1, 0.2]}", "from 0.33"),
         ("colour: red\nblocks: [{show: [name, id], size: [5, 9]}]", "unknown key 'colour'"),
         ("title: A\ntitle: B", "the key 'title' stands here twice"),
-        ("title: &a [*a]", "it holds itself"),
+        ("title: &a [*a]", r"\*a stands for what is marked &a elsewhere, which is not followed"),
         ("? [title]\n: B", "a key is no word"),
     ],
 )
