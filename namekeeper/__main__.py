@@ -12,7 +12,10 @@ def main() -> int:
     gc.set_threshold(50_000, 20, 20)
     from namekeeper.faces.cli.main import main as run
 
-    return run()
+    code = run()
+    # The end of a process looks for garbage several times among objects that go anyway: a twelfth of a short command.
+    gc.freeze()
+    return code
 
 
 if __name__ == "__main__":

@@ -31,7 +31,7 @@ def unheard_beside(
         and not (ranges and all(lies_within(word.text, areas) for areas in ranges))
         and not _stands_in_its_names(word.text, chosen, lists)
     ]
-    places = [place for place in reading.locality.split(", ") if is_place(place)]
+    places = [place for place in reading.locality.split(", ") if place and is_place(place)]
     elsewhere = [place for place in places if not all(lies_within(place, areas) for areas in ranges)]
     other = [
         clue.text

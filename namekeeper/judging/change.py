@@ -7,6 +7,7 @@ Brackets stand round the author (Art. 51.3) if the species now stands in another
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from namekeeper.evidence.statements import Act, ActKind, NameStatus, TaxonName
 from namekeeper.words.parsing import parse_authorship
@@ -36,8 +37,9 @@ def same_author(one: str, other: str) -> bool | None:
     return parse_authorship(one).same_author(parse_authorship(other))
 
 
+@lru_cache(maxsize=8192)
 def name_key(name: str) -> EndingKey:
-    """Two names with this key are one name by the first two rows of contract section 1."""
+    """Two names with this key are one name by the first two rows of contract section 1; a check asks ten times each."""
     return ending_key(name)
 
 

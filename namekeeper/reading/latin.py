@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import re
-
 from namekeeper.reading.draft import TagWord
 from namekeeper.reading.lexicon import Kind, KnownNames, kinds_of
 from namekeeper.reading.vocabulary import ABBREVIATIONS
 
 # Endings of Latin and latinized nouns, adjectives and genitives (Latin grammar; no list of the Code).
-_EPITHET = re.compile(r"(?:us|a|um|is|i|ae|orum|arum|ens|ans|or|ceps|pes|es|os|x|ense|oides)$")
-_GENUS = re.compile(r"(?:us|a|um|is|es|os|as|ys|on|ax|ix|yx|ops|e|u|tl)$")
-_LOOSE_EPITHET = re.compile(r"[aeiouysxrmn]$")
+_EPITHET = ("us", "a", "um", "is", "i", "ae", "orum", "arum", "ens", "ans", "or", "ceps", "es", "os", "x", "ense")
+_GENUS = ("us", "a", "um", "is", "es", "os", "as", "ys", "on", "ax", "ix", "yx", "ops", "e", "u", "tl")
+_LOOSE_EPITHET = tuple("aeiouysxrmn")
 _BLOCKING = frozenset(Kind) - {Kind.PLACE_MARK}
 #: Words of these kinds stand as epithets too ("B. dubia", "M. rhinoceros") where a list has them
 _ALSO_EPITHETS = frozenset({Kind.NAME_WORD, Kind.PLACE, Kind.ANIMAL, Kind.CONDITION})
@@ -37,7 +35,7 @@ def could_be_genus(word: TagWord) -> bool:
         return False
     if len(word.key) in (3, 4):
         return word.text.istitle() and not is_blocked(word.key)
-    return len(word.key) >= 5 and bool(_GENUS.search(word.key)) and not is_blocked(word.key)
+    return len(word.key) >= 5 and word.key.endswith(_GENUS) and not is_blocked(word.key)
 
 
 def could_be_epithet(word: TagWord, genus: str, names: KnownNames, *, firm: bool, short: bool = False) -> bool:
@@ -55,8 +53,8 @@ def could_be_epithet(word: TagWord, genus: str, names: KnownNames, *, firm: bool
         return True
     if len(key) < 3 or is_blocked(key):
         return False
-    if _EPITHET.search(key):
+    if key.endswith(_EPITHET):
         return len(key) >= 4 or firm
     if not firm:
         return False
-    return word.text.islower() or bool(_LOOSE_EPITHET.search(key))
+    return word.text.islower() or key.endswith(_LOOSE_EPITHET)

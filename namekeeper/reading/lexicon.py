@@ -1,7 +1,5 @@
 """Phrases of the vocabulary as one index, and the questions that only lists of names can answer."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from enum import StrEnum, unique
 from functools import cache
@@ -95,7 +93,7 @@ class Phrase(NamedTuple):
     last: int
 
 
-Index = Mapping[str, Sequence[tuple[tuple[str, ...], Kind, str]]]
+Entry = tuple[tuple[str, ...], Kind, str]  # folded words, what they say, and the value
 
 
 def phrases(words: Sequence[TagWord], text: str, kinds: frozenset[Kind]) -> Iterator[Phrase]:
@@ -111,7 +109,7 @@ def phrases(words: Sequence[TagWord], text: str, kinds: frozenset[Kind]) -> Iter
 
 
 def _longest(words: Sequence[TagWord], at: int, text: str, kinds: frozenset[Kind]) -> Phrase | None:
-    for keys, kind, value in index().get(words[at].key, ()):
+    for keys, kind, value in _beginning_with(words[at].key):
         last = at + len(keys)
         if kind not in kinds or last > len(words):
             continue
@@ -126,14 +124,31 @@ def _side_by_side(words: Sequence[TagWord], text: str) -> bool:
 
 def kinds_of(key: str) -> frozenset[Kind]:
     """What one folded word can be by itself."""
-    return frozenset(kind for keys, kind, _ in index().get(key, ()) if len(keys) == 1)
+    return frozenset(kind for keys, kind, _ in _beginning_with(key) if len(keys) == 1)
+
+
+def _beginning_with(key: str) -> Sequence[Entry]:
+    """All phrases whose first folded word is ``key``, longest first."""
+    letter = key[:1]
+    return _folded(letter).get(key, ()) if letter in _by_letter() else ()
 
 
 @cache
-def index() -> Index:
-    """All phrases by their first folded word, longest first."""
-    entries: dict[str, list[tuple[tuple[str, ...], Kind, str]]] = {}
-    for kind, value, phrase in every_phrase():
+def _by_letter() -> Mapping[str, Sequence[tuple[Kind, str, str]]]:
+    """All phrases by their first folded letter: the words of one tag begin with few letters, and folding takes time."""
+    found: dict[str, list[tuple[Kind, str, str]]] = {}
+    for phrase in every_phrase():
+        first = phrase[2][0]
+        letter = first.lower() if first.isascii() else plain_key(first)[:1]
+        found.setdefault(letter, []).append(phrase)
+    return found
+
+
+@cache
+def _folded(letter: str) -> Mapping[str, Sequence[Entry]]:
+    """Phrases that begin with a letter, by their first folded word."""
+    entries: dict[str, list[Entry]] = {}
+    for kind, value, phrase in _by_letter()[letter]:
         keys = _keys(phrase)
         if keys:
             entries.setdefault(keys[0], []).append((keys, kind, value))

@@ -10,11 +10,6 @@ _SIGN = r"(?:cf|aff|nr|near|prox|ex gr|gr|confer)"
 BETWEEN = re.compile(
     rf" ?(?P<quote>\")? ?(?P<doubt>\?)? ?(?:(?P<sign>{_SIGN})(?![^\W\d_])\.? ?(?:[A-Z][a-z]{{0,3}}\. ?)?)?", re.I
 )
-UNDETERMINED = re.compile(
-    r"[ .]?(?P<sign>(?:n\. ?)?spp?|spec|species|indet)(?![^\W\d_])\.?"
-    rf"(?: ?(?P<more>{_SIGN})\.? (?:[A-Z]\. ?)?(?=[a-z]{{4}}))?",
-    re.I,
-)
 #: Behind the whole name: ``B. boehmei cf.``; "nr" would be a number
 TRAILING = re.compile(r" ?\(?(?P<sign>cf|aff)(?![^\W\d_])\.?\)?(?! ?[^\W\d_]{2})", re.I)
 #: A species cut to its initial before its subspecies: ``Lucanus c. cervus``
@@ -77,6 +72,16 @@ def authorship_behind(text: str) -> re.Match[str] | None:
 def dated_authorship(text: str) -> re.Match[str] | None:
     """Authors with a year at the start of ``text``; group ``text``."""
     return _authorship().match(text)
+
+
+@cache
+def undetermined() -> re.Pattern[str]:
+    """Behind a genus or group: ``sp.``, ``spec. cf.``; groups ``sign`` and ``more``."""
+    return re.compile(
+        r"[ .]?(?P<sign>(?:n\. ?)?spp?|spec|species|indet)(?![^\W\d_])\.?"
+        rf"(?: ?(?P<more>{_SIGN})\.? (?:[A-Z]\. ?)?(?=[a-z]{{4}}))?",
+        re.I,
+    )
 
 
 @cache

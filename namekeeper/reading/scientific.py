@@ -32,7 +32,7 @@ class NameFinder(ShortNames):
     def _undetermined(self) -> bool:
         """``Phormictopus sp.``, ``Euathlus spec. cf. truculentus``; any word may stand before the sign."""
         word, text = self.words[self._at], self._text()
-        found = p.UNDETERMINED.match(text, word.end)
+        found = p.undetermined().match(text, word.end)
         if not found or len(word.text) < 3 or (is_blocked(word.key) and not self.names.is_genus(word.text)):
             return False
         sign = "spp." if found["sign"].lower() == "spp" else "indet." if found["sign"].lower() == "indet" else "sp."

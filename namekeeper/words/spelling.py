@@ -10,7 +10,7 @@ import re
 import unicodedata
 from enum import StrEnum, unique
 from functools import cache
-from itertools import product
+from itertools import filterfalse, product
 from types import MappingProxyType
 from typing import NewType
 
@@ -145,7 +145,7 @@ def _decomposed(text: str) -> str:
 
 
 def _plain(decomposed: str) -> PlainKey:
-    letters = "".join(c for c in decomposed if not unicodedata.combining(c))
+    letters = "".join(filterfalse(unicodedata.combining, decomposed))
     # Signs go first: a numeral counts as one by what stands behind it in the key.
     letters = _DROPPED.sub("", _joined_numeral(letters))
     letters = _NUMERAL.sub(lambda found: _LATIN_NUMERALS.get(found[1], found[1]), letters)

@@ -10,6 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from namekeeper.evidence.interfaces import NameList
+from namekeeper.reading.draft import Draft
+from namekeeper.reading.lexicon import every_phrase, phrases
 from namekeeper.reading.reading import Reading
 from namekeeper.reading.tag import LONGEST_TAG, read_tag
 from namekeeper.tasks.lookup import ListNames
@@ -111,3 +113,13 @@ def test_a_tag_that_is_too_long_is_left_over_whole() -> None:
     text = "Brachypelma hamorii " * 600
     reading = read_tag(text)
     assert (reading.leftover, reading.clues, reading.spans) == (text, (), ())
+
+
+def test_every_phrase_is_found_by_its_first_word() -> None:
+    """Phrases are folded a letter at a time: none may stand under a letter with which its folded words do not begin."""
+    lost = []
+    for kind, _, phrase in every_phrase():
+        draft = Draft(phrase)
+        if not any(phrases(draft.words(), draft.text, frozenset({kind}))):
+            lost.append(phrase)
+    assert lost == ["×", "F0", "F1", "F2", "F3", "F4", "F5"]  # no words: patterns read them
