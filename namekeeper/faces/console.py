@@ -190,7 +190,7 @@ def _width(out: TextIO) -> int:
 def _fitted(widths: list[int], room: int) -> list[int]:
     widths = list(widths)
     while sum(widths) > room:
-        widest = max(range(len(widths)), key=lambda i: widths[i])
+        widest = widths.index(max(widths))
         if widths[widest] <= _MAY_SHRINK_TO:
             break
         widths[widest] -= 1
@@ -199,8 +199,9 @@ def _fitted(widths: list[int], room: int) -> list[int]:
 
 def _lines(row: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
     folded = [fold(cell, width) for cell, width in zip(row, widths, strict=True)]
+    padded = str.ljust if all(map(str.isascii, row)) else _padded
     for parts in zip_longest(*folded, fillvalue=""):
-        yield _GAP.join(map(_padded, parts, widths)).rstrip()
+        yield _GAP.join(map(padded, parts, widths)).rstrip()
 
 
 def _padded(text: str, width: int) -> str:
@@ -209,14 +210,15 @@ def _padded(text: str, width: int) -> str:
 
 def fold(text: str, width: int) -> list[str]:
     """``text`` in lines of at most ``width`` columns, broken between words, and inside a word only if it is longer."""
-    if width_of(text) <= width:
+    measure = len if text.isascii() else width_of
+    if measure(text) <= width:
         return [" ".join(text.split())]
     lines: list[str] = [""]
     for word in re.split(r"\s+", text):
         rest = word
-        if lines[-1] and width_of(lines[-1]) + 1 + width_of(rest) > width:
+        if lines[-1] and measure(lines[-1]) + 1 + measure(rest) > width:
             lines.append("")
-        while width_of(rest) > width:
+        while measure(rest) > width:
             head = _head(rest, width)
             lines[-1], rest = head, rest[len(head) :]
             lines.append("")
