@@ -175,12 +175,20 @@ def test_waiting_for_a_service_ends_within_two_seconds(
     assert time.monotonic() - pressed[0] < 2
 
 
+#: The command as at a terminal: shells let what they start in the background ignore the signal.
+HEARING = """
+import runpy, signal
+signal.signal(signal.SIGINT, signal.default_int_handler)
+runpy.run_module("namekeeper", run_name="__main__", alter_sys=True)
+"""
+
+
 @pytest.mark.skipif(sys.platform == "win32", reason="no signal like Ctrl-C can be sent to one process there")
 def test_ctrl_c_says_what_was_done_and_ends_with_a_code_of_its_own(
     silent: tuple[LocalServer, dict[str, str]], tmp_path: Path
 ) -> None:
     server, environ = silent
-    words = [sys.executable, "-m", "namekeeper", "check", "animals", "--services", "gbif", "--json"]
+    words = [sys.executable, "-c", HEARING, "check", "animals", "--services", "gbif", "--json"]
     with subprocess.Popen(
         words, cwd=tmp_path, env={**os.environ, **environ, "PYTHONPATH": str(PACKAGE)},
         stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
