@@ -1,4 +1,4 @@
-"""A warm check (every answer kept) against the offline check of the same collection, as a ratio.
+"""A warm check (every answer kept) against the offline check of the same collection that judges, as a ratio.
 
 ``python -m tests.benchmarks.services_warm [SPECIMENS] [NAMES] [REPEATS]``. The collection is made of accepted species
 of the starter list; the services are a server on this machine that accepts every name.
@@ -41,8 +41,8 @@ def species(places: Places, count: int) -> list[str]:
     return found[:count]
 
 
-def measure(specimens: int, names: int, repeats: int) -> tuple[float, float, int, int]:
-    """Seconds offline and warm (medians), and questions asked cold and warm."""
+def measure(specimens: int, names: int, repeats: int) -> tuple[float, float, float, int, int]:
+    """Seconds offline, offline by the verdicts of the last check, and warm (medians); questions asked cold and warm."""
     with TemporaryDirectory() as root, serving(accepting) as server:
         home = {"offline": Path(root) / "offline", "online": Path(root) / "online"}
         folder = Path(root) / "animals"
@@ -50,7 +50,9 @@ def measure(specimens: int, names: int, repeats: int) -> tuple[float, float, int
             folder, specimens, species(Places(*(home["offline"] / part for part in ("cache", "state", "data"))), names)
         )
 
-        def check(where: str, *more: str) -> float:
+        def check(where: str, *more: str, anew: bool = False) -> float:
+            for verdicts in home[where].rglob("verdicts/*.json") if anew else ():
+                verdicts.unlink()
             environ = everywhere(server) | {"NAMEKEEPER_HOME": str(home[where])}
             words = ["check", str(folder), "--json", *more]
             start = time.perf_counter()
@@ -60,17 +62,21 @@ def measure(specimens: int, names: int, repeats: int) -> tuple[float, float, int
         check("offline", "--offline")
         check("online")
         cold = len(server.asked)
-        pairs = [(check("offline", "--offline"), check("online")) for _ in range(repeats)]
+        rounds = [
+            (check("offline", "--offline", anew=True), check("offline", "--offline"), check("online"))
+            for _ in range(repeats)
+        ]
         warm = len(server.asked) - cold
-    return median(offline for offline, _ in pairs), median(online for _, online in pairs), cold, warm
+    judged, kept, online = (median(seconds) for seconds in zip(*rounds, strict=True))
+    return judged, kept, online, cold, warm
 
 
 def main(arguments: list[str]) -> None:
     specimens, names, repeats = (int(value) for value in (*arguments, *("1000", "120", "5")[len(arguments) :]))
-    offline, online, cold, warm = measure(specimens, names, repeats)
+    offline, kept, online, cold, warm = measure(specimens, names, repeats)
     print(
         f"{specimens} specimens, {names} names: warm {online:.2f} s / offline {offline:.2f} s = {online / offline:.2f} "
-        f"(limit {LIMIT}); questions of three services: cold {cold}, warm {warm}"
+        f"(limit {LIMIT}); offline by kept verdicts {kept:.2f} s; questions of three services: cold {cold}, warm {warm}"
     )
 
 
