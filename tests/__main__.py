@@ -35,7 +35,9 @@ def main(arguments: list[str]) -> int:
         return 2
     for command in [(*command, *arguments[1:]) for command in OTHER[arguments[0]]] if arguments else SHORT:
         print("$ python -m", *command, flush=True)
-        environ = {**os.environ, "NO_COLOR": "1", "PYTHONWARNDEFAULTENCODING": "1"}
+        environ = {**os.environ, "NO_COLOR": "1"}
+        if command[0] == "pytest":
+            environ["PYTHONWARNDEFAULTENCODING"] = "1"
         code = subprocess.run([sys.executable, "-m", *command], check=False, cwd=ROOT, env=environ).returncode
         if code:
             return code
