@@ -13,7 +13,8 @@ _NO_NEWLINE = "\\ no newline at the end"
 _CONDITION = re.compile(r" \[only with (.+)\]$")
 _LINE = 150
 #: The overview is our own text and holds with every version.
-_OVERVIEW = "usage: namekeeper COMMAND"
+#: Made by argparse: the overview of all commands is our own text.
+_USAGE = re.compile(r"^usage: namekeeper (?!COMMAND)", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ def visible(line: str) -> str:
 
 def stream(heading: str, text: str) -> Section:
     """What went to a stream: verbatim; one JSON document on one line is laid out, which loses nothing."""
-    only_with = python_version() if text.startswith("usage: ") and not text.startswith(_OVERVIEW) else ""
+    only_with = python_version() if _USAGE.search(text) else ""
     try:
         document = json.loads(text)
     except ValueError:
