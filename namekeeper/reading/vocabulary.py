@@ -154,7 +154,7 @@ NEGATIONS = MappingProxyType(
 LIKENESSES = MappingProxyType(
     {
         "en": "look alike|lookalike|looks like|lookalikes|resembles|resembling|imitation|imitator|imitating|mimic|mimics"
-        "|mimicking|similar to|like a|like an|look like|looking like|fake|replica|pseudo|unlike|misidentified|mislabeled|mislabelled|wrongly|not to be confused with",
+        "|mimicking|similar to|look a like|like a|like an|look like|looking like|fake|replica|pseudo|unlike|misidentified|mislabeled|mislabelled|wrongly|not to be confused with",
         "de": "ähnlich|ähnlich wie|ähnelt|Imitation|Imitat|Doppelgänger|sieht aus wie|verwechselt|falsch bestimmt|keine echte",
         "fr": "sosie|semblable à|ressemble à|imitant|faux|fausse", "es": "parecido a|parecida a|imitación|imitador|falso|falsa",
         "it": "simile a|imitazione|sosia|somiglia|falso|falsa", "nl": "lijkt op|lijkend op|imitatie|dubbelganger|nep",
