@@ -7,8 +7,9 @@ import unicodedata
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from namekeeper.records.as_json import TEXTS
 from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Specimen
-from namekeeper.storage.file_keys import DECISION_KEYS, ENTRY_KEYS, SPECIMEN_KEYS, SPECIMEN_TEXTS
+from namekeeper.storage.file_keys import DECISION_KEYS, ENTRY_KEYS, SPECIMEN_KEYS
 
 Fields = tuple[tuple[str, str], ...]
 
@@ -110,7 +111,7 @@ def _key_lines(specimen: Specimen, key: str) -> list[str]:
         return [f"left: {flow_entry(left_fields(specimen.left))}"] if specimen.left else []
     if key == "tag":
         return [f"tag: {quoted(specimen.tag)}"] if specimen.tag else []
-    value = specimen.sex.text if key == "sex" and specimen.sex else getattr(specimen, SPECIMEN_TEXTS.get(key, key))
+    value = specimen.sex.text if key == "sex" and specimen.sex else getattr(specimen, TEXTS.get(key, key))
     if not value:
         return []
     return [f"{key}: {value if key in ('sex', 'acquired') else scalar(unicodedata.normalize('NFC', value))}"]

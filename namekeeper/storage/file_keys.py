@@ -2,22 +2,7 @@
 
 from __future__ import annotations
 
-from types import MappingProxyType
-
-# Key in the file -> field of the value. Order is the order in which new files are written.
-SPECIMEN_TEXTS = MappingProxyType(
-    {
-        "tag": "tag",
-        "locality": "locality",
-        "common": "common",
-        "stage": "stage",
-        "place": "stands_at",
-        "note": "note",
-        "caution": "caution",
-        "size": "size",
-        "price": "price",
-    }
-)
+# Order is the order in which new files are written.
 SPECIMEN_KEYS = ("tag", "acquired", "sex", "locality", "common", "stage", "from", "place", "note", "caution", "size",
                  "price", "papers", "left", "names", "decisions")  # fmt: skip
 ENTRY_KEYS = ("name", "authorship", "since", "recorded", "standing", "according_to", "source", "retrieved", "link",

@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from types import MappingProxyType
 from typing import Any
 
+from namekeeper.records.as_json import TEXTS
 from namekeeper.records.checks import problems_of
 from namekeeper.records.sexes import read_sex
 from namekeeper.records.specimen import Decision, Left, NameEntry, Paper, Settings, Sex, Specimen
@@ -19,7 +20,6 @@ from namekeeper.storage.file_keys import (
     PAPER_KEYS,
     SETTINGS_KEYS,
     SPECIMEN_KEYS,
-    SPECIMEN_TEXTS,
 )
 from namekeeper.storage.yaml_text import (
     MappingNode,
@@ -96,9 +96,9 @@ class _FileReading:
                 self.key(key, lines, SPECIMEN_KEYS)
                 continue
             lines[name] = key.start_mark.line + 1
-            if name in SPECIMEN_TEXTS:
+            if name in TEXTS:
                 short = type(node) is ScalarNode and len(node.value) <= _SHORT
-                fields[SPECIMEN_TEXTS[name]] = node.value if short else self.text(name, node)
+                fields[TEXTS[name]] = node.value if short else self.text(name, node)
             else:
                 target, read = _SPECIAL[name]
                 fields[target] = read(self, name, node)
