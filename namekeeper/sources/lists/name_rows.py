@@ -36,7 +36,7 @@ _BATCH = 1_000
 _Values = tuple[str | int, ...]
 _Columns = dict[str, Sequence[str | int]]
 _ORDER = (*schema.REQUIRED, *schema.DEFAULTS)
-_BINOMEN = "[A-Z][a-z]+(?:-[a-z]+)? [a-z]+(?:-[a-z]+)*"
+_BINOMEN = "[A-Z][a-z]+(?:-[a-z]+)* [a-z]+(?:-[a-z]+)*"
 #: Canonical too, as in a batch taken by the column, whatever its second word looks like ("in", "de").
 _HYPHENED = re.compile(_BINOMEN)
 _BINOMINA = re.compile(f"{_BINOMEN}(?:\n{_BINOMEN})*")
@@ -233,6 +233,7 @@ def _bare_columns(batch: list[UsageRow]) -> _Columns | None:
     folded_names = [name.partition(" ") for name in printed.lower().replace("-", "").split("\n")]
     if len(folded_names) != len(batch):
         return None
+    genera, _, rests = zip(*folded_names, strict=True)
     keys, accepted = fields["key"], fields["accepted_key"]
     sunk = (
         [target if target != key else "" for key, target in zip(keys, accepted, strict=True)]
