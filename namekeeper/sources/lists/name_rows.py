@@ -22,7 +22,7 @@ from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key, pl
 _CANONICAL = re.compile("[A-Z][a-z]+(?: [a-z]+){0,2}")
 #: Name, perhaps subgenus, author in ordinary letters, year: read here, for speed; all else by the reader of names.
 _WITH_AUTHOR = re.compile(
-    r"(?P<genus>[A-Z][a-z]+(?:-[a-z]+)?)(?: \([A-Z][a-z]+\))?"
+    r"(?P<genus>[A-Z][a-z]+(?:-[a-z]+)*)(?: \([A-Z][a-z]+\))?"
     r"(?P<rest>(?: (?!(?:d|de|da|di|du|del|den|der|des|dos|el|la|le|van|von|vom|zu|zur|ten|ter|et|in|ex)\b)"
     r"[a-z]{2,}(?:-[a-z]+)*){1,2})"
     r"(?: (?P<author>\(?[A-ZÀ-Þ][^\d()]+, \d{4}\)?))?"
@@ -241,8 +241,8 @@ def _bare_columns(batch: list[UsageRow]) -> _Columns | None:
         else accepted
     )
     return {
-        "genus": [genus for genus, _, _ in folded_names],
-        "rest": [rest for _, _, rest in folded_names],
+        "genus": genera,
+        "rest": rests,
         "name": fields["name"],
         "line": fields["line"],
         "status": ["synonym" if target else "accepted" for target in sunk] if any(sunk) else (),
