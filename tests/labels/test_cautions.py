@@ -9,7 +9,7 @@ import pytest
 from namekeeper.evidence.statements import CautionWeight
 from namekeeper.labels.cautions import warnings
 from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
-from namekeeper.labels.label_words import LANGUAGES, Topic, words_in
+from namekeeper.labels.label_words import BY_LANGUAGE, Topic, words_in
 from namekeeper.labels.text import plain
 from tests.labels.animals import BITE, HAIRS, LISTED, caution, moved
 
@@ -79,7 +79,7 @@ def test_cautions_are_turned_off_only_by_the_keeper() -> None:
     assert "caution" not in make_content(moved(), known, LabelWishes(cautions=False)).fields
 
 
-@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("language", BY_LANGUAGE)
 def test_every_language_says_of_every_topic_what_to_do(language: str) -> None:
     found = [warnings([one], "Aus bus", language=language).forms() for one in ALL]
     seen: set[str] = set()
