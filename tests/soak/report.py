@@ -24,7 +24,7 @@ REQUIRED = (
     "readers told of a writer at work",
     "pages: waited for a writer and wrote",
     "page: facts", "page: facts with a full disk", "page: later", "page: keep_tag", "page: look", "page: killed",
-    "page: killed with its journal written", "page: refused in words",
+    "page: killed_at_journal", "page: refused in words",
     "by hand: remark", "by hand: place", "by hand: break", "by hand: new", "by hand: same",
     "whole collection verified",
     "disk full: nothing written, and said so",

@@ -32,7 +32,7 @@ _SAME = _VIEWS[:-1]
 def visit(soak: Soak) -> None:
     """One act on the page; sometimes the disk of its server is full, sometimes another server is killed at it."""
     act = soak.visits.draw()
-    full = act is not _killed and soak.random.random() < 0.2
+    full = act not in (_killed, _killed_at_journal) and soak.random.random() < 0.2
     soak.report.counts[f"page: {act.__name__.strip('_')}{' with a full disk' if full else ''}"] += 1
     with soak.page.with_a_full_disk(soak.random.choice((0, 100, 1000))) if full else nullcontext():
         act(soak, soak.page)
@@ -107,13 +107,21 @@ def _keep_tag(soak: Soak, page: Page) -> None:
         assert done.fault, f"neither written nor refused: {done.text[-3000:]}"
 
 
-def _killed(soak: Soak, page: Page) -> None:
-    """Another page of the same collection, killed while it is asked: at any time, or with its journal written."""
-    aimed = soak.random.random() < 0.5
-    other = Page(soak.folder, soak.environ, soak.root / "other.log", soak.random.randrange(3) if aimed else None)
+def _killed(soak: Soak, _page: Page) -> None:
+    """Another page of the same collection, killed at any time while it is asked."""
+    _another_killed(soak, None, soak.random.choice((0.001, 0.02, 0.05, 0.1, 0.3)))
+
+
+def _killed_at_journal(soak: Soak, _page: Page) -> None:
+    """Another page of the same collection, killed with its journal written."""
+    _another_killed(soak, soak.random.randrange(3), 60.0)
+
+
+def _another_killed(soak: Soak, steps: int | None, patience: float) -> None:
+    """``steps`` as of a page; ``patience``: seconds after which it is killed anyway."""
+    other = Page(soak.folder, soak.environ, soak.root / "other.log", steps)
     tag = f"soak {soak.fresh()}"
     soak.model.tags[tag] = {0, 1}
-    patience = 60.0 if aimed else soak.random.choice((0.001, 0.02, 0.05, 0.1, 0.3))
     try:
         shown = other.get("/lookup?tags=GBB")
         hidden = {name: shown.field(name) for name in ("csrf_token", "collection")}
@@ -124,14 +132,15 @@ def _killed(soak: Soak, page: Page) -> None:
     except requests.RequestException:
         pass
     finally:
-        soak.report.counts["page: killed with its journal written"] += aimed and other.process.poll() == -signal.SIGKILL
+        if steps is not None:
+            assert other.process.wait(30) == -signal.SIGKILL, "it wrote, and was not killed"
         other.kill()
     log = (soak.root / "other.log").read_text(encoding="utf-8", errors="replace")
     assert "Traceback" not in log, log[-3000:]
 
 
 #: As often as each stands here.
-VISITS = (*(_look,) * 4, *(_facts,) * 4, *(_later,) * 3, *(_keep_tag,) * 2, _killed)
+VISITS = (*(_look,) * 4, *(_facts,) * 4, *(_later,) * 3, *(_keep_tag,) * 2, _killed, _killed_at_journal)
 BY_HAND = ("remark", "place", "break", "new", "same")
 
 
