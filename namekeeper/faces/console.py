@@ -93,8 +93,12 @@ class Console(NamedTuple):
             self.out.write(" " * indent + line + "\n")
 
     def say(self, text: str) -> None:
-        """A line of talk."""
-        self.err.write(printable(text) + "\n")
+        """A line of talk; on a terminal one that is too long is folded between words."""
+        lines = printable(text).split("\n")
+        if self.err.isatty():
+            room = min(self.width, _READABLE)
+            lines = [part for line in lines for part in (fold(line, room) if width_of(line) > self.width else [line])]
+        self.err.write("\n".join(lines) + "\n")
 
     def notice(self, said: str | Remark) -> None:
         """What a job says on its way."""

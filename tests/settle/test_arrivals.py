@@ -80,7 +80,7 @@ class TestDates:
     def test_an_old_animal_typed_in_today_keeps_its_choices(
         self, command: Command, date: tuple[str, ...], choices: int
     ) -> None:
-        """*Mastigoproctus giganteus* was divided in seven in 2018 (Barrales-Alcalá et al.), and the date tells what is meant."""
+        """Barrales-Alcalá et al. 2018 divided *Mastigoproctus giganteus* in seven; the date tells what is meant."""
         command("collection", "add", "animals", "--tag", "Mastigoproctus giganteus", *date)
         (found,) = json.loads(command("check", "animals", "--offline", "--json").out)["results"]
         assert len(found["choices"]) == choices
