@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
@@ -18,6 +19,7 @@ from namekeeper.faces.cli.main import run
 from namekeeper.faces.terminal import Terminal
 from namekeeper.outside import Outside
 from namekeeper.sources.services.registry import SERVICES
+from namekeeper.tasks.lists import list_states
 from tests.open_files import guarded
 
 if TYPE_CHECKING:  # most runs of a few tests need no browser
@@ -94,10 +96,21 @@ def _as_elsewhere(request: pytest.FixtureRequest) -> Iterator[None]:
         yield
 
 
+@pytest.fixture(scope="session")
+def compiled(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A home with the starter list compiled: it is the same for every test, and takes longer than most of them."""
+    made = tmp_path_factory.mktemp("compiled")
+    list_states(world(made, made))
+    (index,) = made.rglob("starter-*.sqlite")
+    before = index.read_bytes()
+    yield made
+    assert index.read_bytes() == before, "a test wrote into the index of all tests"
+
+
 @pytest.fixture
-def home(tmp_path: Path) -> Path:
-    """A state and cache folder of the test's own."""
-    return tmp_path / "namekeeper-home"
+def home(tmp_path: Path, compiled: Path) -> Path:
+    """A state and cache folder of the test's own, with the starter list compiled (a link: nobody writes into it)."""
+    return shutil.copytree(compiled, tmp_path / "namekeeper-home", copy_function=os.link)
 
 
 @pytest.fixture

@@ -75,6 +75,30 @@ def open_named(path: Path) -> BinaryIO:
         raise unreadable(path, error) from None
 
 
+def refused_stat(path: Path) -> str:
+    """Why the system does not tell what stands at a path (no right to look into a folder above it, a name too long).
+
+    Empty where it does, and where nothing stands there.
+    """
+    try:
+        os.stat(path)  # noqa: PTH116 - the path as it was given
+    except (FileNotFoundError, NotADirectoryError):
+        return ""
+    except (OSError, ValueError) as error:
+        return getattr(error, "strerror", None) or str(error)
+    return ""
+
+
+def refuse_unseen(path: Path) -> None:
+    """Never say that nothing stands at a path where the system only refuses to tell.
+
+    :raises FileError: if so.
+    """
+    if why := refused_stat(path):
+        what = f"the system does not tell what is here: {why}"
+        raise FileError(what, remedy="check the path, and the rights of the folders above it", place=Place(str(path)))
+
+
 def remedy_for(error: OSError | ValueError, usual: str = "check the path") -> str:
     """What to do about a file that cannot be read."""
     return error.remedy if isinstance(error, UnfitFileError) else usual

@@ -54,6 +54,7 @@ class LabelWords:
     native_to: str
     described: str
     until: str
+    page: str  # below the labels of one of several pages
 
 
 _ENGLISH = LabelWords(
@@ -89,6 +90,7 @@ _ENGLISH = LabelWords(
     native_to="native to",
     described="described",
     until="until",
+    page="page {page} of {pages}",
 )
 _GERMAN = LabelWords(
     "de",
@@ -128,6 +130,7 @@ _GERMAN = LabelWords(
     native_to="Heimat:",
     described="beschrieben",
     until="bis",
+    page="Seite {page} von {pages}",
 )
 _SPANISH = LabelWords(
     "es",
@@ -165,6 +168,7 @@ _SPANISH = LabelWords(
     native_to="originario de:",
     described="descrito",
     until="hasta",
+    page="página {page} de {pages}",
 )  # fmt: skip
 _NB = "\N{NO-BREAK SPACE}"  # French sets a space before a colon, and no line ends there
 _FRENCH = LabelWords(
@@ -214,6 +218,7 @@ _FRENCH = LabelWords(
     native_to="origine :",
     described="décrit",
     until="jusqu’en",
+    page="page {page} sur {pages}",
 )
 _POLISH = LabelWords(
     "pl",
@@ -253,6 +258,7 @@ _POLISH = LabelWords(
     native_to="występowanie:",
     described="opisany",
     until="do",
+    page="strona {page} z {pages}",
 )
 _BY_LANGUAGE = {one.language: one for one in (_ENGLISH, _GERMAN, _SPANISH, _FRENCH, _POLISH)}
 LANGUAGES = tuple(_BY_LANGUAGE)

@@ -13,7 +13,7 @@ from namekeeper.files.reading import LARGEST_TEXT, remedy_for
 from namekeeper.records.differences import Difference, DifferenceKind, Outdated, difference_of
 from namekeeper.records.identifiers import evicted, fault_of_id
 from namekeeper.records.specimen import Specimen
-from namekeeper.storage.collection_folder import specimen_file
+from namekeeper.storage.collection_folder import require_folder, specimen_file
 from namekeeper.storage.digests import digests_of, read_digests, write_digests
 from namekeeper.storage.emit import fields_of
 from namekeeper.storage.insertion import append_entries, set_key
@@ -34,7 +34,7 @@ from namekeeper.storage.wanted import (
     nobody_judges,
 )
 from namekeeper.storage.yaml_text import TextFault, decode
-from namekeeper.words.errors import FileError, InputError, Place, Problem
+from namekeeper.words.errors import InputError, Place, Problem
 
 
 def apply_changes(
@@ -97,9 +97,7 @@ def accept_history(
 @contextmanager
 def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: WriterParts) -> Iterator[_Writer]:
     root = Path(os.path.realpath(folder))
-    if not os.path.isdir(root):  # noqa: PTH112 - says no where Path would raise
-        remedy = f"make one: namekeeper collection new {folder}"
-        raise FileError("no such folder", remedy=remedy, place=Place(str(folder)))
+    require_folder(folder)
     with writing(places, root, clock(), rim.patience, rim.pause) as said:
         yield _Writer(rim, root, places.state, clock(), [*said, *recover(rim.files, root)])
 

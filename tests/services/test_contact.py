@@ -91,7 +91,6 @@ def test_a_state_folder_that_cannot_be_written_stops_nothing(
     command: Command, animals: Path, server: LocalServer, home: Path
 ) -> None:
     server.answer = faithful
-    home.mkdir()
     (home / "state").write_text("a file in the way", encoding="utf-8")
     for _ in range(2):
         done = command("check", "animals", environ=everywhere(server))

@@ -10,9 +10,10 @@ from namekeeper.words.errors import NamekeeperError
 #: Asked for a path and query, gives the JSON document; raises NamekeeperError where it cannot.
 GetJson = Callable[[str, Sequence[tuple[str, str]]], object]
 _VARIABLE = "NAMEKEEPER_URL_CHECKLISTBANK"
-#: A page of a thousand names with their classification takes longer, and is larger, than an answer on one name; it is
-#: put together before its first byte is sent.
-MOST_BYTES = 40_000_000
+#: A page of names with their classification takes longer, and is larger, than an answer on one name; it is put together
+#: before its first byte is sent. A few kB a name are likely (no page was ever fetched); this leaves room for 20 kB of
+#: each, and memory stays below 64 MB.
+MOST_BYTES = 10_000_000
 _FIRST_BYTE_SECONDS = 60
 _PAGE_SECONDS = 120
 _BUDGET_SECONDS = 300

@@ -15,6 +15,7 @@ from typing import IO, Any, BinaryIO, cast
 from namekeeper.files.columns import Column, Shape, mapped
 from namekeeper.files.delimited import rows, style_of
 from namekeeper.files.headers import column_named, columns_understood, header_key
+from namekeeper.files.packing import HEAD, refuse_packed
 from namekeeper.files.reading import open_named
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.lists.incoming import CommonRow, UsageRow, usage_row
@@ -73,6 +74,8 @@ class NameTable(ListFile):
         self._skips = skips
         self._opened = opened or partial(open_named, path)
         with self._opened() as stream:
+            refuse_packed(stream.read(HEAD), Place(str(path)))
+            stream.seek(0)
             try:
                 self.style = style_of(cast("BinaryIO", stream), file.encoding)
             except ValueError:
