@@ -12,7 +12,8 @@ from operator import le
 from typing import NamedTuple, TextIO
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Numbered, Part, TextLine
-from namekeeper.outside import Progress, Work
+from namekeeper.faces.telling.remarks import remark_line
+from namekeeper.outside import Progress, Remark, Work
 
 _RESET = "\x1b[0m"
 _STYLES = {"strong": "\x1b[1m", "faint": "\x1b[2m", "name": "\x1b[3m"}
@@ -92,8 +93,16 @@ class Console(NamedTuple):
             self.out.write(" " * indent + line + "\n")
 
     def say(self, text: str) -> None:
-        """A line of talk."""
-        self.err.write(printable(text) + "\n")
+        """A line of talk; on a terminal one that is too long is folded between words."""
+        lines = printable(text).split("\n")
+        if self.err.isatty():
+            room = min(self.width, _READABLE)
+            lines = [part for line in lines for part in (fold(line, room) if width_of(line) > self.width else [line])]
+        self.err.write("\n".join(lines) + "\n")
+
+    def notice(self, said: str | Remark) -> None:
+        """What a job says on its way."""
+        self.say(remark_line(said))
 
     def say_all(self, texts: Iterable[object]) -> None:
         """Lines of talk: sentences, problems."""

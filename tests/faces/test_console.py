@@ -36,6 +36,16 @@ def test_escape_codes_are_shown_not_sent() -> None:
     assert out.getvalue() == "\\u001b[31mred\\u0007 \\u202egnol\\u202c\n"
 
 
+def test_long_talk_is_folded_between_words_on_a_terminal_alone() -> None:
+    said = "Some services slow down such clients.\n  namekeeper settle . --write"
+    terminal = Terminal()
+    Console(io.StringIO(), terminal, 30).say(said)
+    assert terminal.getvalue() == "Some services slow down such\nclients.\n  namekeeper settle . --write\n"
+    console, _, err = plain(30)
+    console.say(said)
+    assert err.getvalue() == said + "\n"
+
+
 @given(st.text())
 def test_nothing_printed_can_steer_a_terminal(text: str) -> None:
     shown = printable(text)
