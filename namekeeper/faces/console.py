@@ -11,7 +11,8 @@ from itertools import zip_longest
 from typing import NamedTuple, TextIO
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Numbered, Part, TextLine
-from namekeeper.outside import Progress, Work
+from namekeeper.faces.telling.remarks import remark_line
+from namekeeper.outside import Progress, Remark, Work
 
 _RESET = "\x1b[0m"
 _STYLES = {"strong": "\x1b[1m", "faint": "\x1b[2m", "name": "\x1b[3m"}
@@ -97,6 +98,10 @@ class Console(NamedTuple):
             room = min(self.width, _READABLE)
             lines = [part for line in lines for part in (fold(line, room) if width_of(line) > self.width else [line])]
         self.err.write("\n".join(lines) + "\n")
+
+    def notice(self, said: str | Remark) -> None:
+        """What a job says on its way."""
+        self.say(remark_line(said))
 
     def say_all(self, texts: Iterable[object]) -> None:
         """Lines of talk: sentences, problems."""

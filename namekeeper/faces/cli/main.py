@@ -78,7 +78,7 @@ def main() -> int:
     console = terminal.console
 
     def outside() -> Outside:
-        return Outside.of(_here(), os.environ, lambda: datetime.now(UTC), console.say, console.progress)
+        return Outside.of(_here(), os.environ, lambda: datetime.now(UTC), console.notice, console.progress)
 
     return run(sys.argv[1:], terminal, outside)
 
