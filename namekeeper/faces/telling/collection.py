@@ -149,7 +149,7 @@ def history_document(found: Histories) -> dict[str, object]:
             {
                 "specimen": history.specimen.id,
                 "entries": [_entry(dated) for dated in history.entries],
-                "on": {"date": history.on.isoformat(), "name": history.name.name if history.name else None},
+                "on": {"date": history.on.isoformat(), "name": name.name if (name := history.name) else None},
             }
             for history in found.told
         ]
