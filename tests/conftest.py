@@ -17,7 +17,7 @@ from hypothesis import settings
 
 from namekeeper.faces.cli.main import run
 from namekeeper.faces.terminal import Terminal
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Remark
 from namekeeper.sources.services.registry import SERVICES
 from namekeeper.tasks.lists import list_states
 from tests.open_files import guarded
@@ -65,7 +65,7 @@ class Typed(io.StringIO):
         return True
 
 
-def world(folder: Path, home: Path, notice: Callable[[str], None] = lambda text: None) -> Outside:
+def world(folder: Path, home: Path, notice: Callable[[str | Remark], None] = lambda _said: None) -> Outside:
     """The outside of a task: paths count from ``folder``, our own files lie in ``home``, no service is near."""
     return Outside.of(folder, {"NAMEKEEPER_HOME": str(home), **NOWHERE}, lambda: NOW, notice)
 
@@ -84,7 +84,7 @@ def run_here(
     out, err = out or io.StringIO(), err or io.StringIO()
     terminal = Terminal.of(out, err, stdin, environ)
     console = terminal.console
-    code = run(words, terminal, lambda: Outside.of(folder, environ, clock, console.say, console.progress))
+    code = run(words, terminal, lambda: Outside.of(folder, environ, clock, console.notice, console.progress))
     return Outcome(code, out.getvalue(), err.getvalue())
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum, unique
+from types import MappingProxyType
 
 
 @unique
@@ -260,10 +261,10 @@ _POLISH = LabelWords(
     until="do",
     page="strona {page} z {pages}",
 )
-_BY_LANGUAGE = {one.language: one for one in (_ENGLISH, _GERMAN, _SPANISH, _FRENCH, _POLISH)}
-LANGUAGES = tuple(_BY_LANGUAGE)
+#: What labels can be printed in.
+BY_LANGUAGE = MappingProxyType({one.language: one for one in (_ENGLISH, _GERMAN, _SPANISH, _FRENCH, _POLISH)})
 
 
 def words_in(language: str) -> LabelWords:
     """The words of a language such as ``de`` or ``de-AT``; English where there are none."""
-    return _BY_LANGUAGE.get(language.replace("_", "-").partition("-")[0].casefold(), _ENGLISH)
+    return BY_LANGUAGE.get(language.replace("_", "-").partition("-")[0].casefold(), _ENGLISH)

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from namekeeper.files.reading import UnfitFileError, read_file
 from tests.conftest import Outcome
 
 Command = Callable[..., Outcome]
@@ -45,6 +46,18 @@ def test_a_folder_that_may_not_be_looked_into_is_told(
     assert done.code == 2, done.err
     assert os.strerror(errno.EACCES) in done.err
     assert not any(words in done.err for words in ("no such", "Traceback"))
+
+
+def test_an_unfit_file_is_never_taken_for_a_closed_pipe_behind_our_output(tmp_path: Path) -> None:
+    """Windows says EINVAL of such a pipe, and then nothing more is told: an error of a file must carry its name."""
+    (tmp_path / "large").write_bytes(b"x" * 10)
+    with pytest.raises(UnfitFileError) as unfit:
+        read_file(tmp_path / "large", 5)
+    assert (unfit.value.filename, unfit.value.strerror) == (str(tmp_path / "large"), "it is larger than 0 MB")
+    os.mkfifo(tmp_path / "pipe")
+    with pytest.raises(UnfitFileError) as unfit:
+        read_file(tmp_path / "pipe")
+    assert unfit.value.filename == str(tmp_path / "pipe")
 
 
 def refusing(real: Callable[..., Any], within: str) -> Callable[..., Any]:

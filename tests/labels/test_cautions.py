@@ -10,7 +10,7 @@ import pytest
 from namekeeper.evidence.statements import CautionWeight
 from namekeeper.labels.cautions import reports, warnings
 from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
-from namekeeper.labels.label_words import LANGUAGES, Topic, words_in
+from namekeeper.labels.label_words import BY_LANGUAGE, Topic, words_in
 from namekeeper.labels.pages import Markings
 from namekeeper.labels.text import plain
 from tests.labels.animals import BITE, HAIRS, LISTED, caution, moved
@@ -81,7 +81,7 @@ def test_cautions_are_turned_off_only_by_the_keeper() -> None:
     assert "caution" not in make_content(moved(), known, LabelWishes(cautions=False)).fields
 
 
-@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("language", BY_LANGUAGE)
 def test_every_language_says_of_every_topic_what_to_do(language: str) -> None:
     found = [warnings([one], "Aus bus", language=language).forms() for one in ALL]
     seen: set[str] = set()
@@ -126,7 +126,7 @@ def test_reports_say_the_word_of_a_topic_once() -> None:
     assert [plain((piece,)) for piece in first] == ["Bite: Local pain", "Hairs: Types I and III"]
 
 
-@pytest.mark.parametrize("language", sorted(LANGUAGES))
+@pytest.mark.parametrize("language", sorted(BY_LANGUAGE))
 def test_a_page_of_several_says_which_in_the_language_of_the_labels(language: str) -> None:
     text = Markings("Labels", "list", language, words_in(language).page).footer_of(2, 13)
     assert text.startswith("list · ")

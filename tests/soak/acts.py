@@ -41,6 +41,8 @@ def begin(soak: Soak, how: How, *words: str) -> Running:
     end = how.end
     if how.fate is Fate.KILLED_AT_JOURNAL:
         end = Doom(steps=soak.random.randrange(3))  # the journal stays: two files and itself are then to be moved
+    elif how.fate is Fate.STOPPED:
+        end = Doom(stopped=True)
     return Running.start(words, soak.folder, soak.environ, how.fate, doomed, room, end, how.patience)
 
 
@@ -140,6 +142,8 @@ def reading(soak: Soak, how: How) -> Begun:
 #: As often as each stands here.
 ACTS: tuple[Act, ...] = (*(set_field,) * 5, *(later,) * 4, *(add,) * 2, young, *(other,) * 5)
 WRITING: tuple[Act, ...] = (set_field, later, add, young)
+#: Fates that come at a step of writing: only who writes meets them.
+AIMED = frozenset({Fate.KILLED_AT_JOURNAL, Fate.STOPPED})
 FATES = (
     *(Fate.ALONE,) * 8, *(Fate.KILLED,) * 3, *(Fate.KILLED_WRITING,) * 3, *(Fate.KILLED_AT_JOURNAL,) * 3,
     *(Fate.STOPPED,) * 2, *(Fate.FULL,) * 3,

@@ -145,8 +145,8 @@ class Running:
         waited = (self.place / WAITED).exists()
         shutil.rmtree(self.place)
         self.process.close()
-        killed = self.fate is Fate.KILLED_AT_JOURNAL and code == -signal.SIGKILL
-        return Ended(self.words, code, out, err, self.met or killed or self.fate is Fate.FULL, waited)
+        aimed = (self.fate, code) in ((Fate.KILLED_AT_JOURNAL, -signal.SIGKILL), (Fate.STOPPED, 130))
+        return Ended(self.words, code, out, err, self.met or aimed or self.fate is Fate.FULL, waited)
 
     def _act(self, age: float) -> None:
         if self.met:
@@ -155,10 +155,9 @@ class Running:
                 message = f"{' '.join(self.words)} did not end in {_STUCK} seconds"
                 raise AssertionError(message)
             return
-        if self.fate is Fate.KILLED and age > self.doomed:
+        too_late = self.fate is Fate.KILLED and age > self.doomed
+        if too_late or (self.fate is Fate.KILLED_WRITING and self._writes()):
             self._meet(signal.SIGKILL)
-        elif self.fate in (Fate.KILLED_WRITING, Fate.STOPPED) and self._writes():
-            self._meet(signal.SIGKILL if self.fate is Fate.KILLED_WRITING else signal.SIGINT)
         elif age > self.patience:
             self._meet(signal.SIGINT)
 

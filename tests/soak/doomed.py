@@ -12,7 +12,7 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
-from namekeeper.files.file_layer import DiskFiles
+from namekeeper.files.file_layer import NEW, DiskFiles
 from namekeeper.storage import lock
 from namekeeper.storage.journal import JOURNAL
 
@@ -22,13 +22,15 @@ HOLDS, WAITED = "holds", "waited"
 
 @dataclass(frozen=True)
 class Doom:
-    """What happens once the journal is in its place.
+    """What happens to a process that writes.
 
-    The process is killed ``steps`` file operations later, or it stands still for ``seconds`` with the lock in its hand.
+    Once the journal is in its place it is killed ``steps`` file operations later, or it stands still for ``seconds``
+    with the lock in its hand; ``stopped``: Ctrl-C comes when its first draft is written.
     """
 
     steps: int | None = None
     seconds: float = 0.0
+    stopped: bool = False
 
 
 def watch_the_lock(place: Path) -> None:
@@ -46,7 +48,7 @@ def watch_the_lock(place: Path) -> None:
 
 def doom(fate: Doom, place: Path | None = None) -> None:
     """Lay this fate on this process; that it stands still is noted in ``place``."""
-    replace, remove, left = DiskFiles.replace, DiskFiles.remove, [fate.steps]
+    replace, remove, sync, left = DiskFiles.replace, DiskFiles.remove, DiskFiles.sync, [fate.steps]
     begun: list[bool] = []
 
     def step() -> None:
@@ -69,6 +71,13 @@ def doom(fate: Doom, place: Path | None = None) -> None:
         step()
         remove(self, path)
 
+    def syncing(self: DiskFiles, path: Path) -> None:
+        if fate.stopped and path.name.endswith(NEW) and not begun:
+            begun.append(True)
+            os.kill(os.getpid(), signal.SIGINT)
+        sync(self, path)
+
+    setattr(DiskFiles, "sync", syncing)  # noqa: B010
     setattr(DiskFiles, "replace", replacing)  # noqa: B010
     setattr(DiskFiles, "remove", removing)  # noqa: B010
 

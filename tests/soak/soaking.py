@@ -18,7 +18,7 @@ from namekeeper import resources
 from namekeeper.files.file_layer import NEW
 from namekeeper.storage.journal import JOURNAL
 from tests.services.local_server import LocalServer
-from tests.soak.acts import ACTS, BUSY, FATES, WRITING, Begun, How, add, begin, reading
+from tests.soak.acts import ACTS, AIMED, BUSY, FATES, WRITING, Begun, How, add, begin, reading
 from tests.soak.asking import Asker
 from tests.soak.commands import Ended, Fate
 from tests.soak.decks import Deck
@@ -27,7 +27,7 @@ from tests.soak.model import Model
 from tests.soak.page import Page
 from tests.soak.report import LONG, Report
 from tests.soak.services import CHANGING, MOODS, Moody, addresses
-from tests.soak.visits import BY_HAND, VISITS, edit_by_hand, facts_at_once, look_at_everything, mend, visit
+from tests.soak.visits import BY_HAND, VIEWS, VISITS, edit_by_hand, facts_at_once, look_at_everything, mend, visit
 
 #: Animals at most; beyond, the keeper deletes some by hand, so that memory can be compared.
 MOST_ANIMALS = 45
@@ -36,7 +36,7 @@ _CODES = {0, 1, 2, 3}
 _SHORT_HOLD, _LONG_HOLD, _WAITING = 4.0, 14.0, 60.0
 _KINDS = (*("any",) * 12, *("one waits",) * 3, "one gives up")
 #: Requests of the same kinds after which memory is compared, and MB by which it may differ.
-_FEW, _MANY, _MOST_MORE = 100, 600, 4
+_WARM, _FEW, _MANY, _MOST_MORE = 400, 100, 600, 4
 
 
 @dataclass
@@ -73,7 +73,8 @@ class Soak:
 
     def run(self, seconds: float) -> None:
         """Step after step for so long; what must hold at the end is looked at, too."""
-        look_at_everything(self.page)  # libraries that are loaded at need are there before memory is compared
+        # Before memory is compared, libraries are there that are loaded at need, and what the system keeps a thread.
+        look_at_everything(self.page, _WARM if seconds >= LONG else len(VIEWS))
         self.report.began = time.monotonic()
         while self.report.age < seconds and len(self.report.found) < 20:
             self.report.steps += 1
@@ -120,7 +121,11 @@ class Soak:
 
     def _at_once(self) -> None:
         """Two commands and the page."""
-        begun = [self.acts.draw()(self, How(self.fates.draw())) for _ in range(2)]
+        begun = []
+        for _ in range(2):
+            fate, act = self.fates.draw(), self.acts.draw()
+            act = self.random.choice(WRITING) if fate in AIMED else act
+            begun.append(act(self, How(fate)))
         with self._ended(begun):
             if self.random.random() < 0.8:
                 visit(self)

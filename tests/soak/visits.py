@@ -18,15 +18,11 @@ from tests.soak.page import Page, Shown
 if TYPE_CHECKING:
     from tests.soak.soaking import Soak
 
-_VIEWS = (
+VIEWS = (
     "/animals", "/animals?show=due", "/decide", "/labels", "/lists", "/begin", "/labels/sheet.png",
     "/name?name=Brachypelma%20vagans", "/lookup?tags=GBB%200.1%0AMex%20red%20rump",
     "/lookup?tags=Avicularia%20versicolor&ask=services",
 )  # fmt: skip
-
-
-#: What is asked again and again to see whether anything is kept of a request; the services are left out of it.
-_SAME = _VIEWS[:-1]
 
 
 def visit(soak: Soak) -> None:
@@ -38,10 +34,9 @@ def visit(soak: Soak) -> None:
         act(soak, soak.page)
 
 
-def look_at_everything(page: Page, requests: int = len(_VIEWS)) -> None:
-    """As many requests of all kinds, in turn."""
-    views = _VIEWS if requests == len(_VIEWS) else _SAME
-    for view in islice(cycle(views), requests):
+def look_at_everything(page: Page, requests: int = len(VIEWS)) -> None:
+    """As many requests of all kinds, in turn; the services are asked once."""
+    for view in (VIEWS[-1], *islice(cycle(VIEWS[:-1]), requests - 1)):
         _right(page.get(view), view, 400)
 
 
@@ -57,7 +52,7 @@ def _right(shown: Shown, what: str, *codes: int) -> Shown:
 
 
 def _look(soak: Soak, page: Page) -> None:
-    for view in soak.random.sample(_VIEWS, 3):
+    for view in soak.random.sample(VIEWS, 3):
         _right(page.get(view), view, 400)
 
 

@@ -20,8 +20,16 @@ from namekeeper.files.file_layer import remove_own, write_own
 from namekeeper.files.lenient_json import json_of, list_in, mapping_in, text_in
 from namekeeper.files.reading import read_file
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.lists.catalogue import MOST_BYTES, GetJson, ReleaseGoneError
-from namekeeper.sources.lists.fetched_rows import id_of, is_animal, is_named, plain_text, usage_row
+from namekeeper.sources.lists.catalogue import (
+    MOST_BYTES,
+    GetJson,
+    ReleaseGoneError,
+    id_of,
+    is_animal,
+    is_named,
+    plain_text,
+    usage_row,
+)
 from namekeeper.sources.lists.incoming import CommonRow, UsageRow
 from namekeeper.sources.lists.list_file import Described, ListFile
 from namekeeper.sources.lists.name_rows import Progress

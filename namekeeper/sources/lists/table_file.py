@@ -98,8 +98,10 @@ class NameTable(ListFile):
         columns = {field: Column(self.columns[name]) for name, field in _USAGE.items() if name in self.columns}
         parts = {field: Column(self.columns[field]) for field in NameParts._fields if field in self.columns}
         if "name" in columns and not parts:
-            yield from self._read(UsageRow._fields[1:], columns, usage_row, self._skips, ("name",))
-            return
+            return self._read(UsageRow._fields[1:], columns, usage_row, self._skips, ("name",))
+        return self._made_of_parts(columns, parts)
+
+    def _made_of_parts(self, columns: dict[str, Column], parts: dict[str, Column]) -> Iterator[UsageRow]:
         fields = (*UsageRow._fields[1:], *NameParts._fields)
         needs = ("name",) if "name" in columns else ("genus", "epithet")
         for line, *cells in self._read(fields, columns | parts, tuple, self._skips, needs):

@@ -64,7 +64,7 @@ def index_at(place: Path) -> Path:
     if why := refused_stat(place):
         raise broken_index(str(place), why)
     if not place.is_file():
-        raise broken_index(str(place), "there is no such file")
+        raise broken_index(str(place), "it is no file" if place.exists() else "there is no such file")
     return place
 
 
