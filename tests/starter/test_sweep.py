@@ -34,10 +34,9 @@ def with_acts() -> set[str]:
     )
 
 
-def test_each_genus_of_the_record_is_kept_and_stands_there_once() -> None:
+def test_each_genus_of_the_record_is_listed_and_stands_there_once() -> None:
     named = [row["genus"] for row in swept()]
     assert named == sorted(set(named))
-    assert set(named) - first_words(list(species())) == set()
     assert set(named) - set(genera()) == set()
 
 
