@@ -32,6 +32,23 @@ class Work(StrEnum):
     ANSWERING = "reading every name once"
 
 
+@unique
+class RemarkKind(StrEnum):
+    """What a job may have to say on its way; ``faces/telling/remarks.py`` has a sentence for each."""
+
+    NOBODY_TO_REACH = "nobody to reach"  # the services asked can reach neither the project nor the keeper
+    COMMON_NAMES_ONLY = "common names only"  # a service that was chosen in vain; about its title
+    BEING_WRITTEN = "being written"  # the collection is read amid another's change; about what is known of that
+    NOT_KEPT_AS_OURS = "not kept as ours"  # a file of ours will be taken for the keeper's; about the fault
+
+
+class Remark(NamedTuple):
+    """One thing that a job says on its way, and what it is about."""
+
+    kind: RemarkKind
+    about: tuple[str, ...] = ()
+
+
 class StoppedError(KeyboardInterrupt):
     """The keeper stopped a stretch of work: by Ctrl-C, or by the button of a face that has one.
 
@@ -72,16 +89,17 @@ def _never() -> bool:
 class Outside(NamedTuple):
     """The world as a face sees it.
 
-    ``folder`` is where relative paths count from; ``clock`` gives the time with its zone; ``notice`` says one line to
-    the keeper while a job goes on. ``shown(work)`` opens a stretch of work on the face's own display, and
-    ``stop_requested`` tells whether the keeper wishes it to end: jobs use both through :meth:`progress`.
+    ``folder`` is where relative paths count from; ``clock`` gives the time with its zone; ``notice`` tells the keeper,
+    while a job goes on, what it has to remark, or the line of an error. ``shown(work)`` opens a stretch of work on the
+    face's own display, and ``stop_requested`` tells whether the keeper wishes it to end: jobs use both through
+    :meth:`progress`.
     """
 
     folder: Path
     places: Places
     environ: Mapping[str, str]
     clock: Callable[[], datetime]
-    notice: Callable[[str], None]
+    notice: Callable[[str | Remark], None]
     shown: Callable[[Work], AbstractContextManager[Progress]] = no_progress
     stop_requested: Callable[[], bool] = _never
 
@@ -91,7 +109,7 @@ class Outside(NamedTuple):
         folder: Path,
         environ: Mapping[str, str],
         clock: Callable[[], datetime],
-        notice: Callable[[str], None],
+        notice: Callable[[str | Remark], None],
         shown: Callable[[Work], AbstractContextManager[Progress]] = no_progress,
         *,
         stop_requested: Callable[[], bool] = _never,

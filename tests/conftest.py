@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
@@ -16,8 +17,9 @@ from hypothesis import settings
 
 from namekeeper.faces.cli.main import run
 from namekeeper.faces.terminal import Terminal
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Remark
 from namekeeper.sources.services.registry import SERVICES
+from namekeeper.tasks.lists import list_states
 from tests.open_files import guarded
 
 if TYPE_CHECKING:  # most runs of a few tests need no browser
@@ -63,7 +65,7 @@ class Typed(io.StringIO):
         return True
 
 
-def world(folder: Path, home: Path, notice: Callable[[str], None] = lambda text: None) -> Outside:
+def world(folder: Path, home: Path, notice: Callable[[str | Remark], None] = lambda _said: None) -> Outside:
     """The outside of a task: paths count from ``folder``, our own files lie in ``home``, no service is near."""
     return Outside.of(folder, {"NAMEKEEPER_HOME": str(home), **NOWHERE}, lambda: NOW, notice)
 
@@ -82,7 +84,7 @@ def run_here(
     out, err = out or io.StringIO(), err or io.StringIO()
     terminal = Terminal.of(out, err, stdin, environ)
     console = terminal.console
-    code = run(words, terminal, lambda: Outside.of(folder, environ, clock, console.say, console.progress))
+    code = run(words, terminal, lambda: Outside.of(folder, environ, clock, console.notice, console.progress))
     return Outcome(code, out.getvalue(), err.getvalue())
 
 
@@ -94,10 +96,21 @@ def _as_elsewhere(request: pytest.FixtureRequest) -> Iterator[None]:
         yield
 
 
+@pytest.fixture(scope="session")
+def compiled(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A home with the starter list compiled: it is the same for every test, and takes longer than most of them."""
+    made = tmp_path_factory.mktemp("compiled")
+    list_states(world(made, made))
+    (index,) = made.rglob("starter-*.sqlite")
+    before = index.read_bytes()
+    yield made
+    assert index.read_bytes() == before, "a test wrote into the index of all tests"
+
+
 @pytest.fixture
-def home(tmp_path: Path) -> Path:
-    """A state and cache folder of the test's own."""
-    return tmp_path / "namekeeper-home"
+def home(tmp_path: Path, compiled: Path) -> Path:
+    """A state and cache folder of the test's own, with the starter list compiled (a link: nobody writes into it)."""
+    return shutil.copytree(compiled, tmp_path / "namekeeper-home", copy_function=os.link)
 
 
 @pytest.fixture

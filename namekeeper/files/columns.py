@@ -58,9 +58,8 @@ def mapped(
     shape = shape or Shape()
     needed = [column.index for field in shape.needs if (column := columns.get(field)) and column.index is not None]
     fitted = _Fitted(shape, max(places) + 1, max(needed, default=max(places)), skip, file)
-    for line, cells in fitted.rows(rows):
-        values = pick([*cells, "", line])
-        yield make(_with_defaults(values, defaulted) if defaulted else values)
+    values = map(pick, fitted.rows(rows))
+    return map(make, (_with_defaults(row, defaulted) for row in values) if defaulted else values)
 
 
 class _Fitted:
@@ -70,31 +69,36 @@ class _Fitted:
         self._shape, self._used, self._reach = shape, used, reach
         self._skip, self._file = skip, file
         self._held: _Cells | None = None
-        self._width = 0
+        self._width = shape.width and max(shape.width, used)  # 0 until the first row tells
 
-    def rows(self, rows: Iterator[_Cells]) -> Iterator[_Cells]:
-        width = self._shape.width
+    def rows(self, rows: Iterator[_Cells]) -> Iterator[list[str | int]]:
+        """Cells of whole rows, an empty one and the line behind them."""
+        width = self._width
         for line, cells in rows:
-            size = len(cells)
-            if not self._width:
-                self._width = width = max(width or size, self._used)
-            if size == width:
-                if self._held is not None:
-                    yield self._filled()
-                yield line, cells
-            elif size > width:
-                if self._held is not None:
-                    yield self._filled()
-                if any(map(str.strip, cells[width:])):
-                    self._leave(line, size)
-                else:
-                    yield line, cells[:width]
-            else:
-                yield from self._short(line, cells)
+            if len(cells) == width and self._held is None:
+                yield [*cells, "", line]
+                continue
+            if not width:
+                self._width = width = max(len(cells), self._used)
+            for at, whole in self._made_whole(line, cells):
+                yield [*whole, "", at]
         if self._held is not None and len(self._held[1]) > self._reach + 1:
-            yield self._filled()
+            at, whole = self._filled()
+            yield [*whole, "", at]
         elif self._held is not None:
             self._skip(self._held[0], "the last row is cut short", self._file)
+
+    def _made_whole(self, line: int, cells: list[str]) -> Iterator[_Cells]:
+        """The row held, if this one is not its other half, and this one, unless it has to wait."""
+        if len(cells) < self._width:
+            yield from self._short(line, cells)
+            return
+        if self._held is not None:
+            yield self._filled()
+        if any(map(str.strip, cells[self._width :])):
+            self._leave(line, len(cells))
+        else:
+            yield line, cells[: self._width]
 
     def _short(self, line: int, cells: list[str]) -> Iterator[_Cells]:
         last = cells[self._reach].strip() if len(cells) > self._reach else ""

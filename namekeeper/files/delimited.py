@@ -12,7 +12,7 @@ import io
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from itertools import islice
+from itertools import chain, islice
 from types import MappingProxyType
 from typing import IO, BinaryIO, NoReturn, TextIO, cast
 
@@ -199,11 +199,8 @@ def _lines(watched: _Watched, dialect: Dialect) -> Iterator[str]:
     end = dialect.line_end if dialect.line_end in ("\n", "\r", "\r\n") else None
     text = io.TextIOWrapper(cast("BinaryIO", watched), dialect.encoding, errors="replace", newline=end or "\n")
     if end is None:
-        yield from _cut(text, dialect.line_end)
-        return
-    first = next(text, "").removeprefix("\ufeff")
-    yield first
-    yield from text
+        return _cut(text, dialect.line_end)
+    return chain((next(text, "").removeprefix("\ufeff"),), text)
 
 
 def _cut(text: TextIO, end: str) -> Iterator[str]:

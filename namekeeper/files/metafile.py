@@ -60,7 +60,6 @@ class DescribedTable:
 class Metafile:
     """What a metafile describes; ``metadata`` names the document that describes the whole, if any."""
 
-    member: str
     core: DescribedTable
     extensions: tuple[DescribedTable, ...]
     metadata: str | None
@@ -79,7 +78,7 @@ def read_metafile(archive: Archive, member: str) -> Metafile:
     if core.missing:
         archive.refuse(f"{member} names {core.missing[0]!r}, which is not in the archive")
     extensions = tuple(_table(archive, member, each, "coreid") for each in children(root, "extension"))
-    return Metafile(member, core, extensions, root.get("metadata"))
+    return Metafile(core, extensions, root.get("metadata"))
 
 
 def _table(archive: Archive, meta: str, element: Any, id_tag: str) -> DescribedTable:

@@ -27,8 +27,8 @@ _FLAGS = os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)
 class UnfitFileError(OSError):
     """A file that is not read: no regular file, or larger than any of its kind; ``remedy`` says what to do."""
 
-    def __init__(self, why: str, remedy: str) -> None:
-        super().__init__(errno.EINVAL, why)
+    def __init__(self, path: str | Path, why: str, remedy: str) -> None:
+        super().__init__(errno.EINVAL, why, str(path))  # with its name, or it would look like a closed pipe of Windows
         self.remedy = remedy
 
 
@@ -42,12 +42,12 @@ def read_file(path: str | Path, largest: int = LARGEST_TEXT) -> bytes:
     try:
         blocks, size = [], 0
         if os.fstat(descriptor).st_size > largest:
-            raise _too_large(largest)
+            raise _too_large(path, largest)
         while block := os.read(descriptor, _BLOCK):  # a file object of Python's would take twice the time
             blocks.append(block)
             size += len(block)
             if size > largest:  # it grows while it is read
-                raise _too_large(largest)
+                raise _too_large(path, largest)
         return blocks[0] if len(blocks) == 1 else b"".join(blocks)
     finally:
         os.close(descriptor)
@@ -75,6 +75,30 @@ def open_named(path: Path) -> BinaryIO:
         raise unreadable(path, error) from None
 
 
+def refused_stat(path: Path) -> str:
+    """Why the system does not tell what stands at a path (no right to look into a folder above it, a name too long).
+
+    Empty where it does, and where nothing stands there.
+    """
+    try:
+        os.stat(path)  # noqa: PTH116 - the path as it was given
+    except (FileNotFoundError, NotADirectoryError):
+        return ""
+    except (OSError, ValueError) as error:
+        return getattr(error, "strerror", None) or str(error)
+    return ""
+
+
+def refuse_unseen(path: Path) -> None:
+    """Never say that nothing stands at a path where the system only refuses to tell.
+
+    :raises FileError: if so.
+    """
+    if why := refused_stat(path):
+        what = f"the system does not tell what is here: {why}"
+        raise FileError(what, remedy="check the path, and the rights of the folders above it", place=Place(str(path)))
+
+
 def remedy_for(error: OSError | ValueError, usual: str = "check the path") -> str:
     """What to do about a file that cannot be read."""
     return error.remedy if isinstance(error, UnfitFileError) else usual
@@ -100,9 +124,9 @@ def open_regular(path: str | Path, flags: int = _FLAGS, mode: int = 0o600) -> in
     if stat.S_ISDIR(kind):
         raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
     why = "it is a pipe or device"
-    raise UnfitFileError(why, "put a file in its place")
+    raise UnfitFileError(path, why, "put a file in its place")
 
 
-def _too_large(largest: int) -> UnfitFileError:
+def _too_large(path: str | Path, largest: int) -> UnfitFileError:
     why = f"it is larger than {largest >> 20} MB"
-    return UnfitFileError(why, "split it, or keep it elsewhere")
+    return UnfitFileError(path, why, "split it, or keep it elsewhere")

@@ -12,6 +12,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import IO, NoReturn, Self
 
+from namekeeper.files.packing import METHODS
 from namekeeper.files.reading import unreadable
 
 _BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, ValueError, OSError)
@@ -93,4 +94,10 @@ class ZipReader:
             with self.zip.open(member) as stream:
                 yield stream
         except (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, OSError) as error:
+            method = METHODS.get(self.zip.getinfo(member).compress_type)
+            if method and isinstance(error, RuntimeError):  # no library for it is installed
+                self._refuse(
+                    f"{member} is packed by {method}, which is not unpacked here: pack it anew as an ordinary zip",
+                    error,
+                )
             self._refuse(f"{member} is damaged or locked: {error}", error)

@@ -105,14 +105,22 @@ def warnings(cautions: Iterable[Caution], name: str, own: str = "", language: st
 
 
 def reports(cautions: Iterable[Caution]) -> tuple[Variant, ...]:
-    """What is published on the animal's defences, a piece each, then only the first of every topic."""
-    told = (Topic.BITE, Topic.HAIRS, Topic.IRRITANT)
-    counted = [one for one in cautions if _warns(one) and _BY_TOPIC[one.topic] in told]
-    pieces = {one: (Run(_BY_TOPIC[one.topic].value, strong=True), Run(f": {clean(one.statement)}")) for one in counted}
-    full = tuple(dict.fromkeys(pieces[one] for topic in told for one in counted if _BY_TOPIC[one.topic] is topic))
-    of_topic = {piece[0]: piece for piece in reversed(full)}
-    first = tuple(of_topic[topic] for topic in dict.fromkeys(piece[0] for piece in full))
+    """What is published on the animal's defences, a piece for every topic, then only the first statement of each."""
+    counted = [one for one in cautions if _warns(one)]
+    told: dict[Topic, list[str]] = {}
+    for topic in (Topic.BITE, Topic.HAIRS, Topic.IRRITANT):
+        statements = dict.fromkeys(clean(one.statement) for one in counted if _BY_TOPIC[one.topic] is topic)
+        if statements:
+            told[topic] = list(statements)
+    full = tuple(_report(topic, statements) for topic, statements in told.items())
+    first = tuple(_report(topic, statements[:1]) for topic, statements in told.items())
     return tuple(dict.fromkeys((full, first))) if full else ()
+
+
+def _report(topic: Topic, statements: Sequence[str]) -> tuple[Run, Run]:
+    """The word of the topic once, and the statements, as sentences where there are several."""
+    text = statements[0] if len(statements) == 1 else " ".join(f"{one.rstrip('.')}." for one in statements)
+    return Run(topic.value, strong=True), Run(f": {text}")
 
 
 def _warns(caution: Caution) -> bool:

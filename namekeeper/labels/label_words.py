@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum, unique
+from types import MappingProxyType
 
 
 @unique
@@ -54,6 +55,7 @@ class LabelWords:
     native_to: str
     described: str
     until: str
+    page: str  # below the labels of one of several pages
 
 
 _ENGLISH = LabelWords(
@@ -89,6 +91,7 @@ _ENGLISH = LabelWords(
     native_to="native to",
     described="described",
     until="until",
+    page="page {page} of {pages}",
 )
 _GERMAN = LabelWords(
     "de",
@@ -128,6 +131,7 @@ _GERMAN = LabelWords(
     native_to="Heimat:",
     described="beschrieben",
     until="bis",
+    page="Seite {page} von {pages}",
 )
 _SPANISH = LabelWords(
     "es",
@@ -165,6 +169,7 @@ _SPANISH = LabelWords(
     native_to="originario de:",
     described="descrito",
     until="hasta",
+    page="página {page} de {pages}",
 )  # fmt: skip
 _NB = "\N{NO-BREAK SPACE}"  # French sets a space before a colon, and no line ends there
 _FRENCH = LabelWords(
@@ -214,6 +219,7 @@ _FRENCH = LabelWords(
     native_to="origine :",
     described="décrit",
     until="jusqu’en",
+    page="page {page} sur {pages}",
 )
 _POLISH = LabelWords(
     "pl",
@@ -253,11 +259,12 @@ _POLISH = LabelWords(
     native_to="występowanie:",
     described="opisany",
     until="do",
+    page="strona {page} z {pages}",
 )
-_BY_LANGUAGE = {one.language: one for one in (_ENGLISH, _GERMAN, _SPANISH, _FRENCH, _POLISH)}
-LANGUAGES = tuple(_BY_LANGUAGE)
+#: What labels can be printed in.
+BY_LANGUAGE = MappingProxyType({one.language: one for one in (_ENGLISH, _GERMAN, _SPANISH, _FRENCH, _POLISH)})
 
 
 def words_in(language: str) -> LabelWords:
     """The words of a language such as ``de`` or ``de-AT``; English where there are none."""
-    return _BY_LANGUAGE.get(language.replace("_", "-").partition("-")[0].casefold(), _ENGLISH)
+    return BY_LANGUAGE.get(language.replace("_", "-").partition("-")[0].casefold(), _ENGLISH)

@@ -34,7 +34,7 @@ def document(
 
     ``drop`` in em is how far a baseline lies below the middle of its line.
     """
-    outside = _marks(sheet, correction) + _footer(sheet, markings.footer)
+    marks = _marks(sheet, correction)
     picture = "" if template.markup else _picture(template.layout, sheet)
     labels: dict[int, list[str]] = {}
     for one in placed:
@@ -43,7 +43,10 @@ def document(
         inner = template.fill(values(one.fitted, sheet)) if template.markup else _zones(one.fitted, layout)
         inner += _to_fill_in(one.fitted, layout, sheet, drop) + picture
         labels.setdefault(one.page, []).append(f'<div class="{LABEL_CLASS} {classes}">{inner}</div>')
-    pages = [f"<section>{''.join(inner)}{outside}</section>" for _, inner in sorted(labels.items())]
+    pages = [
+        f"<section>{''.join(inner)}{marks}{_footer(sheet, markings.footer_of(page, len(labels)))}</section>"
+        for page, (_, inner) in enumerate(sorted(labels.items()), 1)
+    ]
     step = max(1, LABELS_AT_ONCE // sheet.places)
     parts = tuple(_whole("".join(pages[at : at + step]), markings) for at in range(0, len(pages), step))
     return parts, stylesheet(placed, sheet, template, correction)

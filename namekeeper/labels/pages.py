@@ -57,6 +57,13 @@ class Markings:
     title: str
     footer: str = ""
     language: str = "en"
+    page: str = "page {page} of {pages}"
+
+    def footer_of(self, page: int, pages: int) -> str:
+        """The line below the labels of a page, from 1; of several pages it says which."""
+        if not self.footer or pages < 2:
+            return self.footer
+        return f"{self.footer} · {self.page.format(page=page, pages=pages)}"
 
 
 def footer_corner(sheet: StickerSheet) -> tuple[Fraction, Fraction] | None:

@@ -12,14 +12,47 @@ from typing import Any
 
 import pydyf
 
-from namekeeper.labels.drawing import BLACK, Box, LabelDrawing, Letters, PageDrawing
+from namekeeper.labels.drawing import BLACK, Box, Dots, LabelDrawing, Letters, PageDrawing, Shown
 from namekeeper.labels.fonts import Measure
 from namekeeper.labels.layout import PT
 from namekeeper.labels.pages import VIEWER_WISHES, Markings
-from namekeeper.labels.pdf_pictures import PictureCase
 from namekeeper.labels.pdf_tags import TagTree
 from namekeeper.labels.pdf_type import TypeCase
 from namekeeper.labels.qr import square_operators
+
+
+class _PictureCase:
+    """The pictures of a document, by their names in it: each embedded once, with its mask (8.9.5, 11.6.5.2)."""
+
+    def __init__(self) -> None:
+        self._names: dict[Dots, str] = {}
+
+    @property
+    def filled(self) -> bool:
+        return bool(self._names)
+
+    def operators(self, shown: Shown, top: float) -> bytes:
+        """A picture on a page that is ``top`` mm high."""
+        name = self._names.setdefault(shown.dots, f"P{len(self._names)}")
+        across, down, left, up = (
+            round(side / PT, 3) for side in (shown.width, shown.height, shown.x, top - shown.y - shown.height)
+        )
+        return f"q {across:g} 0 0 {down:g} {left:g} {up:g} cm /{name} Do Q\n".encode("ascii")
+
+    def resources(self, pdf: Any) -> Any:
+        """Embeds all of them; their names with references."""
+        return pydyf.Dictionary({name: self._added(dots, pdf).reference for dots, name in self._names.items()})
+
+    def _added(self, dots: Dots, pdf: Any) -> Any:
+        size = {"Type": "/XObject", "Subtype": "/Image", "Width": dots.columns, "Height": dots.rows}
+        size["BitsPerComponent"] = 8
+        picture = pydyf.Stream([dots.colours], extra={**size, "ColorSpace": "/DeviceRGB"}, compress=True)
+        if dots.cover:
+            mask = pydyf.Stream([dots.cover], extra={**size, "ColorSpace": "/DeviceGray"}, compress=True)
+            pdf.add_object(mask)
+            picture.extra["SMask"] = mask.reference
+        pdf.add_object(picture)
+        return picture
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,13 +61,13 @@ class _Cases:
 
     type: TypeCase
     tags: TagTree
-    pictures: PictureCase
+    pictures: _PictureCase
 
 
 def pages_to_pdf(pages: Iterable[PageDrawing], measure: Measure, markings: Markings) -> bytes:
     """The document; pages are taken one after the other, so that they need not all be held at once."""
     pdf = pydyf.PDF()
-    cases = _Cases(TypeCase(measure), TagTree(pdf), PictureCase())
+    cases = _Cases(TypeCase(measure), TagTree(pdf), _PictureCase())
     resources = pydyf.Dictionary()
     pdf.add_object(resources)
     for page in pages:

@@ -59,9 +59,11 @@ def pages_of(
         x, y = (float(side) for side in correction.apply(sheet.corner(one.place)))
         labels[one.page].append(_Label(one.fitted, layout, frame, (x, y), drop).drawn(code, dots))
     marks = cut_marks(sheet, correction)
-    footer = _footer(sheet, markings.footer, drop)
     width, height = (float(side) for side in sheet.paper)
-    return tuple(PageDrawing(width, height, tuple(drawn), marks, footer) for _, drawn in sorted(labels.items()))
+    return tuple(
+        PageDrawing(width, height, tuple(drawn), marks, _footer(sheet, markings.footer_of(page, len(labels)), drop))
+        for page, (_, drawn) in enumerate(sorted(labels.items()), 1)
+    )
 
 
 def _footer(sheet: StickerSheet, text: str, drop: float) -> tuple[Letters, ...]:

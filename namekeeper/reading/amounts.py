@@ -43,7 +43,9 @@ def read_price(draft: Draft) -> str:
         amounts.append(" ".join(found[0].partition("/")[0].split()))
     words = draft.words()
     told, others = [], []
-    for phrase in list(phrases(words, draft.text, frozenset({Kind.PRICE}))):
+    for phrase in list(phrases(words, draft.text, frozenset({Kind.PRICE, Kind.MAYBE}))):
+        if phrase.kind is Kind.MAYBE:
+            continue  # "sold as" tells what somebody says it is
         start, end = words[phrase.first].start, words[phrase.last - 1].end
         key = "".join(word.key for word in words[phrase.first : phrase.last])
         if key in _ONLY_WORDS or key in _ONLY_WORDS_MORE:

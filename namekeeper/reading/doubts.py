@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from namekeeper.reading import vocabulary as v
 from namekeeper.reading.draft import Draft, TagWord
@@ -15,7 +16,20 @@ from namekeeper.words.spelling import plain_key
 
 _OF_THE_ANIMAL = frozenset({"sex", "stage", "size", "price", "instar", "source_mark"})
 #: Kinds that say nothing by which one animal differs from another; a place is weighed against the range of the animal
-_HEARD = frozenset(Kind) - {Kind.NAME_WORD, Kind.PLACE, Kind.ANIMAL}
+_HEARD = frozenset(Kind) - {Kind.NAME_WORD, Kind.PLACE, Kind.ANIMAL, Kind.MANNER, Kind.COMPARISON}
+_PLACED = frozenset({Kind.MANNER, Kind.COMPARISON})
+_DENIALS = frozenset({Kind.NEGATION, Kind.LIKENESS}) | _PLACED
+#: Of these a longer phrase goes first: "type locality", "sold as seen"
+_OTHER_TALK = frozenset({Kind.CONDITION, Kind.PLACE_MARK})
+_NAMES = frozenset({"scientific", "common"})
+#: "is not", "is about", and how sure the seller is; a number behind ``~`` is a size
+NOT_SIGN = re.compile("≠|!=")
+ABOUT_SIGN = re.compile(
+    r"[~≈](?= ?[^\W\d_])|(?<!\d)\d{1,2} ?% ?(?:sure|certain|sicher|sûre?|segur[oa]|sicur[oa]|zeker|säker|sikker)(?!\w)",
+    re.I,
+)
+_OF_SEX_AND_AGE = frozenset({"sex", "stage"})
+_WIDEST_GAP = 3  # signs between a name and a word that speaks of it
 _SHORTEST_NAME, _SHORTEST_FOREIGN = 4, 3  # letters of a word that may be a name; of one in another script
 _SHORTEST = 2  # letters; what is shorter is a number, a sign or part of an abbreviation
 
@@ -25,14 +39,54 @@ def read_negation(draft: Draft) -> bool:
 
     "not sexed" and "no papers" deny no name: what the next word says of the animal is all that is denied.
     """
-    words = draft.words()
     denied = False
-    for phrase in list(phrases(words, draft.text, frozenset({Kind.NEGATION, Kind.LIKENESS}))):
-        start, end = words[phrase.first].start, words[phrase.last - 1].end
-        if phrase.kind is Kind.LIKENESS or _denies_a_name(draft, end):
-            draft.claim("negation", start, end)
+    for sign in NOT_SIGN.finditer(draft.open_text):
+        draft.claim("negation", *sign.span())
+        denied = True
+    for said in list(_said(draft, _DENIALS)):
+        if _denies(draft, said):
+            draft.claim("negation", said.start, said.end)
             denied = True
     return denied
+
+
+class _Said(NamedTuple):
+    """A phrase among the open words; ``many``: of several words, ``behind``: the folded open word behind it."""
+
+    kind: Kind
+    start: int
+    end: int
+    many: bool
+    behind: str
+
+
+def _said(draft: Draft, kinds: frozenset[Kind]) -> Iterator[_Said]:
+    words = draft.words()
+    for phrase in phrases(words, draft.text, kinds | _OTHER_TALK):
+        if phrase.kind in kinds:
+            last, behind = words[phrase.last - 1], words[phrase.last : phrase.last + 1]
+            many = phrase.last - phrase.first > 1
+            yield _Said(phrase.kind, words[phrase.first].start, last.end, many, behind[0].key if behind else "")
+
+
+def _denies(draft: Draft, said: _Said) -> bool:
+    if said.kind in _PLACED:
+        return _beside_a_name(draft, said)
+    return said.kind is Kind.LIKENESS or _denies_a_name(draft, said.end)
+
+
+def _beside_a_name(draft: Draft, said: _Said) -> bool:
+    """Whether only a blank or hyphen parts this from a name: "versicolor-type", but not "type: B. smithi".
+
+    What compares counts before a name alone: "like B. smithi", not "B. smithi, like new".
+    """
+    before = draft.text[max(said.start - _WIDEST_GAP, 0) : said.start]
+    at = said.start - len(before) + len(before.rstrip(" -'\"()")) - 1
+    if draft.text[said.end : said.end + 1] == ":":
+        return False
+    beside = draft.owner[at] if said.kind is Kind.MANNER and before and 0 <= at < said.start - 1 else ""
+    behind = draft.owner[said.end + 1 : said.end + 2] if draft.text[said.end : said.end + 1] == " " else []
+    return bool({beside, *behind} & _NAMES)
 
 
 def _denies_a_name(draft: Draft, end: int) -> bool:
@@ -53,21 +107,22 @@ def read_not_sure(draft: Draft) -> bool:
 
     They go before all names: each by itself may be part of one, or deny it.
     """
-    words = draft.words()
     found = False
-    for phrase in list(phrases(words, draft.text, frozenset({Kind.MAYBE}))):
-        behind = words[phrase.last : phrase.last + 1]
-        if phrase.last - phrase.first > 1 and not (behind and kinds_of(behind[0].key) & {Kind.SEX, Kind.STAGE}):
-            draft.claim("qualifier", words[phrase.first].start, words[phrase.last - 1].end)
+    for said in list(_said(draft, frozenset({Kind.MAYBE}))):
+        if said.many and not kinds_of(said.behind) & {Kind.SEX, Kind.STAGE}:
+            draft.claim("qualifier", said.start, said.end)
             found = True
     return found
 
 
 def read_maybe(draft: Draft) -> list[tuple[int, int]]:
-    """Places of "maybe" and the like among the open words; the caller knows whether there is a name to doubt."""
-    words = draft.words()
-    found = phrases(words, draft.text, frozenset({Kind.MAYBE}))
-    return [(words[phrase.first].start, words[phrase.last - 1].end) for phrase in found]
+    """Places of "maybe" and the like among the open words; the caller knows whether there is a name to doubt.
+
+    Those right before a sex or stage doubt that.
+    """
+    found = [(said.start, said.end) for said in _said(draft, frozenset({Kind.MAYBE}))]
+    found += [sign.span() for sign in ABOUT_SIGN.finditer(draft.text) if not draft.owner[sign.start()]]
+    return [(start, end) for start, end in found if not _OF_SEX_AND_AGE.intersection(draft.owner[end : end + 2])]
 
 
 @cache

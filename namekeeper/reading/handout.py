@@ -9,7 +9,9 @@ from typing import NamedTuple, NewType
 
 from namekeeper.reading.amounts import instar_pattern, price_pattern, size_pattern
 from namekeeper.reading.counts import NOTATION, TIMES
+from namekeeper.reading.doubts import ABOUT_SIGN, NOT_SIGN
 from namekeeper.reading.lexicon import Kind, every_phrase
+from namekeeper.reading.name_patterns import COMPLEX, OPEN_CROSS
 from namekeeper.reading.plain import SIGNS, plain_tag
 from namekeeper.reading.rest import GENERATION
 from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS
@@ -26,7 +28,8 @@ _ALPHABETS = (range(0xA0, 0x530), range(0x1E00, 0x1F00))
 #: Words that say that the name may not be the animal's.
 _DOUBTS = frozenset(
     {
-        Kind.QUALIFIER, Kind.HYBRID, Kind.FORM, Kind.OR, Kind.MAYBE, Kind.NEGATION, Kind.LIKENESS, Kind.UNKNOWN,
+        Kind.QUALIFIER, Kind.HYBRID, Kind.FORM, Kind.OR, Kind.MAYBE, Kind.NEGATION, Kind.LIKENESS, Kind.MANNER,
+        Kind.COMPARISON, Kind.UNKNOWN,
     }
 )  # fmt: skip
 #: Words that say something of the animal and nothing of its name.
@@ -41,8 +44,9 @@ class Handout(NamedTuple):
     Keys of words of the trade by what they do to an answer: ``heard`` nothing, ``doubts`` make it a guess, ``traits``
     are those heard that speak of the animal alone, ``weighed`` fit an animal or not; ``groups``: the taxon that a word
     for a group of animals means. ``capitals`` are abbreviations that count only as written; ``patterns`` claim what
-    carries a number; ``signs`` are characters and what they stand for; ``letters`` those that fold to something else
-    than themselves without marks; ``kept_marks`` are marks that are parts of a letter and stay when others are dropped.
+    carries a number, ``doubting`` ones find what makes an answer a guess; ``signs`` are characters and what they stand
+    for; ``letters`` those that fold to something else than themselves without marks; ``kept_marks`` are marks that are
+    parts of a letter and stay when others are dropped.
     """
 
     heard: tuple[TokenKey, ...]
@@ -52,6 +56,7 @@ class Handout(NamedTuple):
     groups: Mapping[TokenKey, str]
     capitals: tuple[str, ...]
     patterns: tuple[re.Pattern[str], ...]
+    doubting: tuple[re.Pattern[str], ...]
     signs: Mapping[str, str]
     letters: Mapping[str, str]
     kept_marks: str
@@ -72,6 +77,7 @@ def handout() -> Handout:
         groups={key: value for kind, value, key in phrases if kind is Kind.ANIMAL},
         capitals=tuple(sorted({*ABBREVIATIONS, *ORIGINS_CAPITALS.split("|")})),
         patterns=(price_pattern(), size_pattern(), NOTATION, instar_pattern(), TIMES, GENERATION),
+        doubting=(COMPLEX, OPEN_CROSS, NOT_SIGN, ABOUT_SIGN),
         signs=SIGNS,
         letters=dict(_folded_letters()),
         kept_marks=_kept_marks(),

@@ -76,6 +76,8 @@ class Kind(StrEnum):
     MAYBE = "maybe"  # the seller is not sure
     NEGATION = "negation"
     LIKENESS = "likeness"  # only looks like it
+    MANNER = "manner"  # the same, where it stands right beside a name
+    COMPARISON = "comparison"  # the same, where it stands right before a name
     UNKNOWN = "unknown"  # the seller does not know
     FUNCTION = "function"  # articles and the like, between a negation and what is denied
     CONDITION = "condition"
@@ -171,8 +173,8 @@ def every_phrase() -> Iterator[tuple[Kind, str, str]]:
     tables: tuple[tuple[Kind, Mapping[str, str]], ...] = (
         (Kind.SEX, v.SEXES), (Kind.STAGE, v.STAGES), (Kind.SIZE_KIND, v.SIZE_KINDS), (Kind.QUALIFIER, v.QUALIFIERS),
         (Kind.ANIMAL, v.ANIMALS), (Kind.OR, v.ALTERNATIVES), (Kind.MAYBE, v.MAYBE), (Kind.NEGATION, v.NEGATIONS),
-        (Kind.LIKENESS, v.LIKENESSES), (Kind.UNKNOWN, v.UNKNOWN), (Kind.FUNCTION, v.FUNCTION_WORDS),
-        (Kind.SELLER, v.SELLER_MARKS),
+        (Kind.LIKENESS, v.LIKENESSES), (Kind.MANNER, v.MANNERS), (Kind.COMPARISON, v.COMPARISONS),
+        (Kind.UNKNOWN, v.UNKNOWN), (Kind.FUNCTION, v.FUNCTION_WORDS), (Kind.SELLER, v.SELLER_MARKS),
     )  # fmt: skip
     for kind, table in tables:
         for value, words in table.items():

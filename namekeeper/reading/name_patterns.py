@@ -18,9 +18,12 @@ SUBGENUS = re.compile(r" ?\((?P<word>[A-Za-z][a-z]{3,})\) ?(?=[A-Za-z])")
 RANK = re.compile(r" (?:ssp|subsp|var|f)(?![^\W\d_])\.? ?")
 CROSS = re.compile(r" ?(?:×| x | X ) ?")
 #: A cross whose other parent is not named: ``boehmei x sp.``, ``boehmei x``
-OPEN_CROSS = re.compile(r" ?(?:×| [xX]) ?(?:spp?(?![^\W\d_])\.?|\?+|$)", re.I)
+OPEN_CROSS = re.compile(r" ?(?:×| [xX]) ?(?:spp?(?![^\W\d_])\.?|\?+|$)|[ -]cross(?:ed)?(?!\w)", re.I)
 DOUBT = re.compile(r" ?\(?\?+\)?")
-COMPLEX = re.compile(r" (?:complex|agg\.?|species group)(?!\w)", re.I)
+COMPLEX = re.compile(
+    r"(?: (?:complex|komplex|agg\.?|species group|sensu lato|s\. ?l\.)|-(?:complex|komplex|group|gruppe|groupe))(?!\w)",
+    re.I,
+)
 
 _FORMER = frozenset(
     (

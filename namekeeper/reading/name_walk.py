@@ -133,7 +133,7 @@ _NUMERAL = re.compile(r"(?<![\w.,/-])\d{1,2}-?$")
 
 
 def joined_words(words: Sequence[TagWord], text: str, names: KnownNames) -> Iterator[TagWord]:
-    """The words, with ``tredecim-guttatus`` and ``13-guttatus`` as one where some list has that epithet.
+    """The words, with ``tredecim-guttatus``, ``13-guttatus``, ``Pseudo-nitzschia`` as one where some list has them.
 
     A hyphen does not count in a name, and a numeral is written out (contract section 1, row 1; Art. 32.5.2).
     """
@@ -144,8 +144,9 @@ def joined_words(words: Sequence[TagWord], text: str, names: KnownNames) -> Iter
         start = numeral.start() if numeral else first.start
         while last + 1 < len(words) and text[words[last].end : words[last + 1].start] == "-":
             last += 1
-        written = text[start : words[last].end].lower()
-        if written != first.text.lower() and names.is_epithet(key := plain_key(written)):
+        written = text[start : words[last].end]
+        key = plain_key(written) if written != first.text else first.key
+        if key != first.key and (names.is_epithet(key) or names.is_genus(written)):
             yield TagWord(written, key, start, words[last].end)
             at = last
         else:

@@ -14,12 +14,12 @@ from types import MappingProxyType
 SEXES = MappingProxyType(
     {
         "male": "male|males|boy|boys|Männchen|Männer|männlich|männliche|Bock|Böcke|mâle|mâles|macho|machos|mannetje"
-        "|mannetjes|samiec|samce|samców|samec|samci|maschio|maschi|hane|hanar|man|オス|♂|♂♂",
+        "|mannetjes|samiec|samce|samców|samec|samci|uros|hím|erkek|самец|самцы|самець|αρσενικό|jantan|mužjak|đực|ตัวผู้|수컷|雄|公|maschio|maschi|hane|hanar|man|オス|♂|♂♂",
         "female": "female|females|fem|fems|girl|girls|Weibchen|Weibl|weiblich|weibliche|Weib|Mädel|femelle|femelles|hembra"
-        "|hembras|vrouw|vrouwtje|vrouwtjes|samica|samičky|samička|samic|femmina|femmine|fêmea|fêmeas|hona|honor|メス|♀|♀♀",
+        "|hembras|vrouw|vrouwtje|vrouwtjes|samica|samičky|samička|samic|naaras|nőstény|dişi|самка|самки|θηλυκό|betina|ženka|ตัวเมีย|암컷|雌|母|femmina|femmine|fêmea|fêmeas|hona|honor|メス|♀|♀♀",
         "female or females": "samice",  # Czech: one female; Polish: several
         "unsexed": "unsexed|unsex|unknown sex|unbestimmt|unbest|non sexé|non sexée|non sexés|sin sexar|ongesext|onbekend"
-        "|nieseksowany|nieseksowana|nieseksowane|nesexováno|nesexovaný|non sessato|non sessata|non sessati|osexad|性別不明",
+        "|nieseksowany|nieseksowana|nieseksowane|nesexováno|nesexovaný|non sessato|non sessata|non sessati|osexad|ukjønnet|ikke kjønnsbestemt|ikke kønsbestemt|inte könad|ej könad|cinsiyetsiz|пол не определён|пол не определен|性別不明",
         "pair": "pair|pairs|Paar|Pärchen|couple|pareja|koppel|paartje|pár|coppia|casal|par|parka|ペア|⚥",
     }
 )
@@ -29,7 +29,7 @@ COUNT_WORDS = (
 GROUPS = (
     "trio|group|communal|colony|Zuchtgruppe|Zuchtansatz|Gruppe|groupe|colonie|grupo|colonia|groep|grupa|skupina|gruppo"
 )
-DOUBT_OF_SEX = "poss|possible|possibly|prob|probable|probably|suspect|suspected|maybe|vermutlich|wahrscheinlich|vermtl"
+DOUBT_OF_SEX = "poss|possible|possibly|prob|probable|probably|suspect|suspected|maybe|likely|most likely|presumed|assumed|vermutlich|wahrscheinlich|vermtl"
 DOUBT_OF_SEX_MORE = "probablement|présumé|présumée|posible|waarschijnlijk|prawdopodobnie|asi|zřejmě|probabile|vsl"
 
 STAGES = MappingProxyType(
@@ -88,13 +88,17 @@ SIZE_KINDS = MappingProxyType(
 QUALIFIERS = MappingProxyType(
     {
         "cf.": "cf|confer|conf", "aff.": "aff", "nr.": "nr|near", "prox.": "prox", "ex gr.": "ex gr|gr",
-        "sp.": "sp|spec|species|n sp|indet", "spp.": "spp", "complex": "complex|agg",
+        "sp.": "sp|spec|species|n sp|indet", "spp.": "spp", "complex": "complex|agg|Komplex|sensu lato",
     }
 )  # fmt: skip
-HYBRIDS = "hybrid|hybrids|Hybride|Hybriden|hybrides|híbrido|híbrida|ibrido|ibridi|hybryda|hybrydy|kříženec|kruising|crossbreed"
+HYBRIDS = (
+    "hybrid|hybrids|Hybride|Hybriden|hybrides|híbrido|híbrida|ibrido|ibridi|hybryda|hybrydy|kříženec|kruising|crossbreed"
+    "|crossbred|Kreuzung|Mischling|croisement|croisé|croisée|cruce|cruza|cruzamento|incrocio|krzyżówka|mieszaniec|korsning|krydsning"
+    "|hibrid|hibridi|hibrit|melez|kacukan|silangan|гибрид|гібрид|помесь|υβρίδιο|ハイブリッド|交雑"
+)
 COLOUR_FORMS = "TCF|RCF|NCF|DCF|BCF|highland|lowland|hobby form|hobby|colour form|color form|Farbform|odmiana"
 PLACE_MARKS = (
-    "locality|loc|local|locale|Herkunft|Fundort|FO|localité|localidad|vindplaats|lokalizacja|lokalita|località|from|aus|origin"
+    "type locality|locality|loc|local|locale|Herkunft|Fundort|FO|localité|localidad|vindplaats|lokalizacja|lokalita|località|from|aus|origin"
     "|origine|origen|provenance|pochodzenie"
 )
 #: Who sold or bred an animal stands behind these; a sign of one word counts only before a colon
@@ -122,44 +126,108 @@ FORMER_MARKS = (
     "ex|formerly|früher|ehemals|ehem|olim|syn|synonym|fka|vormals|antes|anciennement|dříve|dawniej|vroeger|was|old name"
 )
 
-# What a seller says of a name, by language (dictionary words)
+# What a seller says of a name, by language: dictionary words. Those from Danish on are from memory; of the Croatian,
+# Finnish, Greek, Hungarian, Indonesian, Norwegian and Turkish ones four of five are in FreeDict's dictionaries (2022).
 ALTERNATIVES = MappingProxyType(
     {
         "en": "or|either|vs|versus|and or|respectively|alternatively",
         "de": "oder|entweder|beziehungsweise|bzw|beziehungsw",
         "fr": "ou|ou bien|soit", "es": "o|o bien", "it": "oppure|ovvero|ossia", "nl": "of|ofwel|oftewel|dan wel",
         "pl": "lub|albo|bądź|względnie", "cs": "nebo|anebo|případně|popřípadě", "sv": "eller", "pt": "ou então", "la": "vel",
+        "fi": "tai|vai", "hu": "vagy|avagy", "hr": "ili", "ro": "sau|ori", "sk": "alebo", "tr": "veya|yahut|ya da",
+        "id": "atau", "tl": "o kaya", "vi": "hoặc", "ru": "или|либо", "uk": "або|чи", "el": "ή|είτε", "ja": "または|もしくは",
+        "zh": "或|或者", "ko": "또는", "th": "หรือ",
     }
 )  # fmt: skip
 MAYBE = MappingProxyType(
     {
         "en": "maybe|perhaps|possibly|probably|presumably|supposedly|not sure|unsure|might be|could be|may be|i think|i guess"
-        "|likely|apparently|unconfirmed",
-        "de": "vermutlich|wahrscheinlich|vielleicht|eventuell|evtl|möglicherweise|angeblich|wohl|unsicher|nicht sicher",
-        "fr": "peut être|probablement|sans doute|pas sûr", "es": "quizás|quizá|tal vez|probablemente|posiblemente|acaso",
-        "it": "forse|probabilmente|magari", "nl": "misschien|waarschijnlijk|mogelijk|wellicht",
-        "pl": "może|chyba|prawdopodobnie|być może", "cs": "možná|snad|pravděpodobně|asi", "sv": "kanske|troligen|möjligen",
-        "pt": "talvez|provavelmente",
+        "|likely|apparently|unconfirmed|unverified|tentative|tentatively|assumed|assumed to be|presumed|suspected|suspected to be"
+        "|allegedly|alleged|reportedly|so called|questionable|doubtful|dubious id|uncertain|seems to be|looks to be|appears to be"
+        "|id needed|needs id|id pending|id wanted|id unsure|to be confirmed|to be identified|to be determined|tbc|tbd"
+        "|sold as|sold to me as|bought as|traded as|labeled as|labelled as|imported as|advertised as",
+        "de": "vermutlich|wahrscheinlich|vielleicht|eventuell|evtl|möglicherweise|angeblich|wohl|unsicher|nicht sicher"
+        "|fraglich|ungeklärt|zu bestimmen|noch zu bestimmen|scheint|scheinbar|anscheinend|sogenannte|sogenannter|sog"
+        "|verkauft als|gekauft als|erworben als|angeboten als|bestimmung unsicher",
+        "fr": "peut être|probablement|sans doute|pas sûr|soi disant|présumé|présumée|incertain|incertaine|douteux|douteuse"
+        "|à confirmer|à vérifier|à déterminer|vendu comme|vendue comme|acheté comme|achetée comme",
+        "es": "quizás|quizá|tal vez|probablemente|posiblemente|acaso|supuesto|supuesta|dudoso|dudosa|por confirmar"
+        "|por identificar|sin confirmar|vendido como|vendida como|comprado como|comprada como",
+        "it": "forse|probabilmente|magari|presunto|presunta|dubbio|dubbia|incerto|incerta|da verificare|da confermare"
+        "|da determinare|venduto come|venduta come",
+        "nl": "misschien|waarschijnlijk|mogelijk|wellicht|vermoedelijk|zogenaamd|zogenaamde|twijfelachtig|niet zeker|onzeker"
+        "|te bepalen|verkocht als|gekocht als",
+        "pl": "może|chyba|prawdopodobnie|być może|rzekomo|rzekomy|rzekoma|niepewny|niepewna|do sprawdzenia|do oznaczenia"
+        "|do potwierdzenia|sprzedany jako|sprzedana jako|kupiony jako|kupiona jako",
+        "cs": "možná|snad|pravděpodobně|asi|údajně|údajný|údajná|nejistý|nejistá|k určení|prodáno jako|koupeno jako",
+        "sv": "kanske|troligen|möjligen|osäker|osäkert|inte säker|förmodligen|antagligen|såld som|köpt som",
+        "pt": "talvez|provavelmente|possivelmente|suposto|suposta|duvidoso|duvidosa|a confirmar|vendido como",
+        "da": "måske|muligvis|sandsynligvis|formentlig|formodentlig|usikker|ikke sikker|solgt som|købt som",
+        "no": "kanskje|muligens|sannsynligvis|trolig|antagelig|antakelig",
+        "fi": "ehkä|mahdollisesti|luultavasti|todennäköisesti|epävarma|ei varma", "hr": "možda|vjerojatno|vjerovatno|verovatno|valjda|nisam siguran",
+        "hu": "talán|lehet|valószínűleg|esetleg|feltehetően|bizonytalan|nem biztos", "sk": "možno|pravdepodobne",
+        "ro": "poate|probabil|posibil|nu sunt sigur", "tr": "belki|galiba|muhtemelen|olabilir|sanırım|emin değil|emin değilim",
+        "id": "mungkin|barangkali|kemungkinan|diduga|agaknya|rasanya|tidak pasti|tak pasti|belum pasti|kurang pasti|dijual sebagai",
+        "tl": "siguro|marahil|baka|hindi sigurado", "vi": "có thể|chắc là|không chắc",
+        "ru": "возможно|может быть|наверное|вероятно|предположительно|похоже|вроде|сомнительно|не уверен|не уверена|под вопросом",
+        "uk": "можливо|мабуть|ймовірно", "el": "ίσως|μάλλον|πιθανόν|πιθανώς|μπορεί", "ja": "たぶん|多分|おそらく|かも",
+        "zh": "可能|也许|大概", "ko": "아마|아마도", "th": "อาจจะ|อาจ|น่าจะ",
     }
 )  # fmt: skip
 NEGATIONS = MappingProxyType(
     {
-        "en": "not|no|non|never|isn't|isnt|ain't|wasn't|nor|neither|rather than|instead of|except",
-        "de": "nicht|kein|keine|keinen|keiner|keines|keinesfalls|niemals|statt|anstatt|weder",
-        "fr": "pas|pas de|n'est pas|jamais|aucun|aucune", "es": "nunca|ningún|ninguna|tampoco", "it": "nessun|nessuna|mica",
+        "en": "not|no|non|never|isn't|isnt|ain't|wasn't|nor|neither|rather than|instead of|except|almost|nearly|close to|closest to"
+        "|wrong|wrong name|wrong id|wrong label",
+        "de": "nicht|kein|keine|keinen|keiner|keines|keinerlei|keinesfalls|niemals|statt|anstatt|weder|falsch|falsche|nahe",
+        "fr": "pas|pas de|n'est pas|jamais|aucun|aucune", "es": "nunca|ningún|ninguno|ninguna|tampoco|casi", "it": "nessun|nessuna|mica|quasi",
         "nl": "niet|geen|nooit", "pl": "nie", "cs": "není|ne|nikoli|nikoliv|žádný|žádná", "sv": "inte|ingen|ej|icke",
         "pt": "não|nem|nenhum|nenhuma",
+        "da": "ikke|aldrig|intet|ingen", "no": "ikkje|aldri", "fi": "ei|ei ole|eivät", "hu": "nincs|soha", "hr": "nije|nisu|nikad",
+        "ro": "nu este|nu e", "sk": "nie je", "tr": "değil|değildir", "id": "bukan|tidak|belum|bukanlah", "tl": "hindi",
+        "vi": "không|không phải", "ru": "не|нет|никогда", "uk": "ні|немає", "el": "όχι|δεν|μη", "ja": "ではない|じゃない|違う",
+        "zh": "不是|非", "ko": "아님|아니다", "th": "ไม่ใช่|ไม่",
     }
 )  # fmt: skip
 LIKENESSES = MappingProxyType(
     {
         "en": "look alike|lookalike|looks like|lookalikes|resembles|resembling|imitation|imitator|imitating|mimic|mimics"
-        "|mimicking|similar to|look a like|like a|like an|look like|looking like|fake|replica|pseudo|unlike|misidentified|mislabeled|mislabelled|wrongly|not to be confused with",
-        "de": "ähnlich|ähnlich wie|ähnelt|Imitation|Imitat|Doppelgänger|sieht aus wie|verwechselt|falsch bestimmt|keine echte",
-        "fr": "sosie|semblable à|ressemble à|imitant|faux|fausse", "es": "parecido a|parecida a|imitación|imitador|falso|falsa",
-        "it": "simile a|imitazione|sosia|somiglia|falso|falsa", "nl": "lijkt op|lijkend op|imitatie|dubbelganger|nep",
-        "pl": "podobny do|podobna do|imitacja|sobowtór", "cs": "podobný|podobná|napodobenina|dvojník|imitace",
-        "sv": "liknar|imitation|lik", "pt": "imitação|parecido com|sósia",
+        "|mimicking|similar|similar to|look a like|like a|like an|look like|looking like|fake|replica|pseudo|unlike|misidentified"
+        "|mislabeled|mislabelled|misnamed|wrongly|not to be confused with|confused with|related|related to|relative of"
+        "|relative|compare|compared to|same genus as|or so|or something|or similar|or whatever"
+        "|knock off|knockoff|wannabe|impostor|imposter",
+        "de": "ähnlich|ähnlich wie|ähnelt|Imitation|Imitat|Doppelgänger|sieht aus wie|verwechselt|falsch bestimmt|keine echte"
+        "|aussehen wie|Falschbestimmung|verwandt mit|oder so|oder so was|oder ähnlich|oder ähnliche|oder ähnliches|o ä|u ä|nach Art",
+        "fr": "sosie|semblable à|ressemble à|ressemblant à|imitant|faux|fausse|proche de|apparenté à|ou similaire|ou autre",
+        "es": "parecido a|parecida a|imitación|imitador|falso|falsa|similar a|cercano a|cercana a|o similar|o parecido|o parecida",
+        "it": "simile a|imitazione|sosia|somiglia|falso|falsa|come una|come un|o simile|o simili|vicino a",
+        "nl": "lijkt op|lijkend op|imitatie|dubbelganger|nep|zoals|verwant aan|of zo|of zoiets|of vergelijkbaar|gelijkend op",
+        "pl": "podobny do|podobna do|imitacja|sobowtór|podobny|podobna|lub podobny|lub podobna",
+        "cs": "podobný|podobná|napodobenina|dvojník|imitace|nebo podobný", "sv": "liknar|imitation|lik|liknande|precis som|eller liknande",
+        "pt": "imitação|parecido com|parecida com|sósia|semelhante a|ou similar", "la": "auct|auctorum|auct non|sensu auct|sensu auctorum|nec|non auct",
+        "da": "ligner|lignende|efterligning|eller lignende", "no": "likner|liknende|etterligning", "fi": "muistuttaa|näköinen|kaltainen|tapainen|jäljitelmä",
+        "hu": "hasonló|hasonlít|utánzat|olyan mint|vagy hasonló", "hr": "sličan|slična|slično|liči na|nalik", "ro": "asemănător|asemănătoare|seamănă cu",
+        "tr": "benzer|benzeri|benziyor|sahte|taklit", "id": "mirip|seperti|serupa|menyerupai|tiruan|palsu",
+        "tl": "kamukha|katulad", "vi": "giống|giống như",
+        "ru": "похож|похожа|похож на|похожа на|похожий на|похожая на|похожи на|подобный|подобная|имитация", "uk": "схожий|схожа|схожий на|схожа на|подібний",
+        "el": "μοιάζει με|σαν|παρόμοιο|παρόμοια", "ja": "似|に似た|もどき|そっくり", "zh": "像|好像|类似", "ko": "비슷한", "th": "คล้าย|เหมือน",
+    }
+)  # fmt: skip
+#: Say that an animal is only like another where they stand right beside its name: "versicolor type"
+MANNERS = MappingProxyType(
+    {
+        "en": "type|types|style|styles|styled|look|like|ish|esque|vibe|vibes|dupe",
+        "de": "Typ|Typus|Stil|Optik|artig|artige|artiger|ähnliche|ähnlicher", "fr": "genre", "es": "tipo|estilo|aspecto",
+        "it": "stile|aspetto", "nl": "stijl|achtig|achtige", "pl": "typu|styl", "sv": "stil|aktig|utseende", "pt": "aparência",
+        "da": "agtig|udseende", "fi": "tyyppi|tyyppinen|tyylinen", "hu": "típusú|stílusú|féle|szerű", "hr": "tipa", "ro": "stilul",
+        "tr": "gibi|tipi|tarzı", "id": "tipe|gaya", "ru": "тип|типа|типу|стиль", "el": "τύπου|στυλ", "ja": "風|タイプ", "zh": "型|类型|风格",
+    }
+)  # fmt: skip
+#: The same where they stand right before a name: "wie B. smithi"
+COMPARISONS = MappingProxyType(
+    {
+        "en": "kind of|sort of|kinda|kinda like|just like", "de": "wie|wie eine|wie ein", "fr": "comme|comme un|comme une",
+        "es": "como|como una", "pl": "jak", "cs": "jako", "sv": "som en", "pt": "como um|como uma", "da": "ligesom|som en",
+        "fi": "kuin", "hr": "kao", "ro": "ca un|ca o", "id": "macam", "tl": "parang", "ru": "как",
     }
 )  # fmt: skip
 UNKNOWN = MappingProxyType(
@@ -185,11 +253,12 @@ CONDITIONS = (
     "|unverpaart|Exuvie|mue|muée|exuvie|gestante|accouplée|muda|premuda|preñada|vervelling|vervelt|wylinka|po wylince"
     "|przed wylinką|zapłodniona|svlek|po svleku|před svlekem|spářená|muta|premuta|gravida|accoppiata|ecdise|ömsning|脱皮"
     "|sexed|confirmed|molt confirmed|ventral|sessata|sexado|sexada|sexé|sexée|sicher|quick sale|beautiful|stunning|rare"
-    "|breeder|breeders|breeding|breeding loan|loan|Zuchtleihe|for sale|available|new|last one|only|one|two|three|left"
+    "|wie abgebildet|wie auf Foto|wie auf dem Foto|wie auf Bild|wie auf dem Bild|as pictured|like new|comme sur la photo|como en la foto|type specimen"
+    "|type series|type material|type species|holotype|paratype|sold as is|sold as seen|breeder|breeders|breeding|breeding loan|loan|Zuchtleihe|for sale|available|new|last one|only|one|two|three|left"
     "|arboreal|terrestrial|fossorial|burrower|OW|NW|old world|new world|please|ask|inv|box|cup|deli|vial|enclosure"
     "|docile|aggressive|fast|growing|heavy webber|papers|with|no|not|the|and|my|to|in|on|at|for|by|all|see|this|is|it|a|an"
     "|und|mit|der|die|das|ist|im|von|vom|zu|zum|sehr|schön|gut|frisst|gesund|et|avec|le|la|les|des|du|de|très|y|con|el|los"
-    "|las|en|met|het|een|zeer|i|z|od|bardzo|ładna|s|se|velmi|krásná|e|il|di|del|molto|bella|from|date|since|seit|depuis|lot|looking|wanted|suche|gebe|ab|biete|verkaufe|vend|vends|vendo|te koop|koop"
+    "|sex|las|en|met|het|een|zeer|i|z|od|bardzo|ładna|s|se|velmi|krásná|e|il|di|del|molto|bella|from|date|since|seit|depuis|lot|looking|wanted|suche|gebe|ab|biete|verkaufe|vend|vends|vendo|te koop|koop"
     "|sprzedam|prodám|nabízím|cerco|busco|cherche|zusammen|gemischt|mixed|caution|handle|do|culture|starter|good|well|home"
     "|kostenlos|gratis|Tiere|animals|pet shop|shop|name|asap|envío|aparte|breeding pair|proven"
 )

@@ -4,23 +4,23 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
 
+from namekeeper.files.memory import recall, remember
 from namekeeper.files.places import Places
 from namekeeper.files.reading import LARGEST_TEXT, remedy_for
 from namekeeper.records.differences import Difference, DifferenceKind, Outdated, difference_of
 from namekeeper.records.identifiers import evicted, fault_of_id
 from namekeeper.records.specimen import Specimen
-from namekeeper.storage.collection_folder import specimen_file
+from namekeeper.storage.collection_folder import require_folder, specimen_file
 from namekeeper.storage.digests import digests_of, read_digests, write_digests
 from namekeeper.storage.emit import fields_of
 from namekeeper.storage.insertion import append_entries, set_key
 from namekeeper.storage.journal import DIGESTS, SPECIMENS, Content, commit, content_digest, recover
 from namekeeper.storage.lock import writing
 from namekeeper.storage.specimen_file import SpecimenReader
-from namekeeper.storage.unsynced import unsynced_note
 from namekeeper.storage.wanted import (
     AddPaper,
     ChangesChosen,
@@ -35,6 +35,9 @@ from namekeeper.storage.wanted import (
 )
 from namekeeper.storage.yaml_text import TextFault, decode
 from namekeeper.words.errors import FileError, InputError, Place, Problem
+
+_UNSYNCED = "unsynced.json"  # in the state folder: paths of collections that were told of
+_REMEMBERED = 100  # collections at most, the newest
 
 
 def apply_changes(
@@ -97,9 +100,7 @@ def accept_history(
 @contextmanager
 def _opened(folder: Path, places: Places, clock: Callable[[], datetime], rim: WriterParts) -> Iterator[_Writer]:
     root = Path(os.path.realpath(folder))
-    if not os.path.isdir(root):  # noqa: PTH112 - says no where Path would raise
-        remedy = f"make one: namekeeper collection new {folder}"
-        raise FileError("no such folder", remedy=remedy, place=Place(str(folder)))
+    require_folder(folder)
     with writing(places, root, clock(), rim.patience, rim.pause) as said:
         yield _Writer(rim, root, places.state, clock(), [*said, *recover(rim.files, root)])
 
@@ -198,7 +199,7 @@ class _Writer:
         if self.changed:
             self.contents[DIGESTS] = _digests_content(self, self.changed, accept=False)
         if self.contents and not commit(self.files, self.root, self.contents, self.step):
-            self.messages += unsynced_note(self.state, self.root)
+            self.messages += _unsynced_note(self.state, self.root)
         return self.outcome()
 
     def outcome(self) -> Written:
@@ -243,3 +244,18 @@ def _digests_content(writer: _Writer, specimens: Sequence[Specimen], *, accept: 
     if accept:
         known = {name: known[name] for name in (specimen.id for specimen in specimens)}
     return Content(before, write_digests(known))
+
+
+def _unsynced_note(state: Path, root: Path) -> tuple[str, ...]:
+    """What is to be known of ``root``, the first time; nothing afterwards. Told again where it cannot be remembered."""
+    place, name = state / _UNSYNCED, str(root)
+    known: object = None
+    with suppress(FileError):
+        known = recall(place)
+    told = [one for one in known if isinstance(one, str)] if isinstance(known, list) else []
+    if name in told:
+        return ()
+    with suppress(FileError):
+        remember(place, [*told, name][-_REMEMBERED:])
+    what = "the file system there cannot promise that a change outlasts a power cut: keep a copy elsewhere (said once)"
+    return (f"{name}: {what}",)

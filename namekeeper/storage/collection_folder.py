@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
-from namekeeper.files.reading import LARGEST_OWN, read_file, remedy_for
+from namekeeper.files.reading import LARGEST_OWN, read_file, refuse_unseen, remedy_for
 from namekeeper.records.identifiers import (
     conflict_copy_of,
     copies,
@@ -39,12 +39,7 @@ def load_collection(folder: Path, today: date) -> Collection:
 
     :raises FileError: if there is no such folder or it cannot be listed.
     """
-    if not os.path.isdir(folder):  # noqa: PTH112 - says no where Path would raise, as for a name too long
-        what = "no such folder" if not os.path.exists(folder) else "this is a file, not a folder"  # noqa: PTH110 - never raises
-        remedy = f"make one: namekeeper collection new {folder}"
-        if '"' in str(folder):  # a shell of Windows took the mark behind a backslash for a part of the path
-            remedy = "leave the backslash in front of the closing quotation mark away"
-        raise FileError(what, remedy=remedy, place=Place(str(folder)))
+    require_folder(folder)
     problems: list[Problem] = []
     settings = _settings(folder, problems)
     known = _digests(folder, problems)
@@ -52,6 +47,21 @@ def load_collection(folder: Path, today: date) -> Collection:
         specimens = tuple(_specimens(folder, today, known, problems))
     problems.extend(_copy(specimen, original) for specimen, original in copies(specimens))
     return Collection(str(folder), settings, specimens, tuple(problems))
+
+
+def require_folder(folder: Path) -> None:
+    """See that there is a folder.
+
+    :raises FileError: if there is none, or if the system does not tell.
+    """
+    if os.path.isdir(folder):  # noqa: PTH112 - says no where Path would raise, as for a name too long
+        return
+    refuse_unseen(folder)
+    what = "no such folder" if not os.path.exists(folder) else "this is a file, not a folder"  # noqa: PTH110 - never raises
+    remedy = f"make one: namekeeper collection new {folder}"
+    if '"' in str(folder):  # a shell of Windows took the mark behind a backslash for a part of the path
+        remedy = "leave out the backslash in front of the closing quotation mark"
+    raise FileError(what, remedy=remedy, place=Place(str(folder)))
 
 
 def load_settings(folder: Path) -> Settings:

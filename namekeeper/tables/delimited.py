@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from unicodedata import category, normalize
 
 from namekeeper.files.delimited import TableStyle, style_of
+from namekeeper.files.packing import HEAD, refuse_packed
 from namekeeper.tables.grid import FORMULA, CellSpot, EditableTable, Edits, Row, SheetSpots, Table
 from namekeeper.tables.layout import sheet_of
-from namekeeper.words.errors import InputError, Place
+from namekeeper.words.errors import NOWHERE, InputError, Place
 
 # Signs by which spreadsheet programs take a cell for a formula (OWASP, CSV Injection; CWE-1236); some skip what is not
 # seen in front of them, and take the full-width form (NFKC folds it), or the minus of type, for the same.
@@ -97,6 +98,7 @@ def take_apart(content: bytes, encoding_named: str = "") -> Delimited:
 
     :raises InputError: if it is no text, or none in that encoding.
     """
+    refuse_packed(content[:HEAD], NOWHERE)
     try:
         style = style_of(io.BytesIO(content), encoding_named)
     except ValueError:

@@ -3,16 +3,11 @@
 from __future__ import annotations
 
 from namekeeper.files.memory import recall, remember
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Remark, RemarkKind
 from namekeeper.sources.http_limits import CONTACT_VARIABLE, HttpSettings, contact_in
 from namekeeper.words.errors import FileError
 
-#: GBIF (API usage page) and Wikimedia (user-agent policy, T400119) block or slow down clients that lead to nobody.
-NOBODY_TO_REACH = (
-    "Questions to the open name services go out without an address at which anybody could be reached. Some services "
-    f"slow down or block such clients without a word. To give yours, set {CONTACT_VARIABLE}=you@example.org in the "
-    "environment, or for the checks of one collection 'contact' below 'services' in its collection.yaml."
-)
+NOBODY_TO_REACH = Remark(RemarkKind.NOBODY_TO_REACH, (CONTACT_VARIABLE,))
 
 
 def somebody_to_reach(outside: Outside, contact: str = "") -> bool:

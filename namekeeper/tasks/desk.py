@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 
 from namekeeper.files.file_layer import NEW, DiskFiles
-from namekeeper.outside import Outside, no_progress, unwatched
+from namekeeper.outside import Outside, Remark, RemarkKind, no_progress, unwatched
 from namekeeper.records.specimen import Collection, Settings, Specimen
 from namekeeper.storage.changes import accept_history, apply_changes, recover_collection
 from namekeeper.storage.collection_folder import load_collection, load_settings, specimen_file
@@ -58,7 +58,7 @@ class CollectionDesk:
             for message in recover_collection(self.folder, outside.places, outside.clock, rim):
                 outside.notice(message)
         except BusyError as busy:
-            outside.notice(f"{busy.what}; what it has not written yet is not in here")
+            outside.notice(Remark(RemarkKind.BEING_WRITTEN, (busy.what,)))
             return _without_journal(self.load())
         except FileError:
             pass  # such as a medium that is read-only: the load tells

@@ -15,6 +15,7 @@ from namekeeper.labels.drawing import PageDrawing, Symbol
 from namekeeper.labels.drawn_text import meant_labels
 from namekeeper.labels.fit import LabelDraft
 from namekeeper.labels.fitted import Fitted, Misfit
+from namekeeper.labels.label_words import words_in
 from namekeeper.labels.layout import Layout
 from namekeeper.labels.markup import document
 from namekeeper.labels.pages import Correction, Markings, Placed, pushed_off
@@ -146,7 +147,7 @@ class LabelPlan:
 
     def _markings(self) -> Markings:
         footer = f"{self.sheet.key} · {self.template.key} · {self.today.isoformat()}"
-        return Markings(self.title or "Labels", footer, self.language)
+        return Markings(self.title or "Labels", footer, self.language, words_in(self.language).page)
 
 
 def plan_labels(

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from namekeeper.evidence.interfaces import CommonNameSource, NameCard, NameList, NameSource
 from namekeeper.evidence.statements import Answer, CommonName, Failure, FailureKind, Reply
-from namekeeper.outside import Outside, Work
+from namekeeper.outside import Outside, Remark, RemarkKind, Work
 from namekeeper.words.errors import InputError
 
 if TYPE_CHECKING:
@@ -188,7 +188,7 @@ def _name_services(opened: Sequence[Service], outside: Outside, wishes: ServiceW
 
     for service in opened:
         if wishes.keys and not isinstance(service, NameService):
-            outside.notice(f"{service.profile.title} knows common names only and is not asked here")
+            outside.notice(Remark(RemarkKind.COMMON_NAMES_ONLY, (service.profile.title,)))
     return tuple(service for service in opened if isinstance(service, NameService))
 
 

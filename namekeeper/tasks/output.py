@@ -14,7 +14,7 @@ from pathlib import Path
 
 from namekeeper.files.memory import recall, remember
 from namekeeper.files.reading import LARGEST, read_file
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Remark, RemarkKind
 from namekeeper.storage import collection_folder
 from namekeeper.words.errors import FileError, InputError, Place
 
@@ -85,7 +85,7 @@ class Output:
         try:
             remember(self.outside.places.state / _MEMORY, dict(list(known.items())[-_REMEMBERED:]))
         except FileError as fault:
-            self.outside.notice(f"it is not remembered that this file is ours, and --replace is needed then: {fault}")
+            self.outside.notice(Remark(RemarkKind.NOT_KEPT_AS_OURS, (str(fault),)))
 
 
 def _key(place: Path) -> str:

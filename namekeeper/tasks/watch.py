@@ -26,6 +26,8 @@ from namekeeper.words.errors import InputError
 
 #: What is looked at again and again is judged from lists and kept answers; services are asked when the keeper says so.
 KEPT_ONLY = ServiceWishes(offline=True)
+#: States of animals that were seen and are no more: what changed since is told in full for as many pages left open.
+MOST_EARLIER = 500
 
 
 class Seen(NamedTuple):
@@ -108,7 +110,7 @@ class CollectionWatch:
             if self._view is None or state != self._state:
                 desk = replace(self.desk, outside=outside) if outside else self.desk
                 self._view, self._state = _looked_at(desk), state
-                self._known |= {(one.id, one.revision): one for one in self._view.collection.specimens}
+                self._remember(self._view.collection.specimens)
             return self._view
 
     def forget(self) -> None:
@@ -122,6 +124,12 @@ class CollectionWatch:
         """
         specimen = find(self.view().collection, seen.specimen)
         return self._known.get((specimen.id, seen.revision)) or replace(specimen, revision=seen.revision)
+
+    def _remember(self, specimens: Sequence[Specimen]) -> None:
+        """Know these and the newest that were seen before, however long the page runs."""
+        now = {(one.id, one.revision): one for one in specimens}
+        earlier = [item for item in self._known.items() if item[0] not in now]
+        self._known = dict(earlier[-MOST_EARLIER:]) | now
 
     def decide(self, seen: Seen, orders: Orders) -> Settled:
         """Carry out orders on one animal as it was seen; what changed since leaves it unwritten and is told.

@@ -27,17 +27,6 @@ class Authorship(NamedTuple):
     in_work: str = ""
     later: str = ""
     imprint_year: str = ""
-    verbatim: str = ""
-
-    def __eq__(self, other: object) -> bool:
-        """Equal means: equal in everything but ``verbatim``, which stands last."""
-        return isinstance(other, Authorship) and self[:-1] == other[:-1]
-
-    def __ne__(self, other: object) -> bool:
-        return not self == other
-
-    def __hash__(self) -> int:
-        return hash(self[:-1])
 
     def __bool__(self) -> bool:
         return bool(self.authors or self.year)

@@ -10,7 +10,7 @@ import re
 _L = "A-Za-z\u00c0-\u00d6\u00d8-\u00f6\u00f8-\u017f"  # Latin letters, also with the marks that Art. 27 forbids today
 _EPITHET = rf"(?:\d{{1,2}}-?)?[{_L}]+(?:[-'’][{_L}]+)*"
 #: One word for a genus or above, two for a species, three for a subspecies (Art. 4, 5); perhaps a subgenus (Art. 6.1).
-_NAME = re.compile(rf"(?P<first>[{_L}]{{2,}}(?:-[{_L}]+)?)(?: \([{_L}-]+\))?(?P<epithets>(?: {_EPITHET}){{0,2}})")
+_NAME = re.compile(rf"(?P<first>[{_L}]{{2,}}(?:-[{_L}]+)*)(?: \([{_L}-]+\))?(?P<epithets>(?: {_EPITHET}){{0,2}})")
 _CONTROL = re.compile("[\x00-\x1f\x7f-\x9f\ud800-\udfff]")
 #: Letters that are not seen, or turn a line round.
 _UNSEEN = re.compile("[\u00ad\u061c\u200b-\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffd]")

@@ -9,15 +9,8 @@ from __future__ import annotations
 import re
 from enum import StrEnum, unique
 
-
-@unique
-class Gender(StrEnum):
-    """Gender of a genus name (Art. 30)."""
-
-    MASCULINE = "masculine"
-    FEMININE = "feminine"
-    NEUTER = "neuter"
-    UNCERTAIN = "uncertain"
+#: Genders of genus names (Art. 30), as lists write them.
+_GENDERS = ("masculine", "feminine", "neuter")
 
 
 @unique
@@ -47,7 +40,6 @@ _NOUNS = re.compile(
 )
 _GENITIVE = re.compile(r"(?:[^aeo]i|ii|ei|ae|orum|arum)$")
 _PLACE = re.compile(r"[ei]ens(?:is|e)$|ens(?:is|e)$")
-_COMPARATIVE = re.compile(r"(?:maj|min|ulter|infer|super|exter|prior|post|inter|parv)(?:ior|or|ius|us)$|(?:ior)$")
 
 
 def word_class_of(epithet: str) -> WordClass:
@@ -69,16 +61,15 @@ def word_class_of(epithet: str) -> WordClass:
 def agree(epithet: str, genus_gender: str, word_class: WordClass) -> str:
     """The epithet as it stands in a genus of that gender.
 
-    :param genus_gender: a word of :class:`Gender`; anything else counts as uncertain.
+    :param genus_gender: masculine, feminine or neuter; anything else counts as uncertain.
     :return: ``epithet`` itself unless it is an adjective, the gender is known, and its ending is one that changes.
     """
-    if word_class is not WordClass.ADJECTIVE or genus_gender not in ("masculine", "feminine", "neuter"):
+    if word_class is not WordClass.ADJECTIVE or genus_gender not in _GENDERS:
         return epithet
     if _ONE_ENDING.search(epithet):
         return epithet
-    which = ("masculine", "feminine", "neuter").index(genus_gender)
     forms = forms_of(epithet)
-    return forms[which] if forms else epithet
+    return forms[_GENDERS.index(genus_gender)] if forms else epithet
 
 
 def forms_of(epithet: str) -> tuple[str, str, str] | None:

@@ -66,12 +66,12 @@ def tidy(text: str) -> str:
     return " ".join(unicodedata.normalize("NFC", plain).split())
 
 
-def authorship_of(text: str, verbatim: str) -> Authorship | None:
+def authorship_of(text: str) -> Authorship | None:
     """Authors and year of an authorship text, or None where the library finds none."""
     found = _parsed(f"Aus bus {text}", "SPECIES")
     if not isinstance(found, dict) or found.get("specificEpithet") != "bus":
         return None
-    return _authorship(found, verbatim, text)
+    return _authorship(found, text)
 
 
 def _no_name(text: str) -> InputError:
@@ -221,7 +221,7 @@ def _built(found: dict[str, Any], verbatim: str, clean: str) -> ScientificName:
         epithet=epithet.lower(),
         infraspecific=infraspecific.lower(),
         rank=_RANKS.get(rank, "subspecies" if infraspecific else "species" if epithet else "genus"),
-        authorship=_authorship(found, "", clean) or None,
+        authorship=_authorship(found, clean) or None,
         qualifier=qualifier,
         qualifier_at=_PARTS.get(part, "species") if qualifier else "",
         verbatim=verbatim,
@@ -268,7 +268,7 @@ def _year(year: str, clean: str) -> str:
     return span[0] if span and f'"{span[0]}' not in clean else year
 
 
-def _authorship(found: dict[str, Any], verbatim: str, clean: str) -> Authorship:
+def _authorship(found: dict[str, Any], clean: str) -> Authorship:
     later = found.get("combinationAuthorship") or {}
     first = found.get("basionymAuthorship") or {}
     brackets = bool(first.get("authors") or first.get("year"))
@@ -281,7 +281,6 @@ def _authorship(found: dict[str, Any], verbatim: str, clean: str) -> Authorship:
         year=_year(main.get("year") or "", clean),
         brackets=brackets,
         in_work=found.get("publishedIn") or "",
-        verbatim=verbatim,
         later=str(Authorship(behind, other.get("year") or "")),
         imprint_year=main.get("imprintYear") or "",
     )

@@ -38,20 +38,20 @@ def parse_typed_name(text: str) -> ScientificName:
 def parse_authorship(text: str) -> Authorship:
     """Read an authorship such as ``(F. O. Pickard-Cambridge, 1897)``; empty text gives an empty value.
 
-    Never fails: what cannot be read stands whole in ``verbatim`` and, as one author, in ``authors``.
+    Never fails: what cannot be read stands whole, as one author, in ``authors``.
     """
     stripped = " ".join(text.split())
     if not stripped:
-        return Authorship(verbatim=text)
+        return Authorship()
     inner, brackets = (stripped[1:-1], True) if _bracketed(stripped) else (stripped, False)
     plain = _plain().fullmatch(inner)
     if plain:
         authors = tuple(re.split(r", | & | and ", plain["authors"]))
-        return Authorship(authors, plain["year"], brackets, verbatim=text)
+        return Authorship(authors, plain["year"], brackets)
     # The reader of all other forms takes long to load, and most names need it never.
     from namekeeper.words.name_parsing import authorship_of
 
-    return authorship_of(stripped, text) or Authorship((inner,), "", brackets, verbatim=text)
+    return authorship_of(stripped) or Authorship((inner,), "", brackets)
 
 
 @cache

@@ -19,7 +19,7 @@ _AUTHOR = rf"(?:{_INITIALS}(?:{_PARTICLE} )*{_SURNAME}(?: (?:{_PARTICLE} )*{_SUR
 _AUTHORS = rf"{_AUTHOR}(?:(?:, | & | et | and ){_AUTHOR})*"
 _AUTHORSHIP = rf"(?P<open>\()?(?P<authors>{_AUTHORS}),? (?P<year>(?:1[789]|20)\d\d)(?(open)\))"
 _NAME = re.compile(
-    rf"(?P<extinct>†\s?)?(?P<genus>[A-ZÀ-Þ][a-zà-ÿ]+(?:-[a-z]+)?\.?|[A-Z]\.)(?: \((?P<subgenus>[A-Za-z][a-z]+)\))?"
+    rf"(?P<extinct>†\s?)?(?P<genus>[A-ZÀ-Þ][a-zà-ÿ]+(?:-[a-z]+)*\.?|[A-Z]\.)(?: \((?P<subgenus>[A-Za-z][a-z]+)\))?"
     rf"(?: (?P<qualifier>cf|aff|nr)\.)?(?: (?P<species>{_WORD}))?"
     rf"(?: (?:(?:subsp|ssp|var|f)\. )?(?P<infraspecific>{_WORD}))?(?: {_AUTHORSHIP})?"
 )

@@ -22,6 +22,7 @@ from namekeeper.reading import vocabulary as v
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.words.spelling import plain_key
 from namekeeper.words.terms import AnswerKind
+from tests.candidates.almost_named import DOUBTED, NOT_QUITE, SURE
 from tests.candidates.misspellings import CLASSES, misspelt
 from tests.candidates.real_names import listed
 from tests.candidates.starter import starter_commons
@@ -87,7 +88,9 @@ def test_what_is_no_strange_word_keeps_the_answer(lists: Lists, tag: str) -> Non
 def test_a_group_word_of_other_animals_never_leaves_one(lists: Lists) -> None:
     words = [word for taxon, words in v.ANIMALS.items() if taxon != "Arthropoda" for word in words.split("|")]
     named = [name for name in names_of_one_meaning(lists, 200) if not one_answer(name, lists).reading.groups][:15]
-    written = [looked.tag for looked in look_up(drawn(SPECIES, 10), lists) if looked.lookup.answer is AnswerKind.ONE]
+    called = {taxon for name, taxon in starter_commons() if name in words}  # the word is its name, as of a spider
+    chosen = drawn([name for name in SPECIES if name not in called], 10)
+    written = [looked.tag for looked in look_up(chosen, lists) if looked.lookup.answer is AnswerKind.ONE]
     longer = [word for word in words if len(word) > 1]
     tags = [f"{name} {word}" for name in (*named, *written) for word in longer]
     tags += [f"{word} {name}" for name in written for word in longer]
@@ -230,10 +233,11 @@ def test_a_genus_as_an_alternative_is_never_one(lists: Lists) -> None:
 
 
 def test_a_bare_epithet_beside_an_alternative_is_never_one(lists: Lists) -> None:
-    """ "smithi/hamorii": one is a common name of one species, the other brings only guesses."""
+    """ "smithi/hamorii": one is a common name of one species, the other brings only guesses; "atacama" is a place."""
     epithets = [name for name, _ in starter_commons() if " " not in name and any(o.knows_epithet(name) for o in lists)]
     named = [name for name in sorted(set(epithets)) if one_answer(name, lists).lookup.answer is AnswerKind.ONE][:12]
-    others = sorted({name.split()[1] for name in SPECIES} - set(named))[::150]
+    drawn_others = sorted({name.split()[1] for name in SPECIES} - set(named))[::150]
+    others = [name for name in drawn_others if not one_answer(name, lists).reading.locality]
     pairs = [pair for name in named for other in others for pair in ((name, other), (other, name))]
     tags = [f"{one}{sign}{other}" for one, other in pairs for sign in ("/", " or ")]
     assert len(tags) > 100
@@ -277,6 +281,25 @@ def test_a_name_that_is_denied_is_never_one(lists: Lists) -> None:
     tags += [f"{name}, {word} {other}" for word in ("not", "kein", "pas") for name, other in pairwise(names)]
     assert len(tags) > 1500
     assert answered_one(tags, lists) == []
+
+
+def test_a_name_that_an_animal_is_only_like_is_never_one(lists: Lists) -> None:
+    """Words that count right beside a name, and those that count right before it."""
+    names = [*drawn(SPECIES, 4), "OBT", "B. hamorii"]
+    beside = [word for words in v.MANNERS.values() for word in words.split("|")]
+    before = [word for words in v.COMPARISONS.values() for word in words.split("|")]
+    tags = [way.format(name, word) for word in beside for name in names for way in ("{} {}", "{}-{}", "{1} {0} 5cm")]
+    tags += [f"{word} {name}" for word in before for name in names]
+    assert len(tags) > 800
+    assert answered_one(tags, lists) == []
+
+
+def test_tags_that_all_but_say_a_name(lists: Lists) -> None:
+    assert answered_one(NOT_QUITE, lists) == []
+    for tags, doubted in ((DOUBTED, True), (SURE, False)):
+        for looked in look_up(tags, lists):
+            assert looked.lookup.answer is AnswerKind.ONE, looked.tag
+            assert looked.reading.uncertain is doubted, looked.tag
 
 
 @pytest.mark.parametrize("tag", ["Brachypelma hamorii not sexed", "OBT no papers", "Brachypelma hamorii, not for sale"])

@@ -19,19 +19,24 @@ FOREIGN = ("null", "NoneType", "exception", "traceback", "boolean", "string", "p
 WHY_A_ROW = ("sources/lists/name_rows.py", "tables/import_names.py")
 
 
-def test_the_list_is_that_of_the_code() -> None:
-    assert LIST.read_text(encoding="utf-8") == messages(), "python -m tests.faces.messages writes the list anew"
+@pytest.fixture(scope="module")
+def found() -> str:
+    """The list as the code has it now."""
+    return messages()
+
+
+def test_the_list_is_that_of_the_code(found: str) -> None:
+    assert LIST.read_text(encoding="utf-8") == found, "python -m tests.faces.messages writes the list anew"
 
 
 @pytest.mark.parametrize("word", FOREIGN)
-def test_no_message_speaks_of_programs(word: str) -> None:
-    said = [line for line in messages().splitlines() if line.startswith("    ")]
+def test_no_message_speaks_of_programs(found: str, word: str) -> None:
+    said = [line for line in found.splitlines() if line.startswith("    ")]
     plain = ["".join(part.partition("}")[2] for part in f"}}{line}".split("{")) for line in said]
     assert [line for line in plain if word in line] == []
 
 
-def test_the_collector_finds_what_is_raised_named_and_shown() -> None:
-    found = messages()
+def test_the_collector_finds_what_is_raised_named_and_shown(found: str) -> None:
     assert "    the folder you are in is gone\n" in found
     assert "there is no animal '{identifier}' (its id is the name of its file in specimens/ without .yaml)" in found
     assert "    {identifier} was given two names (leave one out)\n" in found

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from itertools import combinations, permutations
 
 import pytest
 
 from namekeeper.evidence.statements import CautionWeight
-from namekeeper.labels.cautions import warnings
+from namekeeper.labels.cautions import reports, warnings
 from namekeeper.labels.content import LabelWishes, SpeciesFacts, make_content
-from namekeeper.labels.label_words import LANGUAGES, Topic, words_in
+from namekeeper.labels.label_words import BY_LANGUAGE, Topic, words_in
+from namekeeper.labels.pages import Markings
 from namekeeper.labels.text import plain
 from tests.labels.animals import BITE, HAIRS, LISTED, caution, moved
 
@@ -79,7 +81,7 @@ def test_cautions_are_turned_off_only_by_the_keeper() -> None:
     assert "caution" not in make_content(moved(), known, LabelWishes(cautions=False)).fields
 
 
-@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("language", BY_LANGUAGE)
 def test_every_language_says_of_every_topic_what_to_do(language: str) -> None:
     found = [warnings([one], "Aus bus", language=language).forms() for one in ALL]
     seen: set[str] = set()
@@ -113,3 +115,19 @@ def test_where_there_are_no_words_they_are_english_and_said_to_be() -> None:
 def test_names_in_cautions_are_italic() -> None:
     for form in warnings([LISTED], "Tliltocatl vagans").forms()[:2]:
         assert [run.text for run in form[0] if run.italic] == ["Brachypelma"]
+
+
+def test_reports_say_the_word_of_a_topic_once() -> None:
+    eyes = caution("urticating_setae", "Injury of the eye has been reported.")
+    bite = caution("venom_report", "Local pain")
+    full, first = reports([HAIRS, bite, eyes, HAIRS])
+    hairs = "Hairs: Types I and III. Injury of the eye has been reported."
+    assert [plain((piece,)) for piece in full] == ["Bite: Local pain", hairs]
+    assert [plain((piece,)) for piece in first] == ["Bite: Local pain", "Hairs: Types I and III"]
+
+
+@pytest.mark.parametrize("language", sorted(BY_LANGUAGE))
+def test_a_page_of_several_says_which_in_the_language_of_the_labels(language: str) -> None:
+    text = Markings("Labels", "list", language, words_in(language).page).footer_of(2, 13)
+    assert text.startswith("list · ")
+    assert re.findall(r"\d+", text) == ["2", "13"]

@@ -190,6 +190,14 @@ def test_a_footer_outside_the_labels_says_sheet_and_date(workshop: Workshop) -> 
     assert "2026-11-25" not in full  # no room there outside the labels
 
 
+def test_every_one_of_several_pages_says_which_it_is(workshop: Workshop) -> None:
+    pages = pypdf.PdfReader(BytesIO(planned(workshop, "a4-list-1x38-190x7", "list", 80).pdf())).pages
+    texts = [page.extract_text() for page in pages]
+    assert ["page 1 of 3" in texts[0], "page 2 of 3" in texts[1], "page 3 of 3" in texts[2]] == [True] * 3
+    alone = pypdf.PdfReader(BytesIO(planned(workshop, "a4-list-1x38-190x7", "list", 4).pdf())).pages
+    assert "page" not in alone[0].extract_text()
+
+
 _IN_ANOTHER_PROCESS = """
 import sys
 from namekeeper.tasks.label_bench import open_workshop

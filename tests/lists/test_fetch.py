@@ -114,36 +114,36 @@ def test_a_family_becomes_a_list_complete_for_it(outside: Outside) -> None:
 
 
 def test_all_pages_are_of_one_release(outside: Outside) -> None:
-    catalogue = Catalogue(many(2500))
-    assert fetch_list("Theraphosidae", "col", ListWishes(), outside, catalogue).names == 2500
+    catalogue = Catalogue(many(1250))
+    assert fetch_list("Theraphosidae", "col", ListWishes(), outside, catalogue).names == 1250
     pages = [query["offset"] for path, query in catalogue.asked if "offset" in query]
-    assert pages == ["0", "1000", "2000"]
+    assert pages == ["0", "500", "1000"]
     assert {path for path, _ in catalogue.asked} == {"dataset/3LXR", "dataset/4242/nameusage/search"}
 
 
 @pytest.mark.parametrize("answers", range(6))
 def test_a_fetch_goes_on_where_it_was_stopped(answers: int, outside: Outside) -> None:
-    broken = Catalogue(many(2500), answers=answers)
+    broken = Catalogue(many(1250), answers=answers)
     with pytest.raises(UnansweredFetchError, match="could not be asked") as error:
         fetch_list("Theraphosidae", "col", ListWishes(), outside, broken)
     assert error.value.exit_code == 3
     assert dict(indexes_in_use(outside.places.data)) == {}
-    whole = Catalogue(many(2500))
-    assert fetch_list("Theraphosidae", "col", ListWishes(), outside, whole).names == 2500
+    whole = Catalogue(many(1250))
+    assert fetch_list("Theraphosidae", "col", ListWishes(), outside, whole).names == 1250
     assert len(whole.asked) == (6 if answers < 3 else 6 - answers)
 
 
 def test_an_interrupted_fetch_goes_on_too(outside: Outside) -> None:
     def stopped(done: int, total: int | None, note: str = "") -> None:
-        if done == 2000:
+        if done == 1000:
             raise KeyboardInterrupt
 
     watched = outside._replace(shown=lambda what: nullcontext(stopped))
     with pytest.raises(KeyboardInterrupt):
-        fetch_list("Theraphosidae", "col", ListWishes(), watched, Catalogue(many(2500)))
-    whole = Catalogue(many(2500))
-    assert fetch_list("Theraphosidae", "col", ListWishes(), outside, whole).names == 2500
-    assert [query["offset"] for _, query in whole.asked] == ["2000"]
+        fetch_list("Theraphosidae", "col", ListWishes(), watched, Catalogue(many(1250)))
+    whole = Catalogue(many(1250))
+    assert fetch_list("Theraphosidae", "col", ListWishes(), outside, whole).names == 1250
+    assert [query["offset"] for _, query in whole.asked] == ["1000"]
 
 
 def test_another_taxon_begins_anew(tmp_path: Path) -> None:
@@ -243,7 +243,7 @@ def test_the_command_without_a_network(command: Command) -> None:
 
 
 def test_the_command_over_a_real_connection(command: Command) -> None:
-    catalogue = Catalogue(many(1200))
+    catalogue = Catalogue(many(600))
 
     def answer(asked: local_server.Asked) -> local_server.Canned:
         return local_server.Canned.json(catalogue(asked.path.removeprefix("/"), tuple(asked.query.items())))
@@ -252,7 +252,7 @@ def test_the_command_over_a_real_connection(command: Command) -> None:
         environ = {"NAMEKEEPER_URL_CHECKLISTBANK": server.base}
         done = command("lists", "fetch", "Theraphosidae", "--as", "col", "--json", environ=environ)
         agents = {asked.headers["User-Agent"] for asked in server.asked}
-    assert (done.code, json.loads(done.out)["names"]) == (0, 1200)
+    assert (done.code, json.loads(done.out)["names"]) == (0, 600)
     assert len(catalogue.asked) == 5
     assert len(agents) == 1  # services ask for a constant, honest name
     assert next(iter(agents)).startswith("namekeeper/")
@@ -275,21 +275,21 @@ class Shuffling(Catalogue):
     def __call__(self, path: str, params: Sequence[tuple[str, str]]) -> object:
         answer = super().__call__(path, params)
         query = dict(params)
-        if query.get("offset") == "1000":
+        if query.get("offset") == "500":
             assert isinstance(answer, dict)
-            answer["result"] = [self.results[999], *answer["result"][1:]]
-        if query.get("offset") == "500" and not self.mends:
-            return {"result": self.results[500:1000], "total": len(self.results)}
+            answer["result"] = [self.results[499], *answer["result"][1:]]
+        if query.get("offset") == "250" and not self.mends:
+            return {"result": self.results[250:500], "total": len(self.results)}
         return answer
 
 
 @pytest.mark.parametrize("mends", [True, False])
 def test_a_name_that_comes_twice_at_the_edge_of_a_page(outside: Outside, mends: bool) -> None:
     """Then another is missing: the edge is asked once more; what is still missing is told and nothing claimed."""
-    catalogue = Shuffling(many(1500), mends=mends)
+    catalogue = Shuffling(many(750), mends=mends)
     added = fetch_list("Theraphosidae", "col", ListWishes(), outside, catalogue)
-    assert (added.names, added.fetched) == (1500 - (not mends), Counted(1500 - (not mends), 0, int(not mends)))
-    assert [query["offset"] for _, query in catalogue.asked if "offset" in query] == ["0", "1000", "500"]
+    assert (added.names, added.fetched) == (750 - (not mends), Counted(750 - (not mends), 0, int(not mends)))
+    assert [query["offset"] for _, query in catalogue.asked if "offset" in query] == ["0", "500", "250"]
     with opened(outside, "col") as kept:
         assert kept.edition.complete_for == (("Theraphosidae",) if mends else ())
 

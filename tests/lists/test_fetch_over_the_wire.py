@@ -20,7 +20,7 @@ import pytest
 from tests.lists.test_fetch import SUBTREE, Catalogue, many
 from tests.services.local_server import Asked, Canned, serving
 
-NAMES = many(2500)
+NAMES = many(1250)
 
 
 class Moving:
@@ -69,41 +69,41 @@ def offsets(asked: Sequence[Asked]) -> list[tuple[str, str]]:
 def test_a_fetch_that_is_killed_goes_on_in_the_release_it_began_with(tmp_path: Path) -> None:
     """Killed while the second page comes; meanwhile there is a newer release, and the list is of the first."""
     server = Moving()
-    server.at = "1000"
+    server.at = "500"
     with serving(server) as wire:
         assert fetched(server, wire.base, tmp_path)[0] == -signal.SIGKILL
         assert not list(tmp_path.rglob("col/*.sqlite"))
         server.at, server.release, before = "", 4343, len(wire.asked)
         code, out, err = fetched(server, wire.base, tmp_path)
         assert code == 0, err
-        assert offsets(wire.asked[before:]) == [("4242", "1000"), ("4242", "2000")]
+        assert offsets(wire.asked[before:]) == [("4242", "500"), ("4242", "1000")]
     document = json.loads(out)
-    assert (document["names"], document["edition"], document["missing"]) == (2500, "COL-4242", 0)
+    assert (document["names"], document["edition"], document["missing"]) == (1250, "COL-4242", 0)
 
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="processes are ended otherwise there")
 def test_a_release_that_is_gone_is_not_asked_for_ever(tmp_path: Path) -> None:
     server = Moving()
-    server.at = "1000"
+    server.at = "500"
     with serving(server) as wire:
         fetched(server, wire.base, tmp_path)
         server.at, server.release, server.gone, before = "", 4343, True, len(wire.asked)
         code, out, err = fetched(server, wire.base, tmp_path)
         assert code == 0, err
-        assert offsets(wire.asked[before:]) == [("4242", "1000"), *(("4343", at) for at in ("0", "1000", "2000"))]
-    assert (json.loads(out)["names"], json.loads(out)["edition"]) == (2500, "COL-4343")
+        assert offsets(wire.asked[before:]) == [("4242", "500"), *(("4343", at) for at in ("0", "500", "1000"))]
+    assert (json.loads(out)["names"], json.loads(out)["edition"]) == (1250, "COL-4343")
 
 
 def test_a_page_that_comes_again_and_again_adds_nothing(tmp_path: Path) -> None:
     """What is missing is told, and the list says of no group that it is complete for it."""
-    server = Moving(many(3000))
+    server = Moving(many(1500))
     server.repeated = True
     with serving(server) as wire:
         code, out, err = fetched(server, wire.base, tmp_path)
         asked = offsets(wire.asked)
     assert code == 0, err
     document = json.loads(out)
-    assert (document["names"], document["missing"]) == (1000, 2000)
+    assert (document["names"], document["missing"]) == (500, 1000)
     assert len(asked) <= 5, "three pages and their edges, each once"
 
 
@@ -114,16 +114,16 @@ def test_a_catalogue_that_shrinks_between_two_pages_is_begun_anew(tmp_path: Path
         whole = server.catalogue.results
 
         def shrinking(asked: Asked) -> Canned:
-            if asked.query.get("offset") == "1000":
-                server.catalogue.results = whole[:1800]
+            if asked.query.get("offset") == "500":
+                server.catalogue.results = whole[:900]
             return server(asked)
 
         wire.answer = shrinking
         wire_code, _, err = fetched(server, wire.base, tmp_path)
-        assert (wire_code, "gave 800 names where 1000 were due" in err) == (2, True)
+        assert (wire_code, "gave 400 names where 500 were due" in err) == (2, True)
         code, out, err = fetched(server, wire.base, tmp_path)
         assert code == 0, err
-    assert json.loads(out)["names"] == 1800
+    assert json.loads(out)["names"] == 900
     assert SUBTREE[0] in whole
     with suppress(FileNotFoundError):
         assert not list((tmp_path / "cache" / "fetched").iterdir())

@@ -10,6 +10,8 @@ import pytest
 from namekeeper.evidence.statements import Answer, Match, NameStatus
 from namekeeper.sources.lists.incoming import UsageRow
 from namekeeper.sources.lists.index_reader import IndexList
+from namekeeper.tasks.lookup import look_up
+from namekeeper.words.terms import AnswerKind
 
 MakeIndex = Callable[..., IndexList]
 
@@ -17,6 +19,7 @@ MakeIndex = Callable[..., IndexList]
 SAME_NAME = [
     ("BRACHYPELMA  hamorii", "Brachypelma hamorii", Match.SAME),  # capitals and white space: no rule of the Code
     ("Nothomyrmecia novae-hollandiae", "Nothomyrmecia novaehollandiae", Match.SAME),  # invented pair, Art. 32.5.2.3
+    ("Johnsonsealinkia profunda", "Johnson-sea-linkia profunda", Match.SAME),  # NCBI Taxonomy; Art. 32.5.2.3
     ("Theraphosa mülleri", "Theraphosa muelleri", Match.SAME),  # invented pair, Art. 32.5.2.1
     ("Theraphosa muelleri", "Theraphosa mülleri", Match.SAME),  # the mark may stand in the list
     ("Grammostola roseus", "Grammostola rosea", Match.ENDING),  # Art. 31.2, 34.2
@@ -31,6 +34,22 @@ def test_a_code_equivalent_spelling_finds_the_name(
 ) -> None:
     (statement,) = names(tmp_path / "i", listed).named(asked)
     assert (statement.subject.name, statement.match, statement.asked) == (listed, match, asked)
+
+
+@pytest.mark.parametrize(
+    ("tag", "answer", "name"),
+    [
+        ("Johnson-sea-linkia profunda 0.1", AnswerKind.ONE, "Johnson-sea-linkia profunda"),
+        ("Johnson profunda", AnswerKind.UNASKED, ""),  # a piece of it is another word
+        ("Johnson-sea-linkia sp.", AnswerKind.GENUS, "Johnson-sea-linkia"),
+    ],
+)
+def test_hyphens_in_a_genus_do_not_count_on_a_tag(
+    tag: str, answer: AnswerKind, name: str, tmp_path: Path, names: MakeIndex
+) -> None:
+    """Art. 32.5.2.3: a hyphen goes in every name; the genus is one of the NCBI Taxonomy."""
+    (looked,) = look_up([tag], (names(tmp_path / "i", "Johnson-sea-linkia profunda"),))
+    assert (looked.lookup.answer, [c.name for c in looked.lookup.candidates]) == (answer, [name] if name else [])
 
 
 @pytest.mark.parametrize(

@@ -19,7 +19,6 @@ from namekeeper.faces.page.app import create_app
 from namekeeper.faces.page.keeping import Keeping
 from namekeeper.faces.page.safety import Guard
 from namekeeper.faces.page.sheet_process import SheetMaker
-from namekeeper.tasks.lists import list_states
 from tests.conftest import world
 
 PORT = 8123
@@ -67,20 +66,6 @@ def visitor_of(keeping: Keeping) -> Visitor:
     app = create_app(keeping, guard, lambda: ended.append(True))
     app.testing = True
     return Visitor(app.test_client(), keeping, guard, ended)
-
-
-@pytest.fixture(scope="session")
-def compiled(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A home with the starter list compiled: that is the same for every test, and takes longer than most."""
-    made = tmp_path_factory.mktemp("compiled")
-    list_states(world(made, made))
-    return made
-
-
-@pytest.fixture
-def home(tmp_path: Path, compiled: Path) -> Path:
-    """A state and cache folder of the test's own, with the starter list compiled."""
-    return shutil.copytree(compiled, tmp_path / "namekeeper-home")
 
 
 @pytest.fixture

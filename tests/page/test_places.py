@@ -198,6 +198,43 @@ def test_another_name_is_taken_as_it_is_written(visitor: Visitor, animals: Path)
     assert "name: Brachypelma hamorii" in entries(animals, "HW-028")
 
 
+def test_a_doubt_goes_with_the_name_unless_the_box_is_ticked(visitor: Visitor, animals: Path) -> None:
+    """HW-027 came as "Poecilotheria regalis/ornata?"."""
+    offered = visitor.get("/decide/HW-027").text
+    box = re.search(r"<label class=\"pick\"><input([^>]*)>(.*?)</label>", offered)
+    assert box is not None
+    assert 'type="checkbox" name="certain"' in box[1]
+    assert "checked" not in box[1]  # the keeper says it, nobody else
+    assert "take the name without “?”" in unescape(box[2])
+    name = "Poecilotheria regalis"
+    shown = visitor.follow(visitor.post("/decide/HW-027", {"seen": seen(visitor, "HW-027"), "name": name}))
+    assert "the tag is not sure (?), so the name has that too" in shown
+    assert 'qualifier: "?"' in entries(animals, "HW-027")
+    visitor.post("/undo", {"seen": seen(visitor, "HW-027")})
+    before = entries(animals, "HW-027")
+    fields = {"seen": seen(visitor, "HW-027"), "name": name, "certain": "yes"}
+    shown = visitor.follow(visitor.post("/decide/HW-027", fields))
+    assert "Poecilotheria regalis without the doubt that stood there (?)" in shown
+    assert "qualifier" not in entries(animals, "HW-027").removeprefix(before)
+    assert f"name: {name}" in entries(animals, "HW-027").removeprefix(before)
+
+
+def test_where_the_tag_is_sure_there_is_no_box(visitor: Visitor) -> None:
+    assert 'name="certain"' not in visitor.get("/decide/HW-028").text
+
+
+def test_a_box_that_was_ticked_is_still_ticked_where_nothing_was_written(visitor: Visitor) -> None:
+    fields = {"seen": seen(visitor, "HW-027"), "act": "enter", "certain": "yes"}
+    assert 'name="certain" value="yes" checked' in visitor.post("/decide/HW-027", fields).text
+
+
+def test_an_animal_without_a_name_is_not_said_to_have_one(visitor: Visitor) -> None:
+    for path in ("/decide/HW-028", "/animal/HW-028"):
+        text = visitor.get(path).text
+        assert "It has no name yet, so no source was asked about one." in text
+        assert "No source speaks of this name" not in text
+
+
 def test_enter_in_a_field_takes_no_name_unseen(visitor: Visitor, animals: Path) -> None:
     before = entries(animals, "HW-001")
     answer = visitor.post("/decide/HW-001", {"seen": seen(visitor, "HW-001"), "act": "enter", "note": "a word"})

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Mapping
 
 import pytest
 from playwright.sync_api import Page
 
 from namekeeper.evidence.candidates import Candidate, Lookup
 from namekeeper.faces.telling.pocket import pocket_page, script_pattern
+from namekeeper.reading import vocabulary as v
 from namekeeper.reading.handout import handout, token_key
 from namekeeper.tasks.pocket import OwnAnimal
 from namekeeper.tasks.pocket_answers import weakest
 from namekeeper.words.terms import AnswerKind, How
+from tests.candidates.almost_named import DOUBTED, NOT_QUITE, SURE
 from tests.pocket.conftest import Made
 from tests.pocket.tags import made_tags
 from tests.reading.corpus import entries
@@ -55,6 +58,18 @@ def test_the_corpus_of_tags(made: Made, page: Page) -> None:
     assert count["same first"] >= 0.9 * count["with candidates"]
 
 
+def test_tags_that_all_but_say_a_name(made: Made, page: Page) -> None:
+    words = [word for table in (v.MANNERS, v.COMPARISONS, v.HYBRIDS) for word in _words(table)]
+    beside = [f"{word} Brachypelma hamorii {word}" for word in words]
+    count = _compared(made, page, [*NOT_QUITE, *DOUBTED, *SURE, *beside])
+    assert _wrong(count) == []
+
+
+def _words(table: Mapping[str, str] | str) -> list[str]:
+    texts = [table] if isinstance(table, str) else table.values()
+    return [word for text in texts for word in text.split("|")]
+
+
 def test_five_thousand_made_tags(made: Made, page: Page) -> None:
     names, commons = made.names()
     count = _compared(made, page, made_tags(names, commons, 5000))
@@ -79,6 +94,12 @@ def test_patterns_find_the_same_as_in_python(page: Page) -> None:
     for pattern in handout().patterns:
         expected = [[found[0] for found in pattern.finditer(tag)] for tag in tags]
         assert page.evaluate(find, [script_pattern(pattern), tags]) == expected
+    test = "([source, tags]) => tags.map(tag => new RegExp(source, 'iu').test(tag))"
+    for pattern in handout().doubting:
+        seen = [pattern.search(tag) is not None for tag in (*NOT_QUITE, *DOUBTED, *SURE)]
+        assert page.evaluate(test, [script_pattern(pattern), [*NOT_QUITE, *DOUBTED, *SURE]]) == seen
+        assert any(seen)
+        assert not all(seen)
     assert sum(bool(pattern.search(tag)) for pattern in handout().patterns for tag in tags) > 200
 
 

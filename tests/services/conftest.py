@@ -12,8 +12,9 @@ from typing import Any
 
 import pytest
 
+from namekeeper.faces.telling.remarks import remark_line
 from namekeeper.files.places import Places
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Remark
 from namekeeper.records.specimen import Settings
 from namekeeper.sources.http import Wire
 from namekeeper.sources.http_limits import HttpSettings
@@ -117,9 +118,11 @@ class Bench:
     def outside(self, environ: Mapping[str, str]) -> Outside:
         """The world of this bench with that environment."""
         places = Places(self.cache, self.cache / "state", self.cache / "data")
-        return Outside(
-            self.cache, places, environ, self.time.clock, self.notices.append, lambda what: nullcontext(no_progress)
-        )
+
+        def notice(said: str | Remark) -> None:
+            self.notices.append(remark_line(said))
+
+        return Outside(self.cache, places, environ, self.time.clock, notice, lambda what: nullcontext(no_progress))
 
     def hurry(self, attempts: int = 1) -> None:
         """Limits that a server which hangs reaches soon."""

@@ -147,7 +147,6 @@ def test_a_decision_on_answers_that_cannot_be_kept_is_refused_and_told(
     """It could not be compared again before it is written; by the lists alone it can."""
     folder = unlisted(tmp_path)
     before = (tmp_path / "one" / "specimens" / "A.yaml").read_text()
-    (home / "cache").mkdir(parents=True)
     (home / "cache" / "services").write_text("in the way")
     words = ("settle", folder, "--take", "A=Tliltocatl vagans", "--write")
     done = command(*words, environ=world)

@@ -9,14 +9,16 @@ from typing import Any
 import pytest
 
 from namekeeper import __version__
+from namekeeper.faces.telling.remarks import remark_line
 from namekeeper.sources import http_limits
 from namekeeper.sources.http_limits import HttpSettings
-from namekeeper.tasks.contact import NOBODY_TO_REACH
+from namekeeper.tasks import contact
 from tests.services.faithful import faithful
 from tests.services.local_server import LocalServer
 from tests.services.local_services import everywhere
 
 Command = Callable[..., Any]
+NOBODY_TO_REACH = remark_line(contact.NOBODY_TO_REACH)
 CONTACT = {"NAMEKEEPER_CONTACT": "keeper@example.org"}
 ONE = "names:\n  - name: Ignotus exemplaris\n    since: 2020-01-01\n    standing: as-labelled\n"
 
@@ -91,7 +93,6 @@ def test_a_state_folder_that_cannot_be_written_stops_nothing(
     command: Command, animals: Path, server: LocalServer, home: Path
 ) -> None:
     server.answer = faithful
-    home.mkdir()
     (home / "state").write_text("a file in the way", encoding="utf-8")
     for _ in range(2):
         done = command("check", "animals", environ=everywhere(server))

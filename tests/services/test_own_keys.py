@@ -122,5 +122,6 @@ def test_no_key_in_what_a_command_prints_or_leaves(command: Command, server: Loc
     environ = at(server) | from_environment()[0] | {"NAMEKEEPER_URL_BATCHED": server.base}
     outcome = command("services", "--live", "--json", environ=environ)
     assert [one["reachable"] for one in json.loads(outcome.out)["services"]][:2] == [False, False]
-    files = "".join(path.read_text(encoding="utf-8") for path in home.rglob("*") if path.is_file())
-    assert not any(secret in outcome.out + outcome.err + files for secret in KEYS.values())
+    files = b"".join(path.read_bytes() for path in home.rglob("*") if path.is_file())
+    left = (outcome.out + outcome.err).encode() + files
+    assert not any(secret.encode() in left for secret in KEYS.values())

@@ -58,8 +58,8 @@ def test_with_its_key_a_keyed_service_is_on(command: Command, server: LocalServe
     keys = {own.variable: SECRET for own in KEYED}
     outcome = command("services", "--live", "--json", environ=everywhere(server) | keys)
     assert all(service["reachable"] for service in json.loads(outcome.out)["services"])
-    files = "".join(path.read_text(encoding="utf-8") for path in home.rglob("*") if path.is_file())
-    assert SECRET not in outcome.out + outcome.err + files
+    files = b"".join(path.read_bytes() for path in home.rglob("*") if path.is_file())
+    assert SECRET.encode() not in (outcome.out + outcome.err).encode() + files
 
 
 def test_a_service_that_does_not_answer_is_exit_3(command: Command, server: LocalServer) -> None:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import json
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
+from subprocess import PIPE
 
 import pytest
+import yaml
 
 from namekeeper.records.differences import Difference, DifferenceKind
 from namekeeper.tasks.desk import CollectionDesk
@@ -184,17 +188,22 @@ def test_facts_and_counts_are_compared_too(command: Command, animals: Path, monk
 _SETTLE = [sys.executable, "-m", "namekeeper", "settle", "animals", "--offline", "--write"]
 
 
-def test_two_processes_that_decide_at_once_write_once(animals: Path, home: Path) -> None:
-    # Both read the same file; whichever comes second is told so, or finds on a fresh look that it is done.
+def test_what_processes_decide_at_once_is_written_as_each_says(animals: Path, home: Path) -> None:
+    # All read the same file; whichever comes later is told so, or finds on a fresh look what there is to decide now.
     orders = (["--take", "A1=Tliltocatl vagans"], ["--keep", "A1"], ["--take-safe"])
     environ = {"NAMEKEEPER_HOME": str(home), "PATH": "", "PYTHONPATH": ":".join(sys.path)}
-    running = [
-        subprocess.Popen([*_SETTLE, *order], cwd=animals.parent, env=environ, stderr=subprocess.PIPE, text=True)
-        for order in orders
-    ]
-    said = [process.communicate()[1] for process in running]
+    begin = partial(subprocess.Popen, cwd=animals.parent, env=environ, stdout=PIPE, stderr=PIPE, text=True)
+    running = [begin([*_SETTLE, *order, "--json"]) for order in orders]
+    told = [process.communicate() for process in running]
+    assert not any("Traceback" in said for _, said in told)
+    changes = [one for out, _ in told if out for one in json.loads(out)["changes"]]
+    written = [one["standing"] for one in changes if one["specimen"] == "A1" and one["written"]]
     text = file(animals).read_text()
     assert text.startswith(VAGANS)
-    assert text.count("Tliltocatl vagans\n") + text.count("kind: kept") in (1, 2), said
-    assert text.count("name: Tliltocatl vagans\n") <= 1, said
-    assert not any("Traceback" in one for one in said)
+    now = yaml.safe_load(text)
+    taken = [entry["name"] for entry in now["names"][1:]]
+    assert taken == ["Tliltocatl vagans"] * written.count("moved"), told
+    assert len(now.get("decisions", [])) == written.count("kept"), told
+    assert written.count("moved") <= 1, told
+    assert written.count("kept") <= 1, told
+    assert written, told

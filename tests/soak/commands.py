@@ -17,6 +17,7 @@ from pathlib import Path
 from tempfile import mkdtemp
 
 from namekeeper.files.file_layer import NEW
+from tests.soak.doomed import HOLDS, WAITED, Doom, doom, watch_the_lock
 
 #: Seconds after which the keeper presses Ctrl-C: services that never answer would be waited for longer.
 PATIENCE = 8.0
@@ -31,26 +32,33 @@ class Fate(StrEnum):
     ALONE = "let alone"
     KILLED = "killed at any time"
     KILLED_WRITING = "killed while it writes"
+    KILLED_AT_JOURNAL = "killed with its journal written"
     STOPPED = "stopped by Ctrl-C while it writes"
     FULL = "disk full"
 
 
 @dataclass(frozen=True)
 class Ended:
-    """What a command printed, its exit code (negative: the signal that killed it), and whether it met its fate."""
+    """What a command printed, its exit code (negative: the signal that killed it), and what happened to it.
+
+    ``met`` if that was its fate, ``waited`` if it found another writer at work.
+    """
 
     words: tuple[str, ...]
     code: int
     out: str
     err: str
     met: bool
+    waited: bool
 
     @property
     def whole(self) -> str:
         return f"$ {' '.join(self.words)}\n[{self.code}] {self.out[-1500:]}\n{self.err[-3000:]}"
 
 
-def _command(words: tuple[str, ...], place: str, environ: Mapping[str, str], folder: str, room: int | None) -> None:
+def _command(
+    words: tuple[str, ...], place: str, environ: Mapping[str, str], folder: str, room: int | None, end: Doom | None
+) -> None:
     """One command, as the installed program runs it: in a process of its own, with what it prints in files."""
     for number, name in ((0, os.devnull), (1, f"{place}/out"), (2, f"{place}/err")):
         os.dup2(os.open(name, os.O_RDWR | os.O_CREAT | os.O_APPEND), number)
@@ -63,6 +71,9 @@ def _command(words: tuple[str, ...], place: str, environ: Mapping[str, str], fol
     os.environ.update(environ)
     os.chdir(folder)
     sys.argv = ["namekeeper", *words]
+    watch_the_lock(Path(place))
+    if end is not None:
+        doom(end, Path(place))
     if room is not None:
         resource.setrlimit(resource.RLIMIT_FSIZE, (room, resource.RLIM_INFINITY))
     from namekeeper.__main__ import main
@@ -82,21 +93,44 @@ class Running:
     process: BaseProcess
     place: Path
     doomed: float  # seconds after which it is killed
+    patience: float = PATIENCE
     began: float = field(default_factory=time.monotonic)
     met: bool = False
 
     @classmethod
     def start(
-        cls, words: tuple[str, ...], folder: Path, environ: Mapping[str, str], fate: Fate, doomed: float, room: int
+        cls,
+        words: tuple[str, ...],
+        folder: Path,
+        environ: Mapping[str, str],
+        fate: Fate,
+        doomed: float = 0.0,
+        room: int = 0,
+        end: Doom | None = None,
+        patience: float = PATIENCE,
     ) -> Running:
-        """``room``: bytes that a file may have on a full disk."""
+        """``room``: bytes that a file may have on a full disk; ``end``: what happens once the journal is written."""
         place = Path(mkdtemp(dir=folder.parent))
         context = multiprocessing.get_context("forkserver")
         context.set_forkserver_preload(list(_LOADED))
         full = room if fate is Fate.FULL else None
-        process = context.Process(target=_command, args=(words, str(place), dict(environ), str(folder.parent), full))
+        given = (words, str(place), dict(environ), str(folder.parent), full, end)
+        process = context.Process(target=_command, args=given)
         process.start()
-        return cls(words, fate, folder, process, place, doomed)
+        return cls(words, fate, folder, process, place, doomed, patience)
+
+    def holds(self) -> bool:
+        """Whether it stands still now with the lock in its hand; False as well if it came to its end before."""
+        while self.process.is_alive():
+            if (self.place / HOLDS).exists():
+                return True
+            self.process.join(0.01)
+        return False
+
+    @property
+    def over(self) -> bool:
+        """Whether it came to its end, or to the end of its keeper's patience."""
+        return not self.process.is_alive() or time.monotonic() - self.began > self.patience
 
     def wait(self) -> Ended:
         """Let its fate come, and its end."""
@@ -108,9 +142,11 @@ class Running:
         out, err = (
             path.read_text(encoding="utf-8") if (path := self.place / name).exists() else "" for name in ("out", "err")
         )
+        waited = (self.place / WAITED).exists()
         shutil.rmtree(self.place)
         self.process.close()
-        return Ended(self.words, code, out, err, self.met or self.fate is Fate.FULL)
+        aimed = (self.fate, code) in ((Fate.KILLED_AT_JOURNAL, -signal.SIGKILL), (Fate.STOPPED, 130))
+        return Ended(self.words, code, out, err, self.met or aimed or self.fate is Fate.FULL, waited)
 
     def _act(self, age: float) -> None:
         if self.met:
@@ -119,11 +155,10 @@ class Running:
                 message = f"{' '.join(self.words)} did not end in {_STUCK} seconds"
                 raise AssertionError(message)
             return
-        if self.fate is Fate.KILLED and age > self.doomed:
+        too_late = self.fate is Fate.KILLED and age > self.doomed
+        if too_late or (self.fate is Fate.KILLED_WRITING and self._writes()):
             self._meet(signal.SIGKILL)
-        elif self.fate in (Fate.KILLED_WRITING, Fate.STOPPED) and self._writes():
-            self._meet(signal.SIGKILL if self.fate is Fate.KILLED_WRITING else signal.SIGINT)
-        elif age > PATIENCE:
+        elif age > self.patience:
             self._meet(signal.SIGINT)
 
     def _meet(self, number: signal.Signals) -> None:

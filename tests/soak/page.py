@@ -53,14 +53,16 @@ class Page:
     folder: Path
     environ: Mapping[str, str]
     log: Path
+    steps: int | None = None  # file operations after its first journal, then it is killed; None: it is let live
     process: subprocess.Popen[str] = field(init=False)
     base: str = field(init=False)
     session: requests.Session = field(init=False)
     writer: threading.Thread = field(init=False)
 
     def __post_init__(self) -> None:
+        program = ["namekeeper"] if self.steps is None else ["tests.soak.doomed", str(self.steps)]
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "namekeeper", "browse", str(self.folder), "--no-open"],
+            [sys.executable, "-m", *program, "browse", str(self.folder), "--no-open"],
             cwd=self.folder.parent, env=self.environ, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,
             stderr=subprocess.PIPE, text=True, encoding="utf-8",
         )  # fmt: skip

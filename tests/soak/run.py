@@ -8,9 +8,9 @@ from pathlib import Path
 from random import Random
 
 from tests.services.local_server import serving
-from tests.services.local_services import everywhere
+from tests.soak.report import Report
 from tests.soak.services import Moody
-from tests.soak.soaking import Report, Soak
+from tests.soak.soaking import Soak
 
 
 def soak(root: Path, seconds: float, seed: int) -> Report:
@@ -20,12 +20,15 @@ def soak(root: Path, seconds: float, seed: int) -> Report:
     moody = Moody(random)
     with serving(moody) as server:
         ours = os.pathsep.join(filter(None, [str(Path.cwd()), os.environ.get("PYTHONPATH")]))
-        environ = {**os.environ, "PYTHONPATH": ours, "NAMEKEEPER_HOME": str(root / "home"), **everywhere(server)}
-        soaked = Soak(root, environ, random, moody, report)
+        environ = {**os.environ, "PYTHONPATH": ours, "NAMEKEEPER_HOME": str(root / "home")}
+        soaked = Soak(root, server, environ, random, moody, report)
         try:
             soaked.run(seconds)
         finally:
             if soaked.page.process.poll() is None:
                 soaked.page.kill()
-    report.counts.update({f"questions to services that are {mood}": number for mood, number in moody.moods.items()})
+            if soaked.asker.running is not None:
+                soaked.asker.running.process.kill()
+    report.counts.update({f"questions to services that are {mood}": number for mood, number in moody.met.items()})
+    report.judge(seconds)
     return report

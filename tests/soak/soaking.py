@@ -6,8 +6,7 @@ import json
 import shutil
 import sys
 import time
-from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -18,48 +17,26 @@ import requests
 from namekeeper import resources
 from namekeeper.files.file_layer import NEW
 from namekeeper.storage.journal import JOURNAL
-from tests.soak.commands import Ended, Fate, Running
+from tests.services.local_server import LocalServer
+from tests.soak.acts import ACTS, AIMED, BUSY, FATES, WRITING, Begun, How, add, begin, reading
+from tests.soak.asking import Asker
+from tests.soak.commands import Ended, Fate
+from tests.soak.decks import Deck
+from tests.soak.doomed import Doom
 from tests.soak.model import Model
 from tests.soak.page import Page
-from tests.soak.services import MOODS, Moody
+from tests.soak.report import LONG, Report
+from tests.soak.services import CHANGING, MOODS, Moody, addresses
+from tests.soak.visits import BY_HAND, VIEWS, VISITS, edit_by_hand, facts_at_once, look_at_everything, mend, visit
 
 #: Animals at most; beyond, the keeper deletes some by hand, so that memory can be compared.
 MOST_ANIMALS = 45
-_NAMES = ("Brachypelma vagans", "Grammostola rosea", "Avicularia versicolor", "Haplopelma lividum")
 _CODES = {0, 1, 2, 3}
-
-
-@dataclass
-class Report:
-    """What happened, and what should not have."""
-
-    seed: int
-    began: float = field(default_factory=time.monotonic)
-    steps: int = 0
-    counts: Counter[str] = field(default_factory=Counter)
-    memory: list[tuple[float, int, int]] = field(default_factory=list)  # seconds, MB of the server, of its drawer
-    found: list[str] = field(default_factory=list)
-
-    @property
-    def age(self) -> float:
-        return time.monotonic() - self.began
-
-    def lines(self) -> Iterator[str]:
-        yield f"seed {self.seed}: {self.steps} steps in {self.age:.0f} s, {len(self.found)} findings"
-        for name, number in sorted(self.counts.items()):
-            yield f"  {number:6} {name}"
-        marks = [*range(0, int(self.age) + 1, 300), int(self.age)]
-        for mark in dict.fromkeys(marks):
-            if near := min(self.memory, key=lambda one: abs(one[0] - mark), default=None):
-                yield f"  memory at {near[0]:.0f} s: server {near[1]} MB, drawing {near[2]} MB"
-        yield from self.found
-
-    def grown(self) -> float:
-        """By which part the memory of the server grew between the second fifth and the last, by their medians."""
-        whole = self.age
-        early = sorted(mb for age, mb, _ in self.memory if 0.2 * whole <= age < 0.4 * whole)
-        late = sorted(mb for age, mb, _ in self.memory if age >= 0.8 * whole)
-        return late[len(late) // 2] / early[len(early) // 2] - 1 if early and late else 0.0
+#: Seconds for which one writer stands still: shorter than others wait, and longer; for one who waits for all of it.
+_SHORT_HOLD, _LONG_HOLD, _WAITING = 4.0, 14.0, 60.0
+_KINDS = (*("any",) * 12, *("one waits",) * 3, "one gives up")
+#: Requests of the same kinds after which memory is compared, and MB by which it may differ.
+_WARM, _FEW, _MANY, _MOST_MORE = 400, 100, 600, 4
 
 
 @dataclass
@@ -67,6 +44,7 @@ class Soak:
     """One collection, its users, and what they were told."""
 
     root: Path
+    server: LocalServer
     environ: dict[str, str]
     random: Random
     moody: Moody
@@ -74,6 +52,7 @@ class Soak:
     folder: Path = field(init=False)
     model: Model = field(init=False)
     page: Page = field(init=False)
+    most_animals: int = MOST_ANIMALS
     number: int = 0
 
     def __post_init__(self) -> None:
@@ -85,15 +64,27 @@ class Soak:
         (self.root / "names.csv").write_text("name\nTliltocatl vagans\nGrammostola rosea\n", encoding="utf-8")
         self.model = Model(self.folder)
         self.model.begin()
+        self.moods, self.kinds = Deck(MOODS, self.random), Deck(_KINDS, self.random)
+        self.acts, self.fates = Deck(ACTS, self.random), Deck(FATES, self.random)
+        self.visits, self.by_hand = Deck(VISITS, self.random), Deck(BY_HAND, self.random)
+        self.asker = Asker(self.root, self.environ, self.server, self.random)
+        self.environ |= addresses(self.server, CHANGING)
         self.page = Page(self.folder, self.environ, self.root / "server.log")
 
     def run(self, seconds: float) -> None:
         """Step after step for so long; what must hold at the end is looked at, too."""
+        # Before memory is compared, libraries are there that are loaded at need, and what the system keeps a thread.
+        look_at_everything(self.page, _WARM if seconds >= LONG else len(VIEWS))
         self.report.began = time.monotonic()
         while self.report.age < seconds and len(self.report.found) < 20:
             self.report.steps += 1
             with self._told():
                 self._step()
+        with self._told():
+            self._ask(last=True)
+        if seconds >= LONG:
+            with self._told():
+                self._level()
         with self._told():
             self._end()
 
@@ -101,6 +92,9 @@ class Soak:
         """A word that stands nowhere yet."""
         self.number += 1
         return f"w{self.number}x"
+
+    def someone(self) -> str:
+        return self.random.choice([one for one in self.model.ids() if one.startswith("HW")])
 
     @contextmanager
     def _told(self) -> Iterator[None]:
@@ -114,121 +108,76 @@ class Soak:
                 self.model.begin()
 
     def _step(self) -> None:
-        self.moody.mood = self.random.choice(MOODS) if self.random.random() < 0.5 else "well"
-        acts = self.random.choices((self._set, self._later, self._add, self._young, self._other), (5, 4, 2, 1, 5), k=2)
-        fates = self.random.choices(tuple(Fate), (8, 3, 3, 2, 3), k=2)
-        begun = [act(fate) for act, fate in zip(acts, fates, strict=True)]
+        self.moody.mood = self.moods.draw() if self.random.random() < 0.5 else "well"
+        self._ask()
+        match self.kinds.draw():
+            case "one waits":
+                self._beside_a_writer(_SHORT_HOLD)
+            case "one gives up":
+                self._beside_a_writer(_LONG_HOLD)
+            case _:
+                self._at_once()
+        self._after()
+
+    def _at_once(self) -> None:
+        """Two commands and the page."""
+        begun = []
+        for _ in range(2):
+            fate, act = self.fates.draw(), self.acts.draw()
+            act = self.random.choice(WRITING) if fate in AIMED else act
+            begun.append(act(self, How(fate)))
+        with self._ended(begun):
+            if self.random.random() < 0.8:
+                visit(self)
+
+    def _beside_a_writer(self, seconds: float) -> None:
+        """One writer stands still with the lock in its hand; another, one who reads, and the page come meanwhile."""
+        how = How(Fate.ALONE, Doom(seconds=seconds), _WAITING)
+        begun = [add(self, how)]
+        with self._ended(begun):
+            assert begun[0].running.holds(), "a new animal was added without a journal"
+            goes_on = time.monotonic() + seconds
+            begun += [act(self, How(Fate.ALONE, patience=_WAITING)) for act in (self.random.choice(WRITING), reading)]
+            sent = facts_at_once(self)
+            self.report.counts["pages: waited for a writer and wrote"] += sent is not None and sent < goes_on - 0.5
+
+    @contextmanager
+    def _ended(self, begun: list[Begun]) -> Iterator[None]:
+        """Within, they are at work; afterwards each has ended and is looked at."""
         try:
-            if self.random.random() < 0.7:
-                self._visit()
+            yield
         finally:
-            ended = [running.wait() for running, _ in begun]
+            ended = [one.running.wait() for one in begun]
         for done, (running, judged) in zip(ended, begun, strict=True):
             self._look_at(done, running.fate)
             judged(done)
-        self._after()
+
+    def _ask(self, *, last: bool = False) -> None:
+        """Judge the check beside everything else, if it has ended, and begin another."""
+        asker = self.asker
+        if asker.running is not None and (last or asker.running.over):
+            ended, asker.running = asker.running.wait(), None
+            self._look_at(ended, Fate.ALONE)
+            self.report.counts[asker.judged(ended)] += 1
+        if asker.running is None and not last:
+            asker.begin()
 
     def _look_at(self, ended: Ended, fate: Fate) -> None:
-        self.report.counts[f"command: {ended.words[0]} {fate if ended.met else Fate.ALONE}"] += 1
-        self.report.counts["exit code " + str(ended.code)] += 1
+        counts, words = self.report.counts, ended.words
+        met = fate if ended.met else Fate.ALONE
+        counts[f"command: {words[0]}"] += 1
+        counts[f"fate of a command: {met}"] += 1
+        counts["exit code " + str(ended.code)] += 1
         assert "Traceback" not in ended.out + ended.err, ended.whole
         assert ended.code in _CODES or (ended.met and ended.code in (-9, 130)), ended.whole
-        self.report.counts["locks of the dead passed over"] += ended.err.count("took over the lock")
-        self.report.counts["changes completed for the dead"] += ended.err.count("completed an interrupted change")
-        self.report.counts["changes rolled back for the dead"] += ended.err.count("rolled back an interrupted change")
-        busy = "another process is writing" in ended.err
-        self.report.counts["told that another process is writing"] += busy
-
-    def _begin(self, fate: Fate, *words: str) -> Running:
-        doomed, room = self.random.uniform(0.02, 0.8), self.random.choice((0, 100, 400, 1000, 4000))
-        return Running.start(words, self.folder, self.environ, fate, doomed, room)
-
-    def _set(self, fate: Fate) -> tuple[Running, Callable[[Ended], None]]:
-        identifier, name, value = self._someone(), self.random.choice(("place", "caution")), self.fresh()
-        self.model.asked(identifier, name, value)
-        words = ("collection", "set", "animals", identifier, f"{name}={value}", "--write")
-
-        def judged(ended: Ended) -> None:
-            if ended.code == 0:
-                self.model.written(identifier, name, value)
-            elif "nothing was written" in ended.err or "not written" in ended.err:
-                self.model.refused(identifier, name, value)
-
-        return self._begin(fate, *words), judged
-
-    def _later(self, fate: Fate) -> tuple[Running, Callable[[Ended], None]]:
-        identifier, text = self._someone(), self.fresh()
-        self.model.unsure_texts.add((identifier, text))
-        order = self.random.choice(("--later", "--keep"))
-        words = ("settle", "animals", order, identifier, "--note", text, "--write", "--offline", "--json")
-
-        def judged(ended: Ended) -> None:
-            with suppress(ValueError):
-                if any(change["written"] for change in json.loads(ended.out)["changes"]):
-                    self.model.texts[identifier].add(text)
-                    self.model.acknowledged += 1
-
-        return self._begin(fate, *words), judged
-
-    def _add(self, fate: Fate) -> tuple[Running, Callable[[Ended], None]]:
-        tag = f"soak {self.random.choice(_NAMES)} {self.fresh()}"
-        return self._counted(fate, tag, 1, ("collection", "add", "animals", "--tag", tag))
-
-    def _young(self, fate: Fate) -> tuple[Running, Callable[[Ended], None]]:
-        tag = f"soak {self.fresh()}"
-        return self._counted(fate, tag, 3, ("collection", "add", "animals", "--tag", tag, "--count", "3"))
-
-    def _counted(
-        self, fate: Fate, tag: str, count: int, words: tuple[str, ...]
-    ) -> tuple[Running, Callable[[Ended], None]]:
-        self.model.tags[tag] = {0, count}
-
-        def judged(ended: Ended) -> None:
-            if ended.code == 0:
-                self.model.tags[tag] = {count}
-                self.model.acknowledged += count
-            elif "nothing was written" in ended.err and ended.code == 2:
-                self.model.tags[tag] = {0}
-
-        return self._begin(fate, *words), judged
-
-    def _other(self, fate: Fate) -> tuple[Running, Callable[[Ended], None]]:
-        """What changes no fact: reading, asking, labels, exports, lists."""
-        self.number += 1
-        long = (("pocket", "animals", "-o", "out.html", "--replace"),) if self.random.random() < 0.1 else ()
-        words = self.random.choice(
-            (
-                *long,
-                ("check", "animals"),
-                ("check", "animals", "--json"),
-                ("lookup", "--json", "Mex red rump B. vagans 0.1"),
-                ("history", "animals"),
-                ("collection", "stock", "animals"),
-                ("collection", "export", "animals", "-o", "out.json", "--replace", "--json"),
-                ("collection", "export", "animals", "-o", "out.zip", "--as", "dwca", "--replace"),
-                ("labels", "animals", "-o", "out.pdf", "--replace", "--printed"),
-                ("lists", "add", "names.csv", "--as", f"l{self.number % 3}", "--edition", str(self.number)),
-                ("lists", "remove", f"l{self.number % 3}", "--yes"),
-                ("settle", "animals", "--take-safe", "--write", "--offline"),
-                ("services",),
-            )
-        )
-
-        def judged(ended: Ended) -> None:
-            if "--json" in words and ended.code in (0, 1):
-                json.loads(ended.out)
-            if words[0] == "labels" and ended.code in (0, 1):
-                assert (self.root / "out.pdf").read_bytes().rstrip().endswith(b"%%EOF"), ended.whole
-
-        return self._begin(fate, *words), judged
-
-    def _someone(self) -> str:
-        return self.random.choice([one for one in self.model.ids() if one.startswith("HW")])
-
-    def _visit(self) -> None:
-        from tests.soak.visits import visit
-
-        visit(self)
+        counts["locks of the dead passed over"] += ended.err.count("took over the lock")
+        counts["changes completed for the dead"] += ended.err.count("completed an interrupted change")
+        counts["changes rolled back for the dead"] += ended.err.count("rolled back an interrupted change")
+        writes = "--write" in words or words[:2] == ("collection", "add")
+        counts["writers that waited for the other and wrote"] += ended.waited and writes and ended.code in (0, 1)
+        counts["writers that gave up waiting and said so"] += writes and ended.code == 2 and BUSY in ended.err
+        counts["readers told of a writer at work"] += "what it has not written yet is not in here" in ended.err
+        counts["disk full: nothing written, and said so"] += met is Fate.FULL and ended.code == 2
 
     def _after(self) -> None:
         """With nobody at work: what was acknowledged is there; now and then all of it, and the keeper's own hand."""
@@ -238,8 +187,6 @@ class Soak:
         log = (self.root / "server.log").read_text(encoding="utf-8", errors="replace")
         assert "Traceback" not in log, self._cleared(log)
         if self.report.steps % 3 == 0:
-            from tests.soak.visits import edit_by_hand
-
             edit_by_hand(self)
         if self.report.steps % 8 == 0:
             self._verified()
@@ -251,7 +198,7 @@ class Soak:
     def _recovered(self) -> None:
         """Whatever was left half done is completed or rolled back by the next command that opens the collection."""
         if self._left_over():
-            ended = self._begin(Fate.ALONE, "history", "animals").wait()
+            ended = begin(self, How(Fate.ALONE, patience=_WAITING), "history", "animals").wait()
             self._look_at(ended, Fate.ALONE)
             assert not self._left_over(), f"{self._left_over()} {ended.whole}"
 
@@ -259,7 +206,8 @@ class Soak:
         return [path.name for path in self.folder.rglob(".*") if path.name.endswith(NEW) or path.name == JOURNAL]
 
     def _verified(self) -> None:
-        ended = self._begin(Fate.ALONE, "collection", "verify", "animals", "--json").wait()
+        words = ("collection", "verify", "animals", "--json")
+        ended = begin(self, How(Fate.ALONE, patience=_WAITING), *words).wait()
         self._look_at(ended, Fate.ALONE)
         problems = json.loads(ended.out)["problems"]
         strange = [one for one in problems if Path(one["file"] or "").stem not in self.model.broken]
@@ -267,14 +215,23 @@ class Soak:
         assert len({Path(one["file"]).stem for one in problems}) == len(self.model.broken), ended.whole
         self.report.counts["whole collection verified"] += 1
 
-    def _end(self) -> None:
-        from tests.soak.visits import mend
+    def _level(self) -> None:
+        """Memory after many more requests of the same kinds is what it was after a few: nothing is kept of each."""
+        self.moody.mood = "well"
+        taken = []
+        for more in (_FEW, _MANY - _FEW):
+            look_at_everything(self.page, more)
+            taken.append(self.page.memory()[0])
+        self.report.levelled = f"{_FEW} more requests {taken[0]} MB, after {_MANY} {taken[1]} MB"
+        assert taken[1] - taken[0] <= _MOST_MORE, f"memory of the server after {self.report.levelled}"
 
+    def _end(self) -> None:
         mend(self)
         self._recovered()
         self.model.check()
         self._verified()
-        ended = self._begin(Fate.ALONE, "lists", "add", "names.csv", "--as", "last", "--edition", "1").wait()
+        words = ("lists", "add", "names.csv", "--as", "last", "--edition", "1")
+        ended = begin(self, How(Fate.ALONE, patience=_WAITING), *words).wait()
         assert ended.code == 0, ended.whole
         parts = [str(path) for path in (self.root / "home").rglob("*.part")]
         recent = [one for one in parts if "/services/" not in one]

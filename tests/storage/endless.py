@@ -33,6 +33,8 @@ COMMANDS: dict[str, tuple[str, ...]] = {
     "export": ("collection", "export", "c", "-o", "e.json", "--as", "json", "--replace"),
 }
 VIEWS = ("/animals", "/animal/A1", "/decide/A1", "/lists")
+#: Also for some cases, since a process that draws is begun for each.
+DRAWN, DRAWN_FOR = ("/labels", "/labels/sheet.png"), frozenset({"settings: bomb", "specimens"})
 
 
 def bomb(first: str = "") -> str:
@@ -142,6 +144,8 @@ def of_ours(root: Path, home: Path) -> Iterator[tuple[str, object]]:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.unlink(missing_ok=True)
         pipe(path)
+    (places.data / "lists" / "pointer").mkdir(parents=True)
+    pipe(places.data / "lists" / "pointer" / "current")
     (places.data / "lists" / "index").mkdir(parents=True)
     (places.data / "lists" / "index" / "current").write_text("1\n", encoding="utf-8")
     pipe(places.data / "lists" / "index" / "1.sqlite")
@@ -157,7 +161,7 @@ def of_ours(root: Path, home: Path) -> Iterator[tuple[str, object]]:
         yield name, [done.code, done.out, done.err]
 
 
-def answers(root: Path, home: Path) -> Iterator[tuple[str, object]]:
+def answers(root: Path, home: Path, case: str) -> Iterator[tuple[str, object]]:
     """What every command and view says: its exit code, and its document or its text."""
     environ = {"NAMEKEEPER_HOME": str(home), **NOWHERE}
     for name, words in COMMANDS.items():
@@ -169,9 +173,9 @@ def answers(root: Path, home: Path) -> Iterator[tuple[str, object]]:
         page.open(root / "c")
         visitor = visitor_of(page)
         visitor.get(urlsplit(visitor.guard.start_link).path)
-        for view in VIEWS:
+        for view in (*VIEWS, *(DRAWN if case in DRAWN_FOR else ())):
             answer = visitor.get(view)
-            yield view, [answer.status_code, answer.text, ""]
+            yield view, [answer.status_code, answer.data.decode("utf-8", "replace"), ""]
     finally:
         page.end(5)
 
@@ -181,11 +185,11 @@ def main(root: Path, home: Path) -> None:
     for number, (case, (file, make, _)) in enumerate(CASES.items()):
         here = root / str(number)
         make(collection(here) / file)
-        told[case] = dict(answers(here, home))
+        told[case] = dict(answers(here, home, case))
     folder = collection(root / "all")
     for identifier, (make, _) in SPECIMENS.items():
         make(folder / "specimens" / f"{identifier}.yaml")
-    told["specimens"] = dict(answers(root / "all", home))
+    told["specimens"] = dict(answers(root / "all", home, "specimens"))
     told["templates"] = dict(templates(root / "templates", home))
     told["ours"] = dict(of_ours(root / "ours", home))
     print(json.dumps(told))

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import shutil
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -16,7 +17,7 @@ import pytest
 from namekeeper.tasks.lists import list_states
 from tests.conftest import world
 from tests.limited import MB, run_limited
-from tests.storage.endless import CASES, COMMANDS, SPECIMENS, TEMPLATES, VIEWS
+from tests.storage.endless import CASES, COMMANDS, DRAWN, DRAWN_FOR, SPECIMENS, TEMPLATES, VIEWS, collection
 
 pytest.importorskip("resource", reason="limits of this kind are of POSIX systems")
 
@@ -72,6 +73,25 @@ def test_specimens_without_end_are_problems_and_the_others_go_on(told: Told) -> 
     assert all(words in found["/animals"][1] for words in ("A1", "A2"))
 
 
+@pytest.mark.parametrize("case", sorted(DRAWN_FOR))
+def test_the_labels_of_the_others_are_shown(case: str, told: Told) -> None:
+    assert [told[case][view][0] for view in DRAWN] == [200, 200]
+    assert all(identifier in told[case]["/labels"][1] for identifier in ("A1", "A2"))
+    assert "PNG" in told[case]["/labels/sheet.png"][1][:8]
+
+
+@pytest.mark.long
+def test_the_pocket_file_holds_the_others(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("NAMEKEEPER_HOME", str(tmp_path / "home"))
+    folder, out = collection(tmp_path), tmp_path / "pocket.html"
+    for identifier, (make, _) in SPECIMENS.items():
+        make(folder / "specimens" / f"{identifier}.yaml")
+    done = run_limited("namekeeper", "pocket", str(folder), "-o", str(out), memory=1500 * MB, seconds=120)
+    assert (done.returncode, "Traceback" in done.stderr) == (2, False)
+    assert all(f"specimens/{identifier}.yaml" in done.stderr for identifier in SPECIMENS)
+    assert out.read_bytes().rstrip().endswith(b"</html>")
+
+
 def test_a_template_without_end_is_named_and_the_others_are_there(told: Told) -> None:
     found = told["templates"]
     for name, (_, words) in TEMPLATES.items():
@@ -95,4 +115,5 @@ def test_what_is_ours_is_never_waited_for(told: Told) -> None:
         "online": 1,
     }
     assert "a pipe or device" in found["write"][2]
-    assert "there is no such file" in found["check"][2]
+    for index in ("pointer/current", "index/1.sqlite"):
+        assert f"{index}: the index cannot be read: it is no file" in found["check"][2]

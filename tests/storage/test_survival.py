@@ -25,7 +25,7 @@ import pytest
 
 from namekeeper.files.file_layer import NEW, DiskFiles, FileLayer, replace_whole
 from namekeeper.files.places import Places
-from namekeeper.outside import Outside
+from namekeeper.outside import Outside, Remark, RemarkKind
 from namekeeper.records.differences import Difference, DifferenceKind, Outdated
 from namekeeper.records.specimen import Decision, NameEntry, Specimen
 from namekeeper.storage.changes import apply_changes, recover_collection
@@ -300,16 +300,16 @@ def test_the_next_command_completes_the_change_and_says_so(folder: Path, places:
     made = expected(folder, places)
     interrupt(folder, places)
     assert "a change was interrupted" in load_collection(folder, TODAY).problems[0].what
-    said: list[str] = []
+    said: list[str | Remark] = []
     collection = CollectionDesk(folder, Outside(folder, places, {}, clock, said.append)).open()
-    assert any(text.startswith("completed an interrupted change of ") for text in said), said
+    assert any(str(text).startswith("completed an interrupted change of ") for text in said), said
     assert collection.problems == ()
     assert contents(folder) == made
 
 
 def test_the_next_command_tells_that_nothing_was_written(folder: Path, places: Places) -> None:
     assert killed_at(3, lambda layer: changed(folder, places, layer))
-    said: list[str] = []
+    said: list[str | Remark] = []
     CollectionDesk(folder, Outside(folder, places, {}, clock, said.append)).open()
     assert said[-1] == "rolled back an interrupted change: nothing of it was written"
     assert set(contents(folder).values()) == {OLD}
@@ -561,13 +561,16 @@ class TestLock:
 
     def test_a_writer_at_work_blocks_no_reader(self, folder: Path, places: Places) -> None:
         interrupt(folder, places)  # as one finds the folder while another is in the middle of it
-        said: list[str] = []
+        said: list[str | Remark] = []
         desk = CollectionDesk(folder, Outside(folder, places, {}, clock, said.append))
         with writing(places, folder, NOW):
             opened = desk.open()
         assert len(opened.specimens) == 3
         assert opened.problems == (), "what its writer is about to finish is no problem"
-        assert f"process {os.getpid()} on" in said[0], "and the keeper is told who it is"
+        (remark,) = said
+        assert isinstance(remark, Remark)
+        assert remark.kind is RemarkKind.BEING_WRITTEN
+        assert f"process {os.getpid()} on" in remark.about[0], "and the keeper is told who it is"
         assert len(desk.open().specimens[0].names) == 2, "and afterwards the change is completed"
 
     def test_a_lock_cut_short_by_a_power_cut_is_nobodys(self, folder: Path, places: Places) -> None:

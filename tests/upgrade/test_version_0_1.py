@@ -46,6 +46,12 @@ Command = Callable[..., Outcome]
 
 
 @pytest.fixture
+def home(tmp_path: Path) -> Path:
+    """Where the folders of version 0.1 will stand, and nothing else."""
+    return tmp_path / "namekeeper-home"
+
+
+@pytest.fixture
 def old(tmp_path: Path, home: Path, command: Command) -> Command:
     """Runs a command, given as one text, where version 0.1 has been at work."""
     shutil.copytree(FROZEN / "animals", tmp_path / "animals")

@@ -89,8 +89,7 @@ def test_different_acts_stay_apart(one: str, other: str) -> None:
 
 
 @given(st.text(max_size=200))
-def test_reading_an_authorship_never_fails_and_keeps_the_text(text: str) -> None:
+def test_reading_an_authorship_never_fails(text: str) -> None:
     read = parse_authorship(text)
-    assert read.verbatim == text
     assert isinstance(read, Authorship)
     assert isinstance(read.short(), str)

@@ -34,7 +34,7 @@ def test_every_authorship_of_the_starter_list_reads_the_same_both_ways() -> None
         with (resources.data("starter") / table).open(encoding="utf-8", newline="") as file:
             texts |= {row["authorship"] for row in csv.DictReader(file) if row["authorship"]}
     assert len(texts) > 500
-    assert {text for text in texts if parse_authorship(text) != (authorship_of(text, text) or text)} == set()
+    assert {text for text in texts if parse_authorship(text) != (authorship_of(text) or text)} == set()
 
 
 @pytest.mark.parametrize(

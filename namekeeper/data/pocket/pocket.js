@@ -50,6 +50,7 @@ const pocket = (() => {
   const traits = new Set(lines(data.reader.traits));
   const capitals = new Set(data.reader.capitals.split(" "));
   const patterns = data.reader.patterns.map((pattern) => new RegExp(pattern, "gu"));
+  const doubting = data.reader.doubting.map((pattern) => new RegExp(pattern, "iu"));
   const taxa = data.taxa.map(([name, authorship, rank, area, above, cautions]) => ({
     name, authorship, rank, area: data.texts[area], above: data.texts[above].split(";"),
     cautions: cautions.map((text) => data.texts[text]),
@@ -111,6 +112,7 @@ const pocket = (() => {
   }
 
   function doubtedBySigns(open, words) {
+    if (doubting.some((pattern) => pattern.test(open))) return true;
     // A question mark behind a sex, or a stroke between two, says nothing of the name.
     return [...open.matchAll(/[?|\\/×"]/g)].some(({ index: at }) => {
       const [before, behind] = [words.findLast((word) => word.end <= at), words.find((word) => word.start > at)];

@@ -28,5 +28,5 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
         console.show(services_parts(states))
         console.say_all(services_trouble(states))
     if not somebody_to_reach(outside):
-        console.say(NOBODY_TO_REACH)
+        console.notice(NOBODY_TO_REACH)
     return _UNREACHABLE if any(state.reachable is False for state in states) else 0

@@ -41,7 +41,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--note", type=plain_text, default="", metavar="TEXT", help="why, in your own words")
     parser.add_argument("--write", action="store_true", help="write; without it, show what would change")
     online_options(parser)
-    json_option(parser, "stdout")
+    json_option(parser)
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:

@@ -24,9 +24,8 @@ from werkzeug.wrappers import Response as AnyResponse
 
 from namekeeper.faces.page import animal, animals, decide, first, labels, lists, lookup
 from namekeeper.faces.page.animal import names_of
-from namekeeper.faces.page.forms import back, here
 from namekeeper.faces.page.keeping import Keeping, NothingOpenError, StillWorkingError, keeping
-from namekeeper.faces.page.safety import Guard
+from namekeeper.faces.page.safety import Guard, back, here
 from namekeeper.faces.telling import standings
 from namekeeper.faces.telling.rows import FACT_WORDS, day_in_words
 from namekeeper.tasks.overview import Show, counts

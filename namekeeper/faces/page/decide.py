@@ -9,8 +9,8 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
 from namekeeper.faces.page.animal import names_of
-from namekeeper.faces.page.forms import back
 from namekeeper.faces.page.keeping import Notice, keeping
+from namekeeper.faces.page.safety import back
 from namekeeper.faces.telling import check as told_check
 from namekeeper.faces.telling import rows as told
 from namekeeper.faces.telling.verdicts import grounds, lines, why

@@ -8,10 +8,12 @@ change carries a token besides.
 from __future__ import annotations
 
 import hmac
+import re
 import secrets
 import threading
 from dataclasses import dataclass, field
 from types import MappingProxyType
+from urllib.parse import urlsplit
 
 from flask import Flask, Response, abort, redirect, request, session
 from flask_wtf.csrf import CSRFProtect
@@ -105,3 +107,16 @@ def _with_headers(response: Response) -> Response:
         response.headers[name] = value
     response.headers.setdefault("Cache-Control", "no-store")
     return response
+
+
+def back(default: str = "/") -> str:
+    """Where a form came from: a page of ours and nothing else."""
+    wanted = request.form.get("back", "")
+    parts = urlsplit(wanted) if wanted.isprintable() else urlsplit("")
+    ours = re.match(r"/(?![/\\])", wanted) and not (parts.scheme or parts.netloc) and "\\" not in wanted
+    return wanted if ours and wanted.isprintable() else default
+
+
+def here() -> str:
+    """The address of the page that is shown, to come back to."""
+    return request.full_path.rstrip("?") if request.method == "GET" else back()

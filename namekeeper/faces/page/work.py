@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
+from namekeeper.faces.telling.remarks import remark_line
 from namekeeper.faces.telling.stopped import stopped_line
-from namekeeper.outside import Outside, Progress, StoppedError, Work
+from namekeeper.outside import Outside, Progress, Remark, StoppedError, Work
 from namekeeper.words.errors import NamekeeperError, file_error
 
 #: What a job does with the world it is given; what it returns is its result.
@@ -71,8 +72,8 @@ class LongJob:
         step(0, None)
         yield step
 
-    def _say(self, text: str) -> None:
-        self.said = (*self.said, text)
+    def _say(self, said: str | Remark) -> None:
+        self.said = (*self.said, remark_line(said))
 
 
 @dataclass(slots=True)

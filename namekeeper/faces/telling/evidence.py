@@ -30,8 +30,8 @@ from namekeeper.words.terms import Verification
 _ACTS = MappingProxyType(
     {
         ActKind.TRANSFER: "moved to",
-        ActKind.SYNONYMY: "sunk in",
-        ActKind.OBJECTIVE_SYNONYMY: "sunk (same type) in",
+        ActKind.SYNONYMY: "made a synonym of",
+        ActKind.OBJECTIVE_SYNONYMY: "made a synonym (same type) of",
         ActKind.REPLACEMENT: "replaced by",
         ActKind.SPELLING: "spelt",
         ActKind.RANK: "changed in rank to",

@@ -119,6 +119,7 @@ def _reader(pocket: Pocket) -> dict[str, object]:
         "groups": dict(reader.groups),
         "capitals": " ".join(reader.capitals),
         "patterns": [script_pattern(pattern) for pattern in reader.patterns],
+        "doubting": [script_pattern(pattern) for pattern in reader.doubting],
         "signs": dict(reader.signs),
         "letters": dict(reader.letters),
         "marks": reader.kept_marks,

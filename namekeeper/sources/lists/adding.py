@@ -11,7 +11,7 @@ from pathlib import Path
 from namekeeper.evidence.statements import Edition, ListWishes
 from namekeeper.files.archive import NOT_SOUND, Archive
 from namekeeper.files.delimited import TableStyle
-from namekeeper.files.reading import unreadable
+from namekeeper.files.reading import refuse_unseen, unreadable
 from namekeeper.sources.lists.coldp import COLDP
 from namekeeper.sources.lists.dwca import DARWIN_CORE
 from namekeeper.sources.lists.index_writer import IndexWriter, no_progress
@@ -48,6 +48,7 @@ def open_source(path: Path, wishes: ListWishes, skips: Skips) -> Iterator[Source
     :raises InputError: if it is of none of these, or dangerous.
     :raises FileError: if it cannot be read.
     """
+    refuse_unseen(path)
     if not path.is_file():
         raise FileError("there is no such file", remedy="give a file, not a folder", place=Place(str(path)))
     with ExitStack() as stack:

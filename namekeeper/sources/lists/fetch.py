@@ -20,8 +20,16 @@ from namekeeper.files.file_layer import remove_own, write_own
 from namekeeper.files.lenient_json import json_of, list_in, mapping_in, text_in
 from namekeeper.files.reading import read_file
 from namekeeper.sources.languages import two_letters
-from namekeeper.sources.lists.catalogue import MOST_BYTES, GetJson, ReleaseGoneError
-from namekeeper.sources.lists.fetched_rows import id_of, is_animal, is_named, plain_text, usage_row
+from namekeeper.sources.lists.catalogue import (
+    MOST_BYTES,
+    GetJson,
+    ReleaseGoneError,
+    id_of,
+    is_animal,
+    is_named,
+    plain_text,
+    usage_row,
+)
 from namekeeper.sources.lists.incoming import CommonRow, UsageRow
 from namekeeper.sources.lists.list_file import Described, ListFile
 from namekeeper.sources.lists.name_rows import Progress
@@ -30,9 +38,11 @@ from namekeeper.words.errors import FileError, InputError, Place
 #: The latest extended release: it has former names that the base release lacks.
 RELEASE = "3LXR"
 UPSTREAM = "catalogue of life"  # as the ChecklistBank service says it: one vote for both
-_PAGE = 1000
+#: Names a page: half of what the server allows, so that no page fills memory (``catalogue.MOST_BYTES``).
+_PAGE = 500
 _FURTHEST = 100_000
 _PLAN = "plan.json"
+_MOST_KEPT = 2 * MOST_BYTES  # of a page on disk: numbers may be written longer than they came
 #: Fewer former names than this to one in force are hardly any; the starter list holds about eight to ten.
 _HARDLY_ANY = 0.1
 
@@ -50,6 +60,7 @@ class FetchPlan:
     identifier: str
     release: str
     total: int
+    page: int
     title: str
     edition: str
     dated: str
@@ -211,6 +222,7 @@ def _begin(taxon: str, get_json: GetJson, folder: Path) -> FetchPlan:
         identifier=identifier,
         release=number,
         total=total,
+        page=_PAGE,
         title=text_in(release, "title") or "Catalogue of Life",
         edition=text_in(release, "alias") or text_in(release, "version"),
         dated=text_in(release, "issued"),
@@ -227,7 +239,7 @@ def _plan_kept(folder: Path, taxon: str) -> FetchPlan | None:
         plan = FetchPlan(**mapping_in(json_of(read_file(folder / _PLAN))))
     except (OSError, ValueError, TypeError):
         return None
-    return plan if plan.asked == taxon and isinstance(plan.total, int) else None
+    return plan if plan.asked == taxon and isinstance(plan.total, int) and plan.page == _PAGE else None
 
 
 def _page_name(offset: int, kind: str = "page") -> str:
@@ -236,7 +248,7 @@ def _page_name(offset: int, kind: str = "page") -> str:
 
 def _read(page: Path) -> list[Any]:
     try:
-        return list_in(json_of(read_file(page, MOST_BYTES)))
+        return list_in(json_of(read_file(page, _MOST_KEPT)))
     except (OSError, ValueError) as error:
         with suppress(OSError):
             remove_own(page)
@@ -248,7 +260,8 @@ def _write(place: Path, content: object) -> None:
     """Whole or not at all: a page that exists is a page that is complete."""
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
-        write_own(place, json.dumps(content).encode())
+        # As short as it came, or a page that was just small enough would be too large to be read.
+        write_own(place, json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode())
     except OSError as error:
         message = f"a fetched page cannot be kept: {error.strerror or error}"
         raise FileError(message, remedy="make room on the disk", place=Place(str(place))) from error

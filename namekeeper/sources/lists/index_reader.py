@@ -8,7 +8,7 @@ from contextlib import ExitStack
 from functools import lru_cache
 from pathlib import Path
 
-from namekeeper.evidence.interfaces import NameCard, NameList, Near
+from namekeeper.evidence.interfaces import Closeness, NameCard, NameList, Near
 from namekeeper.evidence.statements import (
     Answer,
     Caution,
@@ -47,8 +47,9 @@ _CROWD = "SELECT count(*) FROM (SELECT DISTINCT name FROM name WHERE genus = ? A
 #: A character behind every letter that a folded name may hold.
 _LAST = "\U0010ffff"
 _HINTS = 5
-#: Names whose answers are remembered: one tag asks several times for what stands on it.
-_HELD = 256
+#: Names whose answers are remembered: one tag asks several times for what stands on it, and a check asks all names of
+#: a collection before it judges the first label.
+_HELD_SIMILAR, _HELD_NAMED = 256, 4096
 
 
 class IndexList(NameList):
@@ -65,8 +66,8 @@ class IndexList(NameList):
         facts = FactTable(database, self._chains)
         self._commons = Commons(database, self._chains, facts, self._edition)
         self._notes = Notes(database, self._chains, facts)
-        self._similar_once = lru_cache(maxsize=_HELD)(self._read_similar)
-        self._named_once = lru_cache(maxsize=_HELD)(self._read_named)
+        self._similar_once = lru_cache(maxsize=_HELD_SIMILAR)(self._read_similar)
+        self._named_once = lru_cache(maxsize=_HELD_NAMED)(self._read_named)
 
     @classmethod
     def open(cls, place: Path, afterwards: Callable[[], object] | None = None) -> IndexList:
@@ -211,10 +212,10 @@ class IndexList(NameList):
     def crowd(self, genus: str, most: int) -> int:
         return int(self._database.execute(_CROWD, (folded(genus), most)).fetchone()[0])
 
-    def neighbours(self, genus: str, epithet: str, keep: Callable[[str], bool]) -> Iterator[Statement]:
+    def neighbours(self, genus: str, epithet: str, close: Closeness) -> Iterator[Statement]:
         from namekeeper.sources.lists.near import neighbours
 
-        return neighbours(self._database, self._chains, genus, epithet, keep)
+        return neighbours(self._database, self._chains, genus, epithet, close)
 
     def genus(self, genus: str) -> GenusRecord | None:
         return self._commons.genus(folded(genus.strip()))

@@ -22,7 +22,7 @@ from namekeeper.words.spelling import epithet_ending_key, epithet_letter_key, pl
 _CANONICAL = re.compile("[A-Z][a-z]+(?: [a-z]+){0,2}")
 #: Name, perhaps subgenus, author in ordinary letters, year: read here, for speed; all else by the reader of names.
 _WITH_AUTHOR = re.compile(
-    r"(?P<genus>[A-Z][a-z]+(?:-[a-z]+)?)(?: \([A-Z][a-z]+\))?"
+    r"(?P<genus>[A-Z][a-z]+(?:-[a-z]+)*)(?: \([A-Z][a-z]+\))?"
     r"(?P<rest>(?: (?!(?:d|de|da|di|du|del|den|der|des|dos|el|la|le|van|von|vom|zu|zur|ten|ter|et|in|ex)\b)"
     r"[a-z]{2,}(?:-[a-z]+)*){1,2})"
     r"(?: (?P<author>\(?[A-ZÀ-Þ][^\d()]+, \d{4}\)?))?"
@@ -36,7 +36,7 @@ _BATCH = 1_000
 _Values = tuple[str | int, ...]
 _Columns = dict[str, Sequence[str | int]]
 _ORDER = (*schema.REQUIRED, *schema.DEFAULTS)
-_BINOMEN = "[A-Z][a-z]+(?:-[a-z]+)? [a-z]+(?:-[a-z]+)*"
+_BINOMEN = "[A-Z][a-z]+(?:-[a-z]+)* [a-z]+(?:-[a-z]+)*"
 #: Canonical too, as in a batch taken by the column, whatever its second word looks like ("in", "de").
 _HYPHENED = re.compile(_BINOMEN)
 _BINOMINA = re.compile(f"{_BINOMEN}(?:\n{_BINOMEN})*")
@@ -233,6 +233,7 @@ def _bare_columns(batch: list[UsageRow]) -> _Columns | None:
     folded_names = [name.partition(" ") for name in printed.lower().replace("-", "").split("\n")]
     if len(folded_names) != len(batch):
         return None
+    genera, _, rests = zip(*folded_names, strict=True)
     keys, accepted = fields["key"], fields["accepted_key"]
     sunk = (
         [target if target != key else "" for key, target in zip(keys, accepted, strict=True)]
@@ -240,8 +241,8 @@ def _bare_columns(batch: list[UsageRow]) -> _Columns | None:
         else accepted
     )
     return {
-        "genus": [genus for genus, _, _ in folded_names],
-        "rest": [rest for _, _, rest in folded_names],
+        "genus": genera,
+        "rest": rests,
         "name": fields["name"],
         "line": fields["line"],
         "status": ["synonym" if target else "accepted" for target in sunk] if any(sunk) else (),

@@ -74,11 +74,15 @@ def starter(places: Places, notice: Callable[[str], None]) -> IndexList:
 
 
 def indexes_in_use(data: Path) -> Iterator[tuple[str, Path]]:
-    """Key and index of every added list, by key."""
+    """Key and index of every added list, by key; the pointer where that cannot be read, so that the list is told."""
     folder = data / "lists"
     if folder.is_dir():
         for own in sorted(folder.iterdir()):
-            slug = slug_in_use(own)
+            try:
+                slug = slug_in_use(own)
+            except OSError:
+                yield own.name, own / POINTER
+                continue
             if slug:
                 yield own.name, own / f"{slug}{SUFFIX}"
 
@@ -89,6 +93,6 @@ def slug_in_use(folder: Path) -> str | None:
     :raises OSError: if it cannot be read, since without it a list would be left out of every answer in silence.
     """
     try:
-        return read_file(folder / POINTER).decode().strip() or None
-    except (FileNotFoundError, NotADirectoryError, UnicodeError):
+        return read_file(folder / POINTER).decode(errors="replace").strip() or None  # no such edition is told
+    except (FileNotFoundError, NotADirectoryError):
         return None

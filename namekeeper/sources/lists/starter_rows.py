@@ -184,7 +184,7 @@ class StarterTables:
         keys = [key.strip() for key in row["source"].split(";") if key.strip()]
         known = [self._sources[key] for key in keys if key in self._sources]
         link = next((source["link"] for source in known if source["link"]), "")
-        return _Source("; ".join(source.get("short") or source["citation"] for source in known) or row["source"], link)
+        return _Source("; ".join(source["citation"] for source in known) or row["source"], link)
 
     @cached_property
     def _sources(self) -> dict[str, dict[str, str]]:

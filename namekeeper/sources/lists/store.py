@@ -124,7 +124,9 @@ class ListStore:
                         remove_own(leftover)
 
     def _editions(self, key: str) -> list[Stored]:
-        current = slug_in_use(self._folder / key)
+        current = None
+        with suppress(OSError):  # then none is in use; who asks the lists is told why
+            current = slug_in_use(self._folder / key)
         return [
             self._stored(key, place, in_use=place.stem == current)
             for place in sorted((self._folder / key).glob(f"*{SUFFIX}"))

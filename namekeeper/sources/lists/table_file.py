@@ -15,6 +15,7 @@ from typing import IO, Any, BinaryIO, cast
 from namekeeper.files.columns import Column, Shape, mapped
 from namekeeper.files.delimited import rows, style_of
 from namekeeper.files.headers import column_named, columns_understood, header_key
+from namekeeper.files.packing import HEAD, refuse_packed
 from namekeeper.files.reading import open_named
 from namekeeper.sources.languages import two_letters
 from namekeeper.sources.lists.incoming import CommonRow, UsageRow, usage_row
@@ -73,6 +74,8 @@ class NameTable(ListFile):
         self._skips = skips
         self._opened = opened or partial(open_named, path)
         with self._opened() as stream:
+            refuse_packed(stream.read(HEAD), Place(str(path)))
+            stream.seek(0)
             try:
                 self.style = style_of(cast("BinaryIO", stream), file.encoding)
             except ValueError:
@@ -95,8 +98,10 @@ class NameTable(ListFile):
         columns = {field: Column(self.columns[name]) for name, field in _USAGE.items() if name in self.columns}
         parts = {field: Column(self.columns[field]) for field in NameParts._fields if field in self.columns}
         if "name" in columns and not parts:
-            yield from self._read(UsageRow._fields[1:], columns, usage_row, self._skips, ("name",))
-            return
+            return self._read(UsageRow._fields[1:], columns, usage_row, self._skips, ("name",))
+        return self._made_of_parts(columns, parts)
+
+    def _made_of_parts(self, columns: dict[str, Column], parts: dict[str, Column]) -> Iterator[UsageRow]:
         fields = (*UsageRow._fields[1:], *NameParts._fields)
         needs = ("name",) if "name" in columns else ("genus", "epithet")
         for line, *cells in self._read(fields, columns | parts, tuple, self._skips, needs):

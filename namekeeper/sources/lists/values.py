@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from namekeeper.evidence.statements import CommonName, Edition, TaxonName
+from namekeeper.files.reading import refused_stat
 from namekeeper.sources.lists import schema
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import FileError, Place
@@ -60,8 +61,10 @@ def index_at(place: Path) -> Path:
 
     :raises FileError: if there is none.
     """
+    if why := refused_stat(place):
+        raise broken_index(str(place), why)
     if not place.is_file():
-        raise broken_index(str(place), "there is no such file")
+        raise broken_index(str(place), "it is no file" if place.exists() else "there is no such file")
     return place
 
 

@@ -1,0 +1,69 @@
+"""Where the system does not tell what stands at a path, nobody says that nothing does."""
+
+from __future__ import annotations
+
+import errno
+import os
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from namekeeper.files.reading import UnfitFileError, read_file
+from tests.conftest import Outcome
+
+Command = Callable[..., Outcome]
+COMMANDS = {
+    "check": ("check", "locked/c", "--offline"),
+    "add": ("collection", "add", "locked/c", "--tag", "GBB"),
+    "settle": ("settle", "locked/c", "--take-safe"),
+    "export": ("collection", "export", "locked/c", "-o", "e.json", "--as", "json"),
+    "tables": ("tables", "locked/c", "t.csv"),
+    "import": ("collection", "import", "c", "locked/t.csv"),
+    "list": ("lists", "add", "locked/t.csv", "--as", "x"),
+    "compare": ("lists", "compare", "locked/t.csv", "starter"),
+    "new": ("collection", "new", "locked/c"),
+    "output": ("labels", "c", "-o", "locked/l.pdf"),
+    "page": ("browse", "locked/c", "--no-open"),
+}
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_a_folder_that_may_not_be_looked_into_is_told(
+    name: str, tmp_path: Path, command: Command, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As where the right to enter a folder (x) is missing, POSIX; the tests may run as who needs no right."""
+    for folder in ("c", "locked/c"):
+        (tmp_path / folder / "specimens").mkdir(parents=True)
+        (tmp_path / folder / "specimens" / "A.yaml").write_text("tag: GBB\n", encoding="utf-8")
+    for table in ("t.csv", "locked/t.csv"):
+        (tmp_path / table).write_text("name\nTliltocatl vagans\n", encoding="utf-8")
+    within = str(tmp_path / "locked") + os.sep
+    for call in ("stat", "lstat", "open", "listdir", "scandir", "mkdir"):
+        monkeypatch.setattr(os, call, refusing(getattr(os, call), within))
+    done = command(*COMMANDS[name])
+    assert done.code == 2, done.err
+    assert os.strerror(errno.EACCES) in done.err
+    assert not any(words in done.err for words in ("no such", "Traceback"))
+
+
+def test_an_unfit_file_is_never_taken_for_a_closed_pipe_behind_our_output(tmp_path: Path) -> None:
+    """Windows says EINVAL of such a pipe, and then nothing more is told: an error of a file must carry its name."""
+    (tmp_path / "large").write_bytes(b"x" * 10)
+    with pytest.raises(UnfitFileError) as unfit:
+        read_file(tmp_path / "large", 5)
+    assert (unfit.value.filename, unfit.value.strerror) == (str(tmp_path / "large"), "it is larger than 0 MB")
+    os.mkfifo(tmp_path / "pipe")
+    with pytest.raises(UnfitFileError) as unfit:
+        read_file(tmp_path / "pipe")
+    assert unfit.value.filename == str(tmp_path / "pipe")
+
+
+def refusing(real: Callable[..., Any], within: str) -> Callable[..., Any]:
+    def call(path: Any, *arguments: Any, **named: Any) -> Any:
+        if isinstance(path, str | os.PathLike) and os.fspath(path).startswith(within):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), os.fspath(path))
+        return real(path, *arguments, **named)
+
+    return call
