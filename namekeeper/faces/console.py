@@ -96,9 +96,15 @@ class Console(NamedTuple):
         """A line of talk; on a terminal one that is too long is folded between words."""
         lines = printable(text).split("\n")
         if self.err.isatty():
-            room = min(self.width, _READABLE)
-            lines = [part for line in lines for part in (fold(line, room) if width_of(line) > self.width else [line])]
+            lines = [part for line in lines for part in self._folded_talk(line)]
         self.err.write("\n".join(lines) + "\n")
+
+    def _folded_talk(self, line: str) -> list[str]:
+        """The line in parts; as it is where a word, such as a link to be copied, is wider than the terminal."""
+        room = min(self.width, _READABLE)
+        if width_of(line) <= self.width or max(map(width_of, line.split()), default=0) > room:
+            return [line]
+        return fold(line, room)
 
     def notice(self, said: str | Remark) -> None:
         """What a job says on its way."""
