@@ -54,7 +54,7 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
 def _settle(args: argparse.Namespace, desk: SettleDesk, orders: Orders, terminal: Terminal) -> int:
     console = terminal.console
     settled = desk.settle(orders, write=args.write)
-    console.say_all(change.remark for change in settled.changes if change.remark)
+    console.say_all(told.unlisted(settled.changes))
     console.say_all(told.doubts(settled.changes, "--certain takes it without"))
     console.say_all((*told.already(settled.changes), *settled.messages, *settled.refused, *told.outdated(settled)))
     asked = args.take_safe or orders.named()
