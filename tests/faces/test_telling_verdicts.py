@@ -189,6 +189,14 @@ SAID_OF_REASONS = (
         Reason(C.LISTED_AS, about=LISTED),
         "papers may carry Aus bus: Appendix II (Brown 2001); local rules decide",
     ),
+    (
+        Reason(C.LISTED_AS, about=LISTED._replace(citation=f"A regulation; Pages; {'An amendment of it ' * 9}")),
+        "papers may carry Aus bus: Appendix II (A regulation, and others); local rules decide",
+    ),
+    (
+        Reason(C.LISTED_AS, about=LISTED._replace(citation="A regulation; its annexes in force")),
+        "papers may carry Aus bus: Appendix II (A regulation; its annexes in force); local rules decide",
+    ),
     (Reason(C.UNSAFE_TYPE), f"{UNSEEN}more happened than a move to another genus or another spelling"),
     (Reason(C.UNSAFE_MEANING), f"{UNSEEN}the name may mean another species"),
     (

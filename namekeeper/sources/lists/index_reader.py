@@ -47,8 +47,7 @@ _CROWD = "SELECT count(*) FROM (SELECT DISTINCT name FROM name WHERE genus = ? A
 #: A character behind every letter that a folded name may hold.
 _LAST = "\U0010ffff"
 _HINTS = 5
-#: Names whose answers are remembered: one tag asks several times for what stands on it, and a check asks all names of
-#: a collection before it judges the first label.
+#: Names whose answers are remembered: a tag asks several times for its own, a check first for all of a collection.
 _HELD_SIMILAR, _HELD_NAMED = 256, 4096
 
 
@@ -152,6 +151,7 @@ class IndexList(NameList):
         if same or not rest:
             return self._chains.statements(name, ordered([(Match.SAME, NameRow._make(row)) for row in same]))
         readings = [reading.partition(" ") for reading in plain_keys(name)]
+        readings = [reading for reading in readings if self._commons.has_names(reading[0])]
         for query, key, match in (
             (_BY_ENDING, epithet_ending_key, Match.ENDING),
             (_BY_LETTERS, epithet_letter_key, Match.LETTERS),
@@ -199,6 +199,8 @@ class IndexList(NameList):
         if not genus:
             return ()
         if space or start.endswith(" "):
+            if not self._commons.has_names(genus):
+                return ()
             where = "n.genus = ? AND n.rest >= ? AND n.rest < ?"
             bounds: tuple[str, ...] = (genus, rest, rest + _LAST)
         else:
@@ -210,12 +212,14 @@ class IndexList(NameList):
         return tuple(self._chains.statement(start, Match.SAME, NameRow._make(row)) for row in rows)
 
     def crowd(self, genus: str, most: int) -> int:
-        return int(self._database.execute(_CROWD, (folded(genus), most)).fetchone()[0])
+        key = folded(genus)
+        return int(self._database.execute(_CROWD, (key, most)).fetchone()[0]) if self._commons.has_names(key) else 0
 
     def neighbours(self, genus: str, epithet: str, close: Closeness) -> Iterator[Statement]:
         from namekeeper.sources.lists.near import neighbours
 
-        return neighbours(self._database, self._chains, genus, epithet, close)
+        listed = genus if self._commons.has_names(folded(genus)) else ""
+        return neighbours(self._database, self._chains, listed, epithet, close)
 
     def genus(self, genus: str) -> GenusRecord | None:
         return self._commons.genus(folded(genus.strip()))

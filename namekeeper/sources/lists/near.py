@@ -65,8 +65,11 @@ def similar_names(database: sqlite3.Connection, chains: Chains, name: str, limit
 def neighbours(
     database: sqlite3.Connection, chains: Chains, genus: str, epithet: str, close: Closeness
 ) -> Iterator[Statement]:
-    """Statements on listed names that share a whole word; ``close`` chooses before rows are read."""
-    of_genus = database.execute(_OF_GENUS, (folded(genus), MOST_OF_A_GENUS)).fetchall()
+    """Statements on listed names that share a whole word; ``close`` chooses before rows are read.
+
+    ``genus`` may be empty, where the list has none of that word.
+    """
+    of_genus = database.execute(_OF_GENUS, (folded(genus), MOST_OF_A_GENUS)).fetchall() if genus else []
     keys = dict.fromkeys(map(endings_of, plain_keys(epithet)))
     of_epithet = [row for key in keys for row in database.execute(_OF_EPITHET, (key,)).fetchall()]
     kept = close(PlainKey(name) for _, name in (*of_genus, *of_epithet))
