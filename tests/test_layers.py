@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TypeGuard
@@ -38,6 +39,15 @@ RIM = {
 }
 
 
+#: What makes an error, a problem or a failure: these carry their words with them, wherever they come from.
+ERRORS = re.compile(r"\w*(Error|Problem)$|mistake$|Failure$")
+WORD = re.compile(r"[^\W\d_]{2,}")
+#: How texts begin that tasks write into files of the keeper, by module.
+IN_FILES = {
+    "collection.py": "# Settings of this collection",
+    "demo.py": "Mex red knee",
+    "desktop_entry.py": "[Desktop Entry]",
+}
 #: A face asks tasks and tells what they return: it names values, and reaches no work itself.
 FACES_SEE = ("faces", "tasks", "evidence", "records", "words", "resources", "outside")
 
@@ -87,6 +97,53 @@ def test_a_face_only_asks_tasks(path: Path) -> None:
 def test_what_is_told_knows_no_terminal(path: Path) -> None:
     reached = {module for module in imported(path) if module.startswith("namekeeper.faces.")}
     assert {module for module in reached if not module.startswith("namekeeper.faces.telling.")} == set()
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "tasks").glob("*.py")), ids=lambda path: path.name)
+def test_a_task_says_nothing_but_errors_and_problems(path: Path) -> None:
+    """A text of five words stands in an error, a problem or a file that is made; all else is a code for a face."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    in_errors = {id(part) for node in of_errors(tree) for part in ast.walk(node)}
+    long = {text for node, text in texts(tree) if id(node) not in in_errors and len(WORD.findall(text)) > 4}
+    assert {text for text in long if not text.startswith(IN_FILES.get(path.name, "\0"))} == set()
+
+
+def of_errors(tree: ast.Module) -> list[ast.AST]:
+    """Errors, problems and failures that are made, and what goes into them by a name."""
+    made: list[ast.AST] = [node for node in ast.walk(tree) if isinstance(node, ast.Call) and ERRORS.match(called(node))]
+    while True:
+        names = {part.id for node in made for part in ast.walk(node) if isinstance(part, ast.Name)}
+        more = [node for node in ast.walk(tree) if node not in made and not names.isdisjoint(gives(node))]
+        if not more:
+            return made
+        made += more
+
+
+def called(call: ast.Call) -> str:
+    return call.func.attr if isinstance(call.func, ast.Attribute) else getattr(call.func, "id", "")
+
+
+def gives(node: ast.AST) -> set[str]:
+    """The names to which a statement gives a value, or a function that returns a text its own."""
+    if isinstance(node, ast.Assign):
+        return {part.id for target in node.targets for part in ast.walk(target) if isinstance(part, ast.Name)}
+    returns_text = is_function(node) and isinstance(node.returns, ast.Name) and node.returns.id == "str"
+    return {node.name} if is_function(node) and returns_text else set()
+
+
+def texts(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
+    """Texts of the code, those with places to fill as one, but for docstrings."""
+    owners = [node for node in ast.walk(tree) if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef)]
+    silent = {id(part) for owner in owners if ast.get_docstring(owner) for part in ast.walk(owner.body[0])}
+    filled = [node for node in ast.walk(tree) if isinstance(node, ast.JoinedStr)]
+    silent |= {id(part) for node in filled for part in ast.walk(node) if part is not node}
+    for node in ast.walk(tree):
+        if id(node) in silent:
+            continue
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            yield node, node.value
+        elif isinstance(node, ast.JoinedStr):
+            yield node, " ".join(str(part.value) for part in node.values if isinstance(part, ast.Constant))
 
 
 def test_public_class_names_are_unique() -> None:

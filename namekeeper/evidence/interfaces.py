@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence, Set
 from typing import NamedTuple, Protocol
 
 from namekeeper.evidence.statements import (
@@ -18,6 +18,7 @@ from namekeeper.evidence.statements import (
     TaxonName,
     TradeForm,
 )
+from namekeeper.words.spelling import PlainKey, plain_key
 
 
 class NameSource(ABC):
@@ -99,6 +100,9 @@ class SimilarNames(Protocol):
 #: Names of one genus that are compared one by one.
 MOST_OF_A_GENUS = 2000
 
+#: Chooses among many names, each folded by row 1 of contract section 1; asked once for all of them.
+Closeness = Callable[[Iterable[PlainKey]], Set[PlainKey]]
+
 
 class NameSearch(Protocol):
     """Names by a part of them, as tags have them."""
@@ -135,13 +139,11 @@ class NameSearch(Protocol):
         """How many names, written differently, the genus has; counted no further than ``most``."""
         return min(most, len({said.subject.name for said in self.prefixed(f"{genus} ", MOST_OF_A_GENUS)}))
 
-    def neighbours(self, genus: str, epithet: str, keep: Callable[[str], bool]) -> Iterator[Statement]:
-        """What :meth:`prefixed` finds for a whole genus, then :meth:`with_epithet`, of names that are to be kept.
-
-        ``keep`` is asked the name as printed or folded by row 1 of contract section 1.
-        """
+    def neighbours(self, genus: str, epithet: str, close: Closeness) -> Iterator[Statement]:
+        """What :meth:`prefixed` finds for a whole genus, then :meth:`with_epithet`, of the names that are close."""
         found = (*self.prefixed(f"{genus} ", MOST_OF_A_GENUS), *self.with_epithet(epithet))
-        return (said for said in found if keep(said.subject.name))
+        kept = close(plain_key(said.subject.name) for said in found)
+        return (said for said in found if plain_key(said.subject.name) in kept)
 
 
 class CommonNames(Protocol):

@@ -6,8 +6,9 @@ import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from functools import partial
+from functools import lru_cache, partial
 from itertools import zip_longest
+from operator import le
 from typing import NamedTuple, TextIO
 
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, NameItem, Numbered, Part, TextLine
@@ -92,8 +93,12 @@ class Console(NamedTuple):
             self.out.write(" " * indent + line + "\n")
 
     def say(self, text: str) -> None:
-        """A line of talk."""
-        self.err.write(printable(text) + "\n")
+        """A line of talk; on a terminal one that is too long is folded between words."""
+        lines = printable(text).split("\n")
+        if self.err.isatty():
+            room = min(self.width, _READABLE)
+            lines = [part for line in lines for part in (fold(line, room) if width_of(line) > self.width else [line])]
+        self.err.write("\n".join(lines) + "\n")
 
     def notice(self, said: str | Remark) -> None:
         """What a job says on its way."""
@@ -148,18 +153,17 @@ class Console(NamedTuple):
         """Columns that fit the width: ``folds_first`` and the widest are folded between words, and no cell is cut."""
         if not rows:
             return
-        cells = [[printable(cell) for cell in row] for row in (headers, *rows)]
+        head, *cells = map(_printable_row, (headers, *rows))
         room = self.width - len(_GAP) * (len(headers) - 1)
-        widths = [max(map(width_of, column)) for column in zip(*cells, strict=True)]
+        widths = [max(map(width_of, column)) for column in zip(head, *cells, strict=True)]
         if folds_first is not None:
             own = widths[folds_first]
             widths[folds_first] = max(min(own, _FOLDS_TO), min(own, own + room - sum(widths)))
         widths = _fitted(widths, room)
-        for number, row in enumerate(cells):
-            for line in _lines(row, widths):
-                self.out.write((self.style(line, "strong") if number == 0 else line) + "\n")
-            if number == 0:
-                self.out.write(_GAP.join("-" * width for width in widths) + "\n")
+        for line in _head(tuple(head), tuple(widths)):
+            self.out.write(self.style(line, "strong") + "\n")
+        self.out.write(_GAP.join("-" * width for width in widths) + "\n")
+        self.out.writelines(f"{line}\n" for row in cells for line in _lines(row, widths))
 
     @contextmanager
     def progress(self, work: Work) -> Iterator[Progress]:
@@ -193,18 +197,35 @@ def _width(out: TextIO) -> int:
 
 
 def _fitted(widths: list[int], room: int) -> list[int]:
+    """The widest column gives way first, down to the next, then both in turn."""
     widths = list(widths)
-    while sum(widths) > room:
+    while (excess := sum(widths) - room) > 0:
         widest = widths.index(max(widths))
         if widths[widest] <= _MAY_SHRINK_TO:
             break
-        widths[widest] -= 1
+        next_widest = max((*widths[:widest], *widths[widest + 1 :], _MAY_SHRINK_TO))
+        widths[widest] -= min(excess, max(widths[widest] - next_widest, 1))
     return widths
 
 
+@lru_cache(maxsize=256)
+def _head(headers: tuple[str, ...], widths: tuple[int, ...]) -> tuple[str, ...]:
+    """The lines of the headers; tables of one report, such as one an animal, share most of them."""
+    return tuple(_lines(headers, widths))
+
+
+def _printable_row(row: Sequence[str]) -> Sequence[str]:
+    text = "".join(row)  # asked once for all cells: reports have very many, and nearly all are plain
+    return row if text.isascii() and text.isprintable() else [printable(cell) for cell in row]
+
+
 def _lines(row: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
+    plain = all(map(str.isascii, row))
+    if plain and all(map(le, map(len, row), widths)):  # one line, as for most rows
+        yield _GAP.join([" ".join(cell.split()).ljust(width) for cell, width in zip(row, widths, strict=True)]).rstrip()
+        return
     folded = [fold(cell, width) for cell, width in zip(row, widths, strict=True)]
-    padded = str.ljust if all(map(str.isascii, row)) else _padded
+    padded = str.ljust if plain else _padded
     for parts in zip_longest(*folded, fillvalue=""):
         yield _GAP.join(map(padded, parts, widths)).rstrip()
 
@@ -224,14 +245,14 @@ def fold(text: str, width: int) -> list[str]:
         if lines[-1] and measure(lines[-1]) + 1 + measure(rest) > width:
             lines.append("")
         while measure(rest) > width:
-            head = _head(rest, width)
+            head = _beginning(rest, width)
             lines[-1], rest = head, rest[len(head) :]
             lines.append("")
         lines[-1] = f"{lines[-1]} {rest}".strip()
     return lines
 
 
-def _head(word: str, width: int) -> str:
+def _beginning(word: str, width: int) -> str:
     """The longest beginning of ``word`` that takes at most ``width`` columns."""
     taken = 0
     for place, letter in enumerate(word):

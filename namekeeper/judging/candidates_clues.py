@@ -8,7 +8,7 @@ from typing import NamedTuple
 from namekeeper.evidence.candidates import Note, NoteCode, merge
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Reply
-from namekeeper.judging.candidates_common import hits_of_common
+from namekeeper.judging.candidates_common import firm_hits_of_common, hits_of_common
 from namekeeper.judging.candidates_names import hits_of_misspelt_subspecies, hits_of_name
 from namekeeper.judging.candidates_short import hits_of_clipped
 from namekeeper.judging.common_words import groups_in
@@ -131,7 +131,7 @@ def _hits_of_clue(
         behind = _word_behind(clue, reading)
         near = hits_of_misspelt_subspecies(clue.name, behind, lists) if behind else hits
         return near if near.candidates else hits
-    other = hits_of_common(CommonClue(clue.name.verbatim, clue.start, clue.end), lists)
+    other = firm_hits_of_common(CommonClue(clue.name.verbatim, clue.start, clue.end), lists)
     # a trade abbreviation such as "L. para"; part of a common name would only share the epithet
     if other.firm and not other.partial:
         return other

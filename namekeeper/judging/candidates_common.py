@@ -8,7 +8,7 @@ from typing import Protocol
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
 from namekeeper.evidence.interfaces import CommonNames
 from namekeeper.evidence.statements import CommonName, Match, TaxonName
-from namekeeper.judging.candidates_names import genus_candidates, hits_of_name
+from namekeeper.judging.candidates_names import firm_candidates, genus_candidates
 from namekeeper.judging.candidates_similar import TagNames, similar_genera
 from namekeeper.judging.common_words import (
     animals_in,
@@ -65,6 +65,18 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
     if general:
         return Hits((*similar, *general))
     return Hits(tuple(similar), is_name=looks_like_a_name(words))
+
+
+def firm_hits_of_common(clue: CommonClue, lists: Sequence[TagList]) -> Hits:
+    """As :func:`hits_of_common` where that brings something firm; guesses are looked for only if they may stand by."""
+    equal = _equal(clue, lists, ())
+    if equal.candidates:
+        return equal
+    words = words_of(clue.text)
+    abbreviated = _abbreviated(words, lists)
+    if abbreviated or not _general_genus(words, lists):
+        return Hits(tuple(abbreviated))
+    return hits_of_common(clue, lists)
 
 
 def _groups_named(groups: Sequence[GroupWord], words: list[str]) -> dict[str, str]:
@@ -195,7 +207,7 @@ def _abbreviated(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:
     if len(words) != 2 or not 3 <= len(words[0]) <= _LONGEST_CUT or len(words[1]) < 3:
         return []
     name = ScientificName(words[0].capitalize() + ".", epithet=words[1], verbatim=" ".join(words))
-    return [candidate for candidate in hits_of_name(name, lists, None).candidates if candidate.firm]
+    return firm_candidates(name, lists)
 
 
 def _part(words: list[str], text: str, lists: Sequence[TagList]) -> list[Candidate]:

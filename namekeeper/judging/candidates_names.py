@@ -52,6 +52,11 @@ def hits_of_name(
     return Hits(tuple(similar + genus))
 
 
+def firm_candidates(name: ScientificName, lists: Sequence[TagNames]) -> list[Candidate]:
+    """What a name of a species means by its spelling alone; no guesses are looked for."""
+    return _firm(name, lists, None)[0]
+
+
 def _firm(name: ScientificName, lists: Sequence[TagNames], on: PartialDate | None) -> tuple[list[Candidate], bool]:
     statements = _guarded([s for origin in lists for s in _best(_statements(origin, name))])
     statements = _by_author(statements, name)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import Protocol
 
 from namekeeper.evidence.candidates import MAY_BE_REAL, Candidate, Note, NoteCode, merge
@@ -54,24 +55,19 @@ def _near(origin: TagNames, name: ScientificName) -> list[Near]:
     spellings = tuple(dict.fromkeys((asked, without_stutter(asked))))
     genera = () if name.abbreviated else [spelling.partition(" ")[0] for spelling in spellings]
     crowd = max((origin.crowd(genus, SMALL_GENUS + 1) for genus in genera), default=0)
-    judged: dict[str, bool] = {}
-
-    def keep(listed: str) -> bool:
-        if listed not in judged:
-            judged[listed] = written.is_close(listed, crowd)
-        return judged[listed]
-
+    close = partial(written.close, crowd=crowd)
     found: dict[str, Statement] = {}
     for spelling in spellings:
         found |= {near.statement.subject.name: near.statement for near in origin.similar(spelling)}
         genus, _, epithet = spelling.partition(" ")
         if not name.abbreviated:
-            beside = origin.neighbours(genus, epithet, keep)
+            beside = origin.neighbours(genus, epithet, close)
             found |= {statement.subject.name: statement for statement in beside}
+    kept = close(map(plain_key, found))
     return [
         Near(statement, _distance(asked, listed), nearness(asked, listed))
         for listed, statement in found.items()
-        if keep(listed)
+        if plain_key(listed) in kept
     ]
 
 

@@ -10,7 +10,7 @@ from namekeeper.evidence.verdicts import Choice, Claims, Ground, GroundCode, Rea
 from namekeeper.judging.change import bracketed, genus_of, name_key
 from namekeeper.judging.choices import choice, described_forms, genus_choices, of_division, of_misuse
 from namekeeper.judging.facts import LabelFacts, change_of
-from namekeeper.judging.nearness import close_enough
+from namekeeper.judging.nearness import close_names
 from namekeeper.judging.question import computed_name, moved_name
 from namekeeper.judging.votes import View
 from namekeeper.judging.windows import Usage
@@ -108,8 +108,10 @@ def dispute(facts: LabelFacts) -> Outcome:
 def _similar(facts: LabelFacts) -> Iterator[Choice]:
     question = facts.question
     crowd = max((record.species_listed for record in question.genus_records), default=0)
-    for hint in facts.hints:
-        if hint.match is Match.SIMILAR and close_enough(question.name, hint.subject.name, crowd):
+    hints = [hint for hint in facts.hints if hint.match is Match.SIMILAR]
+    close = close_names(question.name, (hint.subject.name for hint in hints), crowd)
+    for hint in hints:
+        if hint.subject.name in close:
             yield from _by(GroundCode.SPELT_SIMILARLY, hint.edition, hint.targets or (hint.subject,))
 
 

@@ -8,11 +8,11 @@ epithets, three in 9.5 % (World Spider Catalog synonym table, 2020); a genus wor
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import cache
 from typing import NamedTuple
 
-from namekeeper.words.spelling import PlainKey, ending_of_folded, letter_key, letters_of_ending, plain_key
+from namekeeper.words.spelling import PlainKey, ending_of_folded, letter_key, letters_of_endings, plain_key
 
 _ALIKE = 0.88  # Jaro-Winkler
 SMALL_GENUS = 10  # listed names; in a bigger genus words far apart are more likely two names
@@ -29,26 +29,32 @@ class WrittenName(NamedTuple):
         genus, _, rest = plain_key(name).partition(" ")
         return cls(FoldedWord.of(genus), FoldedEpithet.of(rest))
 
-    def is_close(self, listed: str, crowd: int) -> bool:
-        """Whether a listed name is worth showing as a guess for this one, whose genus has ``crowd`` listed names."""
-        own_genus, _, own_rest = plain_key(listed).partition(" ")
+    def close(self, listed: Iterable[PlainKey], crowd: int) -> frozenset[PlainKey]:
+        """Those of many listed names that are worth showing as guesses; see :func:`close_enough`."""
+        parted = [(name, *name.partition(" ")[::2]) for name in listed]
+        genera = FoldedWord.of_all(dict.fromkeys(genus for _, genus, _ in parted))
+        rests = FoldedEpithet.of_all(dict.fromkeys(rest for _, _, rest in parted))
+        return frozenset(name for name, genus, rest in parted if self._is_close(genera[genus], rests[rest], crowd))
+
+    def _is_close(self, own_genus: FoldedWord, own_rest: FoldedEpithet, crowd: int) -> bool:
         genus, rest = self.genus.text, self.epithet.plain.text
-        if not rest or not own_rest:
+        other_genus, other_rest = own_genus.text, own_rest.plain.text
+        if not rest or not other_rest:
             return False
         if genus.endswith("."):
-            return own_genus.startswith(genus.rstrip(".")) and self.epithet.edits(own_rest) <= _short_limit(rest)
+            return other_genus.startswith(genus.rstrip(".")) and self.epithet.edits(own_rest) <= _short_limit(rest)
         genus_edits = self.genus.edits(own_genus)
-        if genus_edits > 2 and rest != own_rest:
+        if genus_edits > 2 and rest != other_rest:
             return False
         rest_edits = self.epithet.edits(own_rest)
         if genus_edits + rest_edits == 0:
             return False
         if genus_edits == 0:
-            near = rest_edits <= _limit(min(len(rest), len(own_rest)))
-            return near and (rest_edits < 3 or crowd <= SMALL_GENUS or _only_slips(rest, own_rest))
+            near = rest_edits <= _limit(min(len(rest), len(other_rest)))
+            return near and (rest_edits < 3 or crowd <= SMALL_GENUS or _only_slips(rest, other_rest))
         if rest_edits == 0:
-            limit = _limit(min(len(genus), len(own_genus))) if len(rest) > 4 else 1
-            return genus_edits <= limit and (genus_edits < 3 or _only_slips(genus, own_genus))
+            limit = _limit(min(len(genus), len(other_genus))) if len(rest) > 4 else 1
+            return genus_edits <= limit and (genus_edits < 3 or _only_slips(genus, other_genus))
         together = 4 if len(genus) > 6 and len(rest) > 6 else 3
         return genus_edits <= _genus_limit(genus) and rest_edits <= 2 and genus_edits + rest_edits <= together
 
@@ -64,18 +70,24 @@ class FoldedWord(NamedTuple):
     def of(cls, text: str) -> FoldedWord:
         return cls(text, without_stutter(text), text.replace("rn", "m"))
 
-    def edits(self, other: str) -> int:
+    @classmethod
+    def of_all(cls, texts: Iterable[str]) -> dict[str, FoldedWord]:
+        """Each by its text; they are folded as one, a line each."""
+        lines = "\n".join(texts)
+        columns = [text.split("\n") for text in (lines, without_stutter(lines), lines.replace("rn", "m"))]
+        return {text: cls(text, single, look) for text, single, look in zip(*columns, strict=True)}
+
+    def edits(self, other: FoldedWord) -> int:
         """Edits to another word; a syllable written twice and letters that look alike (m, rn) are one each."""
         distance = _distance()
-        found = distance(self.text, other)
+        found = distance(self.text, other.text)
         if found < 2:
             return found
         # Where a folding changes neither word, its distance is the same.
-        single = without_stutter(other)
-        if self.single != self.text or single != other:
-            found = min(found, distance(self.single, single) + 1)
-        if self.look != self.text or "rn" in other:
-            found = min(found, distance(self.look, other.replace("rn", "m")) + 1)
+        if self.single != self.text or other.single != other.text:
+            found = min(found, distance(self.single, other.single) + 1)
+        if self.look != self.text or other.look != other.text:
+            found = min(found, distance(self.look, other.look) + 1)
         return found
 
 
@@ -88,37 +100,53 @@ class FoldedEpithet(NamedTuple):
 
     @classmethod
     def of(cls, rest: str) -> FoldedEpithet:
-        ended = ending_of_folded(PlainKey(rest))
-        return cls(FoldedWord.of(rest), FoldedWord.of(ended), FoldedWord.of(letters_of_ending(ended)))
+        return cls.of_all((rest,))[rest]
 
-    def edits(self, rest: str) -> int:
+    @classmethod
+    def of_all(cls, rests: Iterable[str]) -> dict[str, FoldedEpithet]:
+        """Each by its text, which is folded by row 1 already."""
+        plain = tuple(map(PlainKey, rests))
+        ended = tuple(map(ending_of_folded, plain))
+        lettered = letters_of_endings(ended)
+        words = FoldedWord.of_all(dict.fromkeys((*plain, *ended, *lettered)))
+        return {
+            rest: cls(words[rest], words[ending], words[letters])
+            for rest, ending, letters in zip(plain, ended, lettered, strict=True)
+        }
+
+    def edits(self, other: FoldedEpithet) -> int:
         """Edits to another; those that the Code regulates (endings, letters of Art. 58) count one together."""
-        found = self.plain.edits(rest)
+        found = self.plain.edits(other.plain)
         if found < 2:
             return found
-        ended = ending_of_folded(PlainKey(rest))
-        if self.ended.text != self.plain.text or ended != rest:
-            found = min(found, self.ended.edits(ended) + 1)
-        lettered = letters_of_ending(ended)
-        if self.lettered.text != self.ended.text or str(lettered) != ended:
-            found = min(found, self.lettered.edits(lettered) + 1)
+        if self.ended.text != self.plain.text or other.ended.text != other.plain.text:
+            found = min(found, self.ended.edits(other.ended) + 1)
+        if self.lettered.text != self.ended.text or other.lettered.text != other.ended.text:
+            found = min(found, self.lettered.edits(other.lettered) + 1)
         return found
 
 
 def close_enough(asked: str, listed: str, crowd: int) -> bool:
     """Whether a listed name is worth showing as a guess for ``asked``, whose genus has ``crowd`` listed names."""
-    return WrittenName.of(asked).is_close(listed, crowd)
+    return bool(WrittenName.of(asked).close((plain_key(listed),), crowd))
+
+
+def close_names(asked: str, listed: Iterable[str], crowd: int) -> frozenset[str]:
+    """Those of many listed names that are; see :func:`close_enough`."""
+    keys = {name: plain_key(name) for name in listed}
+    close = WrittenName.of(asked).close(keys.values(), crowd)
+    return frozenset(name for name, key in keys.items() if key in close)
 
 
 def epithet_edits(one: str, other: str) -> int:
     """Edits between two folded epithets; see :meth:`FoldedEpithet.edits`."""
-    return FoldedEpithet.of(one).edits(other)
+    return FoldedEpithet.of(one).edits(FoldedEpithet.of(other))
 
 
 def slip(one: str, other: str) -> bool:
     """Whether two folded words of a common name are one word, written badly once: a plural, or an edit or two."""
     shorter = min(len(one), len(other))
-    return FoldedWord.of(one).edits(other) <= (0 if shorter < 4 else 1 if shorter < 8 else 2)
+    return FoldedWord.of(one).edits(FoldedWord.of(other)) <= (0 if shorter < 4 else 1 if shorter < 8 else 2)
 
 
 def nearness(asked: str, listed: str) -> float:
@@ -151,7 +179,8 @@ def _only_slips(one: str, other: str) -> bool:
 
 def without_stutter(text: str) -> str:
     """``robubustum`` as ``robustum``: a syllable written twice, a slip found in museum records."""
-    return _stutter().sub(r"\1", text)
+    # Hardly any word has one, and looking costs a quarter of replacing by a template.
+    return _stutter().sub(r"\1", text) if _stutter().search(text) else text
 
 
 @cache

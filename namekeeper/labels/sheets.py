@@ -134,7 +134,7 @@ def free_places(sheet: StickerSheet, used: Collection[int]) -> Iterator[tuple[in
     """
     if len(set(used)) >= sheet.places:
         what = f"the sheet in use has no free place ({sheet.key})"
-        raise InputError(what, remedy="put in a new sheet and leave --start, --used and --drawer away")
+        raise InputError(what, remedy="put in a new sheet and leave out --start, --used and --drawer")
     page = 0
     while True:
         for place in range(sheet.places):

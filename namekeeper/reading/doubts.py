@@ -28,6 +28,7 @@ ABOUT_SIGN = re.compile(
     r"[~≈](?= ?[^\W\d_])|(?<!\d)\d{1,2} ?% ?(?:sure|certain|sicher|sûre?|segur[oa]|sicur[oa]|zeker|säker|sikker)(?!\w)",
     re.I,
 )
+_IN_ABOUT_SIGNS = frozenset("~≈%")
 _OF_SEX_AND_AGE = frozenset({"sex", "stage"})
 _WIDEST_GAP = 3  # signs between a name and a word that speaks of it
 _SHORTEST_NAME, _SHORTEST_FOREIGN = 4, 3  # letters of a word that may be a name; of one in another script
@@ -121,7 +122,8 @@ def read_maybe(draft: Draft) -> list[tuple[int, int]]:
     Those right before a sex or stage doubt that.
     """
     found = [(said.start, said.end) for said in _said(draft, frozenset({Kind.MAYBE}))]
-    found += [sign.span() for sign in ABOUT_SIGN.finditer(draft.text) if not draft.owner[sign.start()]]
+    if not _IN_ABOUT_SIGNS.isdisjoint(draft.text):
+        found += [sign.span() for sign in ABOUT_SIGN.finditer(draft.text) if not draft.owner[sign.start()]]
     return [(start, end) for start, end in found if not _OF_SEX_AND_AGE.intersection(draft.owner[end : end + 2])]
 
 

@@ -34,12 +34,16 @@ class Draft:
         self.open = list(self.text)
         self.owner = [""] * len(self.text)
         self.spans: list[Span] = []
-        self._words: list[TagWord] | None = None  # until characters are claimed
+        # Made anew only after characters were claimed:
+        self._open_text: str | None = None
+        self._words: list[TagWord] | None = None
 
     @property
     def open_text(self) -> str:
         """The text with claimed characters replaced; same length and places as ``text``."""
-        return "".join(self.open)
+        if self._open_text is None:
+            self._open_text = "".join(self.open)
+        return self._open_text
 
     def piece(self, start: int, end: int) -> str:
         """A few characters of the open text; rules that look beside a place use it, so that time stays linear."""
@@ -58,7 +62,7 @@ class Draft:
             end -= 1
         if start >= end:
             return
-        self._words = None
+        self._words = self._open_text = None
         self.open[start:end] = TAKEN * (end - start)
         self.owner[start:end] = [name] * (end - start)
         self.spans.append(Span(self.plain.starts[start], self.plain.ends[end - 1], name))

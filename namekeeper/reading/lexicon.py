@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from enum import StrEnum, unique
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from typing import NamedTuple, Protocol
 
@@ -102,7 +102,8 @@ def phrases(words: Sequence[TagWord], text: str, kinds: frozenset[Kind]) -> Iter
     """Phrases of these kinds, longest first, not overlapping; their words stand side by side in ``text``."""
     at = 0
     while at < len(words):
-        found = _longest(words, at, text, kinds)
+        entries = _beginning_with(words[at].key)
+        found = _longest(entries, words, at, text, kinds) if entries else None
         if found is None:
             at += 1
         else:
@@ -110,8 +111,10 @@ def phrases(words: Sequence[TagWord], text: str, kinds: frozenset[Kind]) -> Iter
             at = found.last
 
 
-def _longest(words: Sequence[TagWord], at: int, text: str, kinds: frozenset[Kind]) -> Phrase | None:
-    for keys, kind, value in _beginning_with(words[at].key):
+def _longest(
+    entries: Sequence[Entry], words: Sequence[TagWord], at: int, text: str, kinds: frozenset[Kind]
+) -> Phrase | None:
+    for keys, kind, value in entries:
         last = at + len(keys)
         if kind not in kinds or last > len(words):
             continue
@@ -131,8 +134,10 @@ def kinds_of(key: str) -> frozenset[Kind]:
 
 def _beginning_with(key: str) -> Sequence[Entry]:
     """All phrases whose first folded word is ``key``, longest first."""
-    letter = key[:1]
-    return _folded(letter).get(key, ()) if letter in _by_letter() else ()
+    return _folded(key[:1]).get(key, ())
+
+
+_LETTERS = 256  # more than the vocabulary begins with; a tag may hold any
 
 
 @cache
@@ -146,11 +151,11 @@ def _by_letter() -> Mapping[str, Sequence[tuple[Kind, str, str]]]:
     return found
 
 
-@cache
+@lru_cache(maxsize=_LETTERS)
 def _folded(letter: str) -> Mapping[str, Sequence[Entry]]:
     """Phrases that begin with a letter, by their first folded word."""
     entries: dict[str, list[Entry]] = {}
-    for kind, value, phrase in _by_letter()[letter]:
+    for kind, value, phrase in _by_letter().get(letter, ()):
         keys = _keys(phrase)
         if keys:
             entries.setdefault(keys[0], []).append((keys, kind, value))

@@ -34,7 +34,7 @@ def read_seller(draft: Draft, names: KnownNames) -> str:
         if begin is not None and behind is not None:
             draft.claim("seller", start, behind)
             return draft.text[begin:behind].strip(" .&-")
-    account = _ACCOUNT.search(draft.text)
+    account = _ACCOUNT.search(draft.text) if "@" in draft.text else None
     if account is None:
         return ""
     draft.claim("seller", account.start(), account.end())

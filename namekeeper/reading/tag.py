@@ -81,10 +81,10 @@ def _with_a_main_one(clues: list[Clue]) -> list[Clue]:
 
 def _doubt(draft: Draft, finder: NameFinder, common: bool, *, not_sure: bool) -> tuple[str, bool]:
     """The qualifier of the names, and whether the seller is not sure; a lone ``?`` or "maybe" doubts them too."""
-    qualifier = finder.qualifier
-    marks = [found.span() for found in [re.search(r"(?<![\d♀♂])\?+", draft.open_text)] if found]
+    qualifier, text = finder.qualifier, draft.open_text
+    marks = [found.span() for found in [re.search(r"(?<![\d♀♂])\?+", text) if "?" in text else None] if found]
     lone = marks + doubts.read_maybe(draft)[: not marks]
-    compared = re.search(r"(?<![^\W_])cf(?![^\W_])\.?", draft.open_text, re.I)
+    compared = re.search(r"(?<![^\W_])cf(?![^\W_])\.?", text, re.I) if "cf" in text.lower() else None
     doubted = bool(lone) or not_sure
     if (doubted or compared) and (finder.clues or common):
         for start, end in [*lone, *([compared.span()] if compared else [])]:

@@ -31,8 +31,9 @@ def has_tag_or_name(specimen: Specimen, _lines: Lines, _today: date) -> Iterator
 
 def dates_have_come(specimen: Specimen, lines: Lines, today: date) -> Iterator[Problem]:
     """Records speak of what has been; a date ahead is a slip of the pen."""
+    latest = today + _ANOTHER_ZONE
     for when, key, line in _dates_of(specimen, lines):
-        if when is not None and when.earliest - today > _ANOTHER_ZONE:
+        if when is not None and when.earliest > latest:
             yield Problem(f"{key} {when} lies in the future", "correct the date", _at(specimen, line))
 
 

@@ -251,6 +251,8 @@ def known_on(specimen: Specimen, day: date) -> Specimen:
 
 def dated_entries(specimen: Specimen) -> tuple[DatedEntry, ...]:
     """All entries in file order; an undoing itself is never undone (to redo, the name is taken again)."""
+    if specimen.live_entries() is specimen.names:  # nothing was taken back or found to be wrong
+        return tuple(DatedEntry(number, entry, undone=False) for number, entry in enumerate(specimen.names, 1))
     undone = {entry.undoes for entry in specimen.names if entry.standing == "undone"}
     held, live = ({id(entry) for entry in found} for found in (specimen.held_entries(), specimen.live_entries()))
     return tuple(

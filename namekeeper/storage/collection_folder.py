@@ -60,7 +60,7 @@ def require_folder(folder: Path) -> None:
     what = "no such folder" if not os.path.exists(folder) else "this is a file, not a folder"  # noqa: PTH110 - never raises
     remedy = f"make one: namekeeper collection new {folder}"
     if '"' in str(folder):  # a shell of Windows took the mark behind a backslash for a part of the path
-        remedy = "leave the backslash in front of the closing quotation mark away"
+        remedy = "leave out the backslash in front of the closing quotation mark"
     raise FileError(what, remedy=remedy, place=Place(str(folder)))
 
 

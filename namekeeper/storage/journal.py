@@ -189,7 +189,10 @@ def _read_journal(files: FileLayer, root: Path) -> list[JournalStep]:
         steps = []
     if not steps or not all(_TARGET.fullmatch(step.target) for step in steps):
         what = "the journal of an interrupted change cannot be read"
-        remedy = f"look at the files ending in {NEW}, then delete this file and them"
+        remedy = (
+            f"compare each file that ends in {NEW} with the one of the same name without it, keep under that name what"
+            f" is right, then delete this file and those ending in {NEW}"
+        )
         raise FileError(what, remedy=remedy, place=Place(str(root / JOURNAL)))
     return steps
 

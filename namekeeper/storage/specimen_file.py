@@ -44,16 +44,17 @@ _ENTRY_DATES = frozenset({"since", "recorded"})
 
 @dataclass(slots=True)
 class SpecimenReader:
-    """Reads many files of one collection; equal dates are parsed once."""
+    """Reads many files of one collection; equal dates and sexes are parsed once."""
 
     today: date
     _dates: dict[str, PartialDate] = field(default_factory=dict)
+    _sexes: dict[str, Sex] = field(default_factory=dict)
 
     def read(
         self, text: str, identifier: str, file: str, revision: str = ""
     ) -> tuple[Specimen | None, tuple[Problem, ...]]:
         """The specimen, or None with its problems; ``text`` has no byte-order mark, ``revision`` is of its bytes."""
-        reading = _FileReading(Place(file, 1, identifier), self._dates)
+        reading = _FileReading(Place(file, 1, identifier), self._dates, self._sexes)
         with suppress(_EnoughError):
             return reading.specimen(text, self.today, revision)
         return None, tuple(reading.problems)
@@ -66,9 +67,10 @@ class _EnoughError(Exception):
 class _FileReading:
     """One file being read: its place, the problems so far, the lines of its keys."""
 
-    def __init__(self, place: Place, dates: dict[str, PartialDate]) -> None:
+    def __init__(self, place: Place, dates: dict[str, PartialDate], sexes: dict[str, Sex]) -> None:
         self.place = place
         self.dates = dates
+        self.sexes = sexes
         self.problems: list[Problem] = []
 
     def complain(self, node: Node | int, what: str, remedy: str) -> None:
@@ -160,10 +162,11 @@ class _FileReading:
 
     def sex(self, name: str, node: Node) -> Sex | None:
         text = self.text(name, node)
-        if not text:
-            return None
+        if not text or text in self.sexes:
+            return self.sexes.get(text)
         try:
-            return Sex.parse(text)
+            sex = self.sexes[text] = Sex.parse(text)
+            return sex
         except ValueError as error:
             with suppress(ValueError):
                 return read_sex(text)  # as keepers write it by hand
@@ -265,7 +268,7 @@ _SPECIAL = MappingProxyType(
 
 def read_settings(text: str, file: str) -> tuple[Settings, tuple[Problem, ...]]:
     """``collection.yaml``; what is wrong in it is left out and told."""
-    reading = _FileReading(Place(file, 1), {})
+    reading = _FileReading(Place(file, 1), {}, {})
     if all(not line.strip() or line.lstrip().startswith("#") for line in text.splitlines()):
         return Settings(), ()
     with suppress(_EnoughError):

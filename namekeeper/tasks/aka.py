@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from namekeeper.evidence.interfaces import NameCard, NameList, SpeciesCards
 from namekeeper.evidence.statements import Failure, NameStatus, Statement, TaxonName
@@ -18,12 +19,20 @@ from namekeeper.words.parsing import parse_name
 from namekeeper.words.terms import AnswerKind
 
 
+class Led(NamedTuple):
+    """How a question led to a species: what was asked is its former name, or another that it goes by."""
+
+    asked: str
+    name: str
+    former: bool
+
+
 @dataclass(frozen=True, slots=True)
 class KnownName:
-    """The names of a species, and how the question led to it ("" if it was asked by its name in force)."""
+    """The names of a species, and how the question led to it; None if it was asked by its name in force."""
 
     aka: AlsoKnown
-    led: str
+    led: Led | None
 
 
 def find_names(asked: str, outside: Outside, tell: Callable[[Failure], None] | None = None) -> KnownName:
@@ -58,16 +67,18 @@ def names_of(asked: str, lists: Sequence[NameList], more: MoreCards = lambda nam
         cards = more(name) if name else ()
         return _of_cards(name, cards) if cards else _by_tag(asked, lists, more)
     target = next(iter(in_force))
-    return KnownName(
-        _gathered(target, lists, more), "" if name_key(target) == name_key(name) else f"{name} is now {target}"
-    )
+    return KnownName(_gathered(target, lists, more), _led(name, target))
 
 
 def _of_cards(name: str, cards: Sequence[NameCard]) -> KnownName:
     """The species that services make of a name; the first leads."""
     target = cards[0].taxon.name
     same = [card for card in cards if name_key(card.taxon.name) == name_key(target)]
-    return KnownName(also_known(same), "" if name_key(target) == name_key(name) else f"{name} is now {target}")
+    return KnownName(also_known(same), _led(name, target))
+
+
+def _led(name: str, target: str) -> Led | None:
+    return None if name_key(target) == name_key(name) else Led(name, target, former=True)
 
 
 def _scientific(asked: str) -> str:
@@ -83,7 +94,7 @@ def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> KnownName
     species = [candidate for candidate in looked.lookup.candidates if candidate.is_species]
     firm = [candidate for candidate in species if candidate.firm]
     if looked.lookup.answer is AnswerKind.ONE and species:
-        return KnownName(_gathered(species[0].name, lists, more), f"{asked} is {species[0].name}")
+        return KnownName(_gathered(species[0].name, lists, more), Led(asked, species[0].name, former=False))
     if firm:
         raise _several(asked, [candidate.name for candidate in firm])
     what = f"no list on this machine has '{asked}'"

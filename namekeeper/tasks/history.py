@@ -23,17 +23,23 @@ from namekeeper.words.errors import Problem
 
 @dataclass(frozen=True, slots=True)
 class SpecimenHistory:
-    """Entries of one specimen, and the name on the label on a day; ``name`` None where only the tag was known."""
+    """Entries of one specimen, and the name on the label on a day; ``seen`` is the specimen as it was known then."""
 
     specimen: Specimen
     entries: tuple[DatedEntry, ...]
     on: date
-    name: NameEntry | None
+    seen: Specimen
+
+    @property
+    def name(self) -> NameEntry | None:
+        """The name on the label that day; None where only the tag was known."""
+        return self.seen.name_on(self.on)
 
     @property
     def label(self) -> str:
         """The name on the label that day as a label prints it; empty where only the tag was known."""
-        return name_text(self.name) if self.name else ""
+        name = self.name
+        return name_text(name) if name else ""
 
     def rows(self) -> tuple[tuple[DatedEntry, str], ...]:
         """Every entry with its name as a label prints it."""
@@ -94,5 +100,5 @@ def histories(
             entries = tuple(dated for dated in entries if touches_year(dated.entry, year))
             if not entries:
                 continue
-        told.append(SpecimenHistory(specimen, entries, day, seen.name_on(day)))
+        told.append(SpecimenHistory(specimen, entries, day, seen))
     return tuple(told)

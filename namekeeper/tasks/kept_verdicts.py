@@ -36,6 +36,7 @@ class KeptVerdicts:
     _known: dict[str, Verdict] = field(default_factory=dict)
     _used: dict[str, Verdict] = field(default_factory=dict)
     _new: bool = False
+    _told: dict[int, tuple[Reply, str]] = field(default_factory=dict)  # by identity; holding it keeps that its own
 
     @classmethod
     def open(cls, desk: CollectionDesk, settings: Settings, lists: Sequence[NameList]) -> KeptVerdicts | None:
@@ -51,7 +52,7 @@ class KeptVerdicts:
 
     def find(self, specimen: Specimen, heard: Sequence[Reply]) -> Verdict | None:
         """The verdict on just this file after just these replies of services."""
-        key = _key(specimen, heard)
+        key = self._key(specimen, heard)
         found = self._known.get(key)
         if found is not None:
             self._used[key] = found
@@ -60,18 +61,24 @@ class KeptVerdicts:
     def keep(self, specimen: Specimen, heard: Sequence[Reply], verdict: Verdict) -> None:
         """Keep a fresh verdict; one on a specimen that is in no file is not kept."""
         if specimen.revision:
-            self._used[_key(specimen, heard)] = verdict
+            self._used[self._key(specimen, heard)] = verdict
             self._new = True
+
+    def _key(self, specimen: Specimen, heard: Sequence[Reply]) -> str:
+        return _hashed(specimen.revision, *map(self._digest, heard)) if heard else specimen.revision
+
+    def _digest(self, reply: Reply) -> str:
+        """Of one reply, made once: many labels share it, and writing all of it out takes long."""
+        told = self._told.get(id(reply))
+        if told is None:
+            told = self._told[id(reply)] = (reply, _hashed(repr(reply)))
+        return told[1]
 
     def save(self, *, whole: bool) -> None:
         """Write what is new; after a check of the ``whole`` collection what was not used is forgotten."""
         kept = self._used if whole else {**self._known, **self._used}
         if self._new or len(kept) != len(self._known):
             keep_values(self.place, self.state, kept, tuple(_classes()))
-
-
-def _key(specimen: Specimen, heard: Sequence[Reply]) -> str:
-    return _hashed(specimen.revision, repr(tuple(heard))) if heard else specimen.revision
 
 
 def _list_state(one: NameList) -> str:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Container, Mapping
 from dataclasses import dataclass
+from enum import StrEnum, unique
+from typing import NamedTuple
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.records.specimen import Collection, NameEntry, Specimen
@@ -13,6 +15,29 @@ from namekeeper.words.spelling import PlainKey, plain_key
 _MARKS = ".,;:!?\"'()[]/|\u201c\u201d\u201e\u2018\u2019\u00ab\u00bb"
 _BETWEEN = frozenset({"cf", "aff", "nr"})
 
+
+@unique
+class StaysFor(StrEnum):
+    """Why a cell with an outdated or unclear name stays as it is; ``faces/telling/transfer.py`` says it."""
+
+    NEVER_CARRIED = "never carried"  # by the specimen of the row; about its id
+    MORE_BEHIND = "more behind"  # than the authorship; about the name in force
+    SOMETHING_BEHIND = "something behind"  # a name of no label; about the name in force
+    STILL_CARRIED = "still carried"  # by some labels; about the other names in force
+    SEVERAL = "several"  # names it may be; about these
+    AMONG_WORDS = "among words"  # or shortened; about the names in force
+    IN_FORMULA = "in a formula"  # as a text of it
+
+
+class Stays(NamedTuple):
+    """That a cell stays, why, and the names or the id that this is about."""
+
+    reason: StaysFor
+    about: tuple[str, ...] = ()
+
+
+#: What is said of a cell that stays: by us, by the file that cannot hold the change, or what is held of its name.
+WhyStays = Stays | str | Verdict
 #: By name: the entry to write, the verdict that gives none, or None for a good name.
 Judged = Mapping[str, NameEntry | Verdict | None]
 
@@ -62,16 +87,16 @@ def carried_keys(specimen: Specimen) -> frozenset[PlainKey]:
     return frozenset(plain_key(entry.name) for entry in specimen.held_entries())
 
 
-def by_specimen(text: str, specimen: Specimen, present: NameEntry, known: CollectionNames) -> tuple[str, str]:
+def by_specimen(text: str, specimen: Specimen, present: NameEntry, known: CollectionNames) -> tuple[str, WhyStays]:
     """A name that some label carries or carried, in a row about this specimen: its own history decides."""
     key = known.key_in(text, carried_keys(specimen))
     if key == plain_key(present.name):
         return "", ""
     own = [entry for entry in specimen.held_entries() if plain_key(entry.name) == key]
     if not own:
-        return "", f"{specimen.id} never carried this name" if key in known.old else ""
+        return "", Stays(StaysFor.NEVER_CARRIED, (specimen.id,)) if key in known.old else ""
     new = next(filter(None, (renamed(text, entry, present) for entry in own)), "")
-    return (new, "") if new else ("", f"now {present.name}; something other than the authorship follows the name")
+    return (new, "") if new else ("", Stays(StaysFor.MORE_BEHIND, (present.name,)))
 
 
 def by_short_name(text: str, specimen: Specimen, present: NameEntry) -> str:
@@ -84,31 +109,31 @@ def by_short_name(text: str, specimen: Specimen, present: NameEntry) -> str:
     return ""
 
 
-def by_name(text: str, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
+def by_name(text: str, known: CollectionNames, others: Judged) -> tuple[str, WhyStays]:
     """The text with the new name or "", and why there is none or ""."""
     key = known.key_in(text)
     if not key:
         judged = others.get(" ".join(text.split()[:2]))
         if isinstance(judged, NameEntry):
             new = renamed(text, NameEntry(" ".join(text.split()[:2])), judged)
-            return (new, "") if new else ("", f"now {judged.name}; something follows the name in this cell")
+            return (new, "") if new else ("", Stays(StaysFor.SOMETHING_BEHIND, (judged.name,)))
         return "", judged or ""
     targets = known.old.get(key, ())
     if not targets:
         return "", ""
     if key in known.in_force:
-        return "", "some labels still carry this name: " + ", ".join([*(t.name for t in targets)]) + " is the other"
+        return "", Stays(StaysFor.STILL_CARRIED, tuple(target.name for target in targets))
     if len(targets) > 1:
-        return "", "may be " + " or ".join(sorted(target.name for target in targets)) + ": give the specimen's id"
+        return "", Stays(StaysFor.SEVERAL, tuple(sorted(target.name for target in targets)))
     for entry in known.written.get(key, ()):
         new = renamed(text, entry, targets[0])
         if new:
             return new, ""
-    return "", f"now {targets[0].name}; something other than the authorship follows the name"
+    return "", Stays(StaysFor.MORE_BEHIND, (targets[0].name,))
 
 
-def mentioned(text: str, specimen: Specimen | None, known: CollectionNames) -> str:
-    """Why a cell that holds an outdated name among other words stays as it is; empty if it holds none."""
+def mentioned(text: str, specimen: Specimen | None, known: CollectionNames) -> Stays | None:
+    """Why a cell that holds an outdated name among other words stays as it is; None if it holds none."""
     words = [word for word in (raw.strip(_MARKS) for raw in text.split()) if word and word not in _BETWEEN]
     own: Mapping[PlainKey, PlainKey] = known.short
     if specimen is not None:
@@ -118,9 +143,8 @@ def mentioned(text: str, specimen: Specimen | None, known: CollectionNames) -> s
             key = plain_key(" ".join(words[start : start + count]))
             key = own.get(key, key)
             if key in known.old and key not in known.in_force and start + count <= len(words):
-                names = " or ".join(sorted(target.name for target in known.old[key]))
-                return f"now {names}; the name is shortened or stands among other words"
-    return ""
+                return Stays(StaysFor.AMONG_WORDS, tuple(sorted(target.name for target in known.old[key])))
+    return None
 
 
 def _short_key(entry: NameEntry) -> PlainKey:

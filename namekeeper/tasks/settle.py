@@ -11,7 +11,15 @@ from namekeeper.records.specimen import Collection, Decision, NameEntry, Specime
 from namekeeper.storage.wanted import Insertion, JudgeNow, MadeFor, Written
 from namekeeper.tasks.check import Finding
 from namekeeper.tasks.desk import CollectionDesk, find
-from namekeeper.tasks.settle_names import NameTaker, SettlingList, Wanted, according_to, form_after, speaking_for
+from namekeeper.tasks.settle_names import (
+    NameTaker,
+    SettlingList,
+    Unlisted,
+    Wanted,
+    according_to,
+    form_after,
+    speaking_for,
+)
 from namekeeper.tasks.settle_orders import Orders
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
@@ -30,7 +38,7 @@ class Planned:
     standing: str
     insertion: Insertion | None
     written: bool = False
-    remark: str = ""  # what the keeper should know of the new name
+    unlisted: Unlisted | None = None  # the new name, where no list here has it
     doubt: str = ""  # the doubt of tag or label that the new name has, too
     left_out: str = ""  # that doubt, where the keeper does not share it
     named: bool = True  # whether the label says a name, and not only what the seller wrote
@@ -141,10 +149,9 @@ class _Settling:
     def _named(self, finding: Finding, wanted: Wanted, entry: NameEntry) -> Planned:
         identifier = finding.specimen.id
         insertion = Insertion(identifier, "names", entry, _basis(finding))
-        remark = wanted.remark and f"{identifier}: {wanted.remark}"
         carried = "" if finding.named else wanted.qualifier
         return Planned(
-            identifier, finding.label, wanted.name, wanted.standing, insertion, remark=remark,
+            identifier, finding.label, wanted.name, wanted.standing, insertion, unlisted=wanted.unlisted,
             doubt=carried, left_out=wanted.left_out,
         )  # fmt: skip
 

@@ -32,6 +32,13 @@ class SettlingList(ScientificNames, SimilarNames, Protocol):
     """What a name that is taken as typed needs of a list."""
 
 
+class Unlisted(NamedTuple):
+    """A name that is taken as typed, since no list here has it: it may be real, or misspelt."""
+
+    name: str
+    near: tuple[str, ...]  # names of the lists that are spelt similarly
+
+
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """The name that shall stand on the label."""
@@ -41,7 +48,7 @@ class Wanted:
     standing: str
     qualifier: str = ""
     trade_form: str = ""
-    remark: str = ""
+    unlisted: Unlisted | None = None
     left_out: str = ""  # the doubt of tag or label that the keeper does not share
 
 
@@ -119,8 +126,8 @@ class NameTaker:
         known = self._listed(typed.canonical)
         name, authorship = known or (typed.canonical, "")
         authorship = str(typed.authorship) if typed.authorship else authorship
-        remark = "" if known else self._unlisted(name)
-        return Wanted(name, authorship, EntryStanding.CHOSEN, typed.qualifier, typed.trade_form, remark)
+        unlisted = None if known else self._unlisted(name)
+        return Wanted(name, authorship, EntryStanding.CHOSEN, typed.qualifier, typed.trade_form, unlisted)
 
     def _listed(self, name: str) -> tuple[str, str] | None:
         for source in self.lists:
@@ -132,11 +139,9 @@ class NameTaker:
                 return genus.genus, ""
         return None
 
-    def _unlisted(self, name: str) -> str:
-        """A word on a name that is taken as typed: it may be real, or misspelt."""
+    def _unlisted(self, name: str) -> Unlisted:
         near = [found.statement.subject.name for source in self.lists for found in source.similar(name, 1)]
-        hint = f" (spelt similarly there: {' or '.join(dict.fromkeys(near))})" if near else ""
-        return f"no list here has {name}{hint}; it is taken as you wrote it"
+        return Unlisted(name, tuple(dict.fromkeys(near)))
 
 
 def _each_once(names: Iterable[Instead]) -> tuple[Instead, ...]:

@@ -7,7 +7,6 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from namekeeper.evidence.verdicts import Verdict
 from namekeeper.files.headers import column_named, columns_understood, header_key
 from namekeeper.tables.columns import MEANINGS
 from namekeeper.tables.grid import CellSpot, Row, SheetSpots, column_letter
@@ -15,6 +14,9 @@ from namekeeper.tables.layout import header_at
 from namekeeper.tasks.renaming import (
     CollectionNames,
     Judged,
+    Stays,
+    StaysFor,
+    WhyStays,
     by_name,
     by_short_name,
     by_specimen,
@@ -22,7 +24,7 @@ from namekeeper.tasks.renaming import (
     mentioned,
 )
 
-_IN_FORMULA = "a formula holds this name as text: change it by hand"
+_IN_FORMULA = Stays(StaysFor.IN_FORMULA)
 #: Headers of ids, or of numbers that run down any table.
 _RUNNING = frozenset({"no", "nr", "n", "number", "nummer", "numero", "num", "numer", "lfdnr", "laufendenummer", "lp"})
 #: Fields that hold small numbers, none of them an id.
@@ -81,7 +83,7 @@ class SheetView:
                 if looks and not known.key_in(text):
                     yield " ".join(words[:2])
 
-    def outcome(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
+    def outcome(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, WhyStays]:
         """The cell's new text or "", and why it stays or ""."""
         for text in _texts_in(spot.formula):
             if text != spot.text and any(self._told(replace(spot, text=text), known, others)):
@@ -93,7 +95,7 @@ class SheetView:
             return "", ""
         return ("", spot.fixed) if spot.fixed else (new, why)
 
-    def _told(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, str | Verdict]:
+    def _told(self, spot: CellSpot, known: CollectionNames, others: Judged) -> tuple[str, WhyStays]:
         specimen = known.by_id.get(self.ids.get(spot.row, ""))
         present = specimen.entry_in_force() if specimen else None
         if specimen is not None and present is not None and known.key_in(spot.text, carried_keys(specimen)):
@@ -102,7 +104,7 @@ class SheetView:
             return short, ""
         new, why = by_name(spot.text, known, others)
         if not new and not why and not known.key_in(spot.text):
-            return "", mentioned(spot.text, specimen, known)
+            return "", mentioned(spot.text, specimen, known) or ""
         return new, why
 
 

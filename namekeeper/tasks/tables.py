@@ -18,7 +18,7 @@ from namekeeper.tables.grid import EditableTable
 from namekeeper.tables.open_table import editable
 from namekeeper.tasks.check import check_collection
 from namekeeper.tasks.desk import CollectionDesk
-from namekeeper.tasks.renaming import CollectionNames, Judged
+from namekeeper.tasks.renaming import CollectionNames, Judged, WhyStays
 from namekeeper.tasks.table_view import SheetView
 from namekeeper.words.errors import NOWHERE, InputError, Problem
 from namekeeper.words.terms import Standing
@@ -40,12 +40,12 @@ class CellChange:
 
 @dataclass(frozen=True, slots=True)
 class CellLeft:
-    """A cell with an outdated or unclear name that stays as it is, and why: in words, or what is held of the name."""
+    """A cell with an outdated or unclear name that stays as it is, and why."""
 
     row: int
     column: str
     value: str
-    why: str | Verdict
+    why: WhyStays
     sheet: str = ""
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Callable, Sequence
 from enum import StrEnum, unique
 from functools import cache
 from itertools import filterfalse, product
@@ -129,7 +130,12 @@ def ending_of_folded(epithets: PlainKey) -> EndingKey:
 
 def letters_of_ending(epithets: EndingKey) -> LetterKey:
     """Row 3 for epithets that are folded by row 2 already, separated by a blank."""
-    return LetterKey(" ".join(map(_letters, epithets.split(" "))) if " " in epithets else _letters(epithets))
+    return LetterKey(_letters(epithets))
+
+
+def letters_of_endings(many: Sequence[EndingKey]) -> list[LetterKey]:
+    """:func:`letters_of_ending` of each; all are folded as one text, which costs little more than a single one."""
+    return [LetterKey(line) for line in _letters("\n".join(many)).split("\n")] if many else []
 
 
 def _is_plain(text: str) -> bool:
@@ -220,8 +226,8 @@ _RULE_BY_LAST_LETTER = MappingProxyType(
 
 
 def _letters_of_name(ending: EndingKey) -> LetterKey:
-    genus, *epithets = ending.split(" ")
-    return LetterKey(" ".join((genus, *(_letters(epithet) for epithet in epithets))))
+    genus, blank, epithets = ending.partition(" ")
+    return LetterKey(f"{genus}{blank}{_letters(epithets)}")
 
 
 # Art. 58.12, another connecting vowel in a compound: only behind first parts that are plainly such.
@@ -234,11 +240,16 @@ _FIRST_PARTS = (
 
 
 @cache
-def _classes() -> tuple[tuple[re.Pattern[str], str], ...]:
-    """The letter classes of Art. 58 in their order, compiled when a name is compared by row 3."""
+def _classes() -> tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]:
+    """The letter classes of Art. 58 in their order, compiled when a name is compared by row 3.
+
+    None reaches over white space, so a text of many epithets is folded at once. No text with a group is put in: Python
+    takes that apart anew for every word.
+    """
     first_parts = "|".join(sorted(_FIRST_PARTS, key=len, reverse=True))
+    compound = rf"(?<!\S)({first_parts})[oaeu](?=[bcdfghjklmnpqrstvwxz]\w{{3}})"
     return (
-        (re.compile(rf"^({first_parts})[oaeu](?=[bcdfghjklmnpqrstvwxz]\w{{3}})"), r"\1i"),  # 58.12
+        (re.compile(compound), lambda found: f"{found[1]}i"),  # 58.12
         (re.compile("ae|oe"), "e"),  # 58.1
         (re.compile("ei|ej|ij|y|j"), "i"),  # 58.2, 58.3, 58.13
         (re.compile("ii+"), "i"),  # 58.14 between the parts of a compound
@@ -247,13 +258,13 @@ def _classes() -> tuple[tuple[re.Pattern[str], str], ...]:
         (re.compile("ph"), "f"),  # 58.9
         (re.compile("(?<=[bcdgkprt])h"), ""),  # 58.6, 58.10, 58.11
         (re.compile("ct"), "t"),  # 58.8
-        (re.compile(r"([bcdfglmnpqrstxz])\1+"), r"\1"),  # 58.7
-        (re.compile("(?<=[^aeiou])i(?=(?:ensis|anus)$)"), ""),  # 58.15, on the endings of row 2
+        (re.compile(r"(?<=([bcdfglmnpqrstxz]))\1+"), ""),  # 58.7
+        (re.compile(r"(?<=[^aeiou\s])i(?=(?:ensis|anus)(?!\S))"), ""),  # 58.15, on the endings of row 2
     )
 
 
-def _letters(epithet: str) -> str:
-    folded = epithet
+def _letters(epithets: str) -> str:
+    folded = epithets
     for letters, one in _classes():
         folded = letters.sub(one, folded)
     return folded

@@ -8,13 +8,14 @@ import os
 import subprocess
 import sys
 import unicodedata
+from itertools import zip_longest
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from namekeeper.faces.console import Console, fold, printable, width_of
+from namekeeper.faces.console import Console, _fitted, fold, printable, width_of
 from namekeeper.faces.terminal import Terminal as Keeper
 from namekeeper.outside import Work
 
@@ -35,6 +36,16 @@ def test_escape_codes_are_shown_not_sent() -> None:
     assert out.getvalue() == "\\u001b[31mred\\u0007 \\u202egnol\\u202c\n"
 
 
+def test_long_talk_is_folded_between_words_on_a_terminal_alone() -> None:
+    said = "Some services slow down such clients.\n  namekeeper settle . --write"
+    terminal = Terminal()
+    Console(io.StringIO(), terminal, 30).say(said)
+    assert terminal.getvalue() == "Some services slow down such\nclients.\n  namekeeper settle . --write\n"
+    console, _, err = plain(30)
+    console.say(said)
+    assert err.getvalue() == said + "\n"
+
+
 @given(st.text())
 def test_nothing_printed_can_steer_a_terminal(text: str) -> None:
     shown = printable(text)
@@ -46,6 +57,34 @@ def test_folding_loses_no_word_and_keeps_the_width(text: str, width: int) -> Non
     lines = fold(text, width)
     assert "".join("".join(lines).split()) == "".join(text.split())
     assert all(width_of(line) <= width for line in lines)
+
+
+@given(st.lists(st.integers(0, 60), min_size=1, max_size=5), st.integers(0, 150))
+def test_the_widest_column_of_a_table_gives_way_by_one_until_all_fit(widths: list[int], room: int) -> None:
+    expected = list(widths)
+    while sum(expected) > room and max(expected) > 8:
+        expected[expected.index(max(expected))] -= 1
+    assert _fitted(widths, room) == expected
+
+
+CELL = st.sampled_from(
+    ["", "a", "two words", "  blanks  within ", "é", "日本", "e\u0301", "line\nbreak", "\x07", "x" * 30]
+)
+
+
+@given(st.lists(st.tuples(CELL, CELL, CELL), min_size=1, max_size=4), st.sampled_from([40, 60]))
+def test_every_row_of_a_table_is_its_folded_cells_side_by_side(rows: list[tuple[str, str, str]], width: int) -> None:
+    console, out, _ = plain(width)
+    console.table(("label", "name", "why"), rows)
+    _, rule, *lines = out.getvalue().split("\n")[:-1]
+    widths = [len(dashes) for dashes in rule.split("  ")]
+    expected = []
+    for row in rows:
+        folded = [fold(printable(cell), room) for cell, room in zip(row, widths, strict=True)]
+        for parts in zip_longest(*folded, fillvalue=""):
+            padded = [part + " " * (room - width_of(part)) for part, room in zip(parts, widths, strict=True)]
+            expected.append("  ".join(padded).rstrip())
+    assert lines == expected
 
 
 def test_a_table_folds_its_widest_column_between_words() -> None:

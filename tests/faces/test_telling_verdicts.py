@@ -154,12 +154,12 @@ SAID_OF_REASONS = (
     (
         Reason(C.BRACKETS_DUE, ("Smith, 1900", "(Smith, 1900)"), LIST),
         ("My list 2024: the source prints Smith, 1900; the species stands in another genus than its first,"
-        " so by Art. 51.3 it is (Smith, 1900)"),
+        " so by the Code (Art. 51.3) it is (Smith, 1900)"),
     ),
     (
         Reason(C.BRACKETS_NOT_DUE, ("(Smith, 1900)", "Smith, 1900"), LIST),
         ("My list 2024: the source prints (Smith, 1900); the species stands in the genus of its first description,"
-        " so by Art. 51.3 it is Smith, 1900"),
+        " so by the Code (Art. 51.3) it is Smith, 1900"),
     ),
     (Reason(C.SPELLING_ACT, ("Aus bum",)), "the source itself changed the spelling to Aus bum"),
     (Reason(C.MARKS_ONLY, ("Aus bum",)), "only marks, hyphens or capitals differ: the source prints Aus bum"),
@@ -188,6 +188,14 @@ SAID_OF_REASONS = (
     (
         Reason(C.LISTED_AS, about=LISTED),
         "papers may carry Aus bus: Appendix II (Brown 2001); local rules decide",
+    ),
+    (
+        Reason(C.LISTED_AS, about=LISTED._replace(citation=f"A regulation; Pages; {'An amendment of it ' * 9}")),
+        "papers may carry Aus bus: Appendix II (A regulation, and others); local rules decide",
+    ),
+    (
+        Reason(C.LISTED_AS, about=LISTED._replace(citation="A regulation; its annexes in force")),
+        "papers may carry Aus bus: Appendix II (A regulation; its annexes in force); local rules decide",
     ),
     (Reason(C.UNSAFE_TYPE), f"{UNSEEN}more happened than a move to another genus or another spelling"),
     (Reason(C.UNSAFE_MEANING), f"{UNSEEN}the name may mean another species"),
@@ -232,7 +240,7 @@ SAID_OF_GROUNDS = (
     (Ground(G.STANDS_THERE), "stands where the genus went; the same species only if the author is the same"),
     (Ground(G.GENUS_PART, about=GENUS), "part of Aus moved here (Brown 2001)"),
     (Ground(G.GENUS_REST), "the rest of the genus stays"),
-    (Ground(G.GENUS_SUNK, ("Aus",), LIST), "mine sinks Aus in it"),
+    (Ground(G.GENUS_SUNK, ("Aus",), LIST), "mine makes Aus a synonym of it"),
     (Ground(G.SAME_IDENTIFIER, about=LIST), "has the same identifier in My list 2024"),
     (Ground(G.SAME_EPITHET, about=LIST), "has the same epithet, and is new in My list 2024"),
     (Ground(G.NATIVE_RANGE, ("Mexico", "Peru")), "native range: Mexico, Peru"),

@@ -80,6 +80,9 @@ def test_a_guess_is_said(tmp_path: Path, command: Command) -> None:
     assert "Read as cp1250 (guessed), delimiter ;." in shown
     assert "Letters read as cp1250, which is a guess: Kulczyński, Wałbrzych, Święty, Krzyż, Staręga" in shown
     assert "Where letters are wrong, name the encoding (--encoding) or save the table as UTF-8." in shown
+    (tmp_path / "t.csv").write_bytes(table(POLISH, "").encode("utf-16-le"))
+    added = command("lists", "add", "t.csv", "--as", "mine").out
+    assert "Letters read as utf-16-le, which is a guess.\n" in added, "even where no word shows it"
 
 
 def test_what_fits_as_well_is_offered_and_can_be_named(tmp_path: Path, command: Command) -> None:

@@ -114,6 +114,19 @@ def test_words_within_one_edit_are_all_found(
         assert {word for word, _ in similar_words(index._database, "genus", asked, 1)} == expected
 
 
+@settings(max_examples=200, deadline=None)
+@given(number=st.integers(0, 1499), errors=damage())
+def test_words_within_two_edits_hold_those_within_one(
+    crowded: tuple[IndexList, list[str]], number: int, errors: list[tuple[int, int, str]]
+) -> None:
+    index, listed = crowded
+    asked = damaged(listed[number].partition(" ")[0], errors).replace(" ", "")
+    one, two = (similar_words(index._database, "genus", asked, most) for most in (1, 2))
+    assert set(one) <= set(two)
+    assert all(OSA.distance(asked, word) == distance <= 2 for word, distance in two)
+    assert two == sorted(two, key=lambda pair: (pair[1], pair[0]))
+
+
 #: Kinds of error and examples as reported by Rees (posts of 2008-2010) and measured on the vetted names of
 #: Zermoglio et al. 2016 (PLoS ONE 11(1): e0146894): transposition, dropped letter, doubled letter, look-alike letters.
 REPORTED = [

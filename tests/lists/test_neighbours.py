@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 import pytest
 
@@ -10,6 +10,7 @@ from namekeeper import resources
 from namekeeper.evidence.interfaces import NameSearch
 from namekeeper.sources.lists.index_reader import IndexList
 from namekeeper.sources.lists.starter import open_starter
+from namekeeper.words.spelling import PlainKey
 
 
 @pytest.fixture(scope="module")
@@ -25,8 +26,11 @@ def starter(tmp_path_factory: pytest.TempPathFactory) -> Iterator[IndexList]:
 )
 @pytest.mark.parametrize("keep", [lambda name: True, lambda name: len(name) % 2 == 0, lambda name: False])
 def test_the_same_as_looking_at_all(starter: IndexList, genus: str, epithet: str, keep: Callable[[str], bool]) -> None:
-    one = list(starter.neighbours(genus, epithet, keep))
-    assert one == list(NameSearch.neighbours(starter, genus, epithet, keep))
+    def close(names: Iterable[PlainKey]) -> frozenset[PlainKey]:
+        return frozenset(filter(keep, names))
+
+    one = list(starter.neighbours(genus, epithet, close))
+    assert one == list(NameSearch.neighbours(starter, genus, epithet, close))
 
 
 @pytest.mark.parametrize("genus", ["Brachypelma", "Poecilotheria", "Nemo"])

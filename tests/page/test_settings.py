@@ -65,7 +65,7 @@ def fields(animals: Path, **others: str) -> dict[str, str]:
 def test_settings_are_written_and_shown(visitor: Visitor, animals: Path) -> None:
     before = (animals / "collection.yaml").read_text()
     shown = visitor.follow(visitor.post("/lists/settings", fields(animals)))
-    assert "The settings are written." in shown
+    assert "The settings are saved." in shown
     assert 'name="title" value="Back room"' in shown
     assert 'name="right"' in shown
     after = (animals / "collection.yaml").read_text()
@@ -133,7 +133,7 @@ def test_services_are_switched_and_asked_accordingly(visitor: Visitor, animals: 
     before = file.read_text()
     assert len(on(visitor.get("/lists").text)) > 3
     shown = switched(visitor, animals, contact="me@example.org")
-    assert "Which services are asked is written." in shown
+    assert "Which services are asked is saved." in shown
     assert on(shown) == ["gbif"]
     assert 'value="me@example.org"' in shown
     assert file.read_text() == before + "services:\n  contact: me@example.org\n  ask: [gbif]\n"

@@ -144,7 +144,7 @@ def test_a_typed_name_is_looked_at_before_it_is_taken(
 ) -> None:
     found = looked_at(animal, outside, text)
     assert (found.listed, [one.name for one in found.instead]) == (listed, instead)
-    assert (found.wanted.name, bool(found.wanted.remark)) == (text, not listed)
+    assert (found.wanted.name, bool(found.wanted.unlisted)) == (text, not listed)
 
 
 def test_what_cannot_be_a_name_is_refused_before_it_is_taken(animal: Path, outside: Outside) -> None:

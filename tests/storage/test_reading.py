@@ -158,7 +158,7 @@ def test_what_file_managers_leave_is_nobodys_problem(folder: Path) -> None:
 def test_a_folder_that_is_none_is_refused(tmp_path: Path) -> None:
     with pytest.raises(FileError, match="no such folder"):
         load_collection(tmp_path / "typo", TODAY)
-    with pytest.raises(FileError, match="leave the backslash in front"):
+    with pytest.raises(FileError, match="leave out the backslash in front"):
         load_collection(tmp_path / 'animals" --json', TODAY)  # "animals\\" --json, as Windows cuts it
     (tmp_path / "file").write_text("x")
     with pytest.raises(FileError, match="a file, not a folder"):

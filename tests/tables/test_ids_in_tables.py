@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from namekeeper.faces.telling.transfer import why_it_stays
 from namekeeper.records.specimen import Collection, NameEntry, Settings, Specimen
 from namekeeper.tasks.tables import TablePlan, TableWishes, plan_table
 from namekeeper.words.dates import PartialDate
@@ -57,7 +58,7 @@ def test_numbers_that_mean_something_else_are_no_ids() -> None:
     made = plan(f"Qty,Species\n1,{OLD}\n2,{OLD}\n")
     assert made.ids == ()
     assert made.changes == ()
-    assert ["give the specimen's id" in str(left.why) for left in made.left] == [True, True]
+    assert ["give the specimen's id" in why_it_stays(left) for left in made.left] == [True, True]
 
 
 def test_the_keeper_names_the_column() -> None:
@@ -102,7 +103,7 @@ def test_a_formula_that_holds_an_old_name_is_listed(formula: str, listed: bool) 
     for content in (workbook(formula), f'Animal;Text\n1;"{formula.replace(chr(34), chr(34) * 2)}"\n'.encode()):
         made = plan_table(COLLECTION, content, TableWishes())
         assert made.changes == ()
-        assert [str(left.why) for left in made.left] == (
+        assert [why_it_stays(left) for left in made.left] == (
             ["a formula holds this name as text: change it by hand"] if listed else []
         )
         assert made.content == content

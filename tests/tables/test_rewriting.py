@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from namekeeper.faces.telling.transfer import why_it_stays
 from namekeeper.records.specimen import Collection, NameEntry, Settings, Specimen
 from namekeeper.tables import xml_parts
 from namekeeper.tables.delimited import take_apart
@@ -70,7 +71,7 @@ class TestCsv:
     def test_without_a_column_every_column_is_searched_and_texts_are_listed(self) -> None:
         made = plan(f"a,b\n{OLD},{OLD} was fed\n")
         assert changes(made) == [(2, "a", OLD, NEW)]
-        assert [(left.column, left.why) for left in made.left] == [
+        assert [(left.column, why_it_stays(left)) for left in made.left] == [
             ("b", f"now {NEW}; something other than the authorship follows the name")
         ]
 
@@ -81,7 +82,7 @@ class TestCsv:
     def test_an_outdated_name_among_other_words_is_listed(self, box: str, cell: str) -> None:
         made = plan(f"box,name\nINV-0001,{NEW}\n{box},{cell}\n")
         assert made.changes == ()
-        assert [(left.row, left.why) for left in made.left] == [
+        assert [(left.row, why_it_stays(left)) for left in made.left] == [
             (3, f"now {NEW}; the name is shortened or stands among other words")
         ]
 
@@ -94,7 +95,7 @@ class TestCsv:
     def test_an_ambiguous_name_is_listed_and_never_changed(self) -> None:
         made = plan("name\nLasiodora parahybana\nEuathlus sp\n")
         assert made.changes == ()
-        assert [left.why for left in made.left] == [
+        assert [why_it_stays(left) for left in made.left] == [
             "may be Lasiodora klugi or Lasiodora striatipes: give the specimen's id",
             "some labels still carry this name: Homoeomma chilense is the other",
         ]
@@ -107,7 +108,7 @@ class TestCsv:
     def test_an_outdated_name_that_the_specimen_never_carried_is_listed(self) -> None:
         made = plan(f"id,name\nINV-0002,{OLD}\nINV-0001,Caribena versicolor\nINV-0001,{OLD} fed\n")
         assert made.changes == ()
-        assert [(left.row, left.why) for left in made.left] == [
+        assert [(left.row, why_it_stays(left)) for left in made.left] == [
             (2, "INV-0002 never carried this name"),
             (4, f"now {NEW}; something other than the authorship follows the name"),
         ]
@@ -177,7 +178,7 @@ class TestXlsx:
         with_result = _with_part(xlsx(), "xl/worksheets/sheet1.xml", b"</f><v />", b"</f><v>%b</v>" % OLD.encode())
         made = plan_table(COLLECTION, with_result, TableWishes("sum"))
         assert made.changes == ()
-        assert {left.why for left in made.left} == {
+        assert {why_it_stays(left) for left in made.left} == {
             "a formula: it follows when the table is recalculated",
             "a formula holds this name as text: change it by hand",  # ="Brachypelma vagans" never follows
         }
@@ -235,7 +236,7 @@ class TestOds:
 
     def test_a_formula_with_the_old_name_is_listed(self) -> None:
         made = plan_table(COLLECTION, ods(), TableWishes("amount"))
-        assert (made.changes, [left.why for left in made.left][:1]) == (
+        assert (made.changes, [why_it_stays(left) for left in made.left][:1]) == (
             (),
             ["a formula: it follows when the table is recalculated"],
         )

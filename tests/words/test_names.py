@@ -9,7 +9,17 @@ from hypothesis import strategies as st
 from namekeeper.words.errors import InputError
 from namekeeper.words.names import ScientificName
 from namekeeper.words.parsing import parse_name
-from namekeeper.words.spelling import Likeness, ending_key, letter_key, match_of, plain_key, plain_keys
+from namekeeper.words.spelling import (
+    EndingKey,
+    Likeness,
+    ending_key,
+    letter_key,
+    letters_of_ending,
+    letters_of_endings,
+    match_of,
+    plain_key,
+    plain_keys,
+)
 
 WORD = st.from_regex(r"[a-z]{5,12}(us|a|um|is|i|ensis)", fullmatch=True)
 GENUS = st.from_regex(r"[A-Z][a-z]{4,10}(us|a|um|es)", fullmatch=True)
@@ -54,6 +64,13 @@ def test_an_ending_key_has_no_other_ending_key(epithet: str) -> None:
 
 
 # Third declension in -er with three endings: Allen & Greenough, New Latin Grammar (1903), section 115
+@given(st.lists(st.text("abcdeghiijknorsuvy phtct", max_size=14).map(lambda text: EndingKey(" ".join(text.split())))))
+@example([EndingKey("albopilosus"), EndingKey("nigroventris albopilosus"), EndingKey("javanensis"), EndingKey("")])
+def test_many_epithets_are_folded_like_one_after_the_other(epithets: list[EndingKey]) -> None:
+    each = [" ".join(letters_of_ending(EndingKey(word)) for word in epithet.split(" ")) for epithet in epithets]
+    assert letters_of_endings(epithets) == each
+
+
 @pytest.mark.parametrize("forms", ["celer celeris celere", "acer acris acre", "silvester silvestris silvestre"])
 def test_the_genders_of_an_adjective_in_er_are_one_name(forms: str) -> None:
     assert len({ending_key(f"Aus {form}") for form in forms.split()}) == 1

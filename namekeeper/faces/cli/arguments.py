@@ -66,7 +66,7 @@ def sex_count(words: str) -> Sex:
     except ValueError as error:
         raise argparse.ArgumentTypeError(str(error)) from None
     if found is None:
-        message = "nothing is no count"
+        message = "no count is given"
         raise argparse.ArgumentTypeError(message)
     return found
 
@@ -124,14 +124,12 @@ def facts_of(texts: Sequence[str]) -> tuple[tuple[str, str], ...]:
 def output_option(parser: argparse.ArgumentParser, metavar: str, what: str, *, required: bool = False) -> None:
     """``-o FILE`` and ``--replace``."""
     parser.add_argument("-o", "--output", metavar=metavar, type=Path, required=required, help=what)
-    parser.add_argument(
-        "--replace", action="store_true", help="replace a file that is there, although it was not written by this"
-    )
+    parser.add_argument("--replace", action="store_true", help="replace a file that is there, whoever wrote it")
 
 
-def json_option(parser: argparse.ArgumentParser, where: str = "standard output") -> None:
-    """``--json``; ``where`` in the words of the command's help."""
-    parser.add_argument("--json", action="store_true", help=f"one JSON document on {where}")
+def json_option(parser: argparse.ArgumentParser) -> None:
+    """``--json``."""
+    parser.add_argument("--json", action="store_true", help="one JSON document on standard output")
 
 
 def online_options(parser: argparse.ArgumentParser) -> None:

@@ -1,4 +1,4 @@
-"""``namekeeper browse``: the whole job on a page of this machine."""
+"""``namekeeper browse``: the whole job on a page in the browser of this machine."""
 
 from __future__ import annotations
 

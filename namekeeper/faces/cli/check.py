@@ -18,7 +18,9 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, help="the collection")
     parser.add_argument("--only", metavar="ID", action="append", default=[], help="only this animal (repeatable)")
     online_options(parser)
-    parser.add_argument("--since-last", action="store_true", help="only what is new since the last check so asked")
+    parser.add_argument(
+        "--since-last", action="store_true", help="only what is new since the last check with this option"
+    )
     output_option(parser, "FILE.html", "write the report as a page, too")
     json_option(parser)
 

@@ -29,15 +29,19 @@ def options(parser: argparse.ArgumentParser) -> None:
     acts = parser.add_subparsers(dest="act", required=True, metavar="ACT")
 
     def act(name: str, help_text: str) -> argparse.ArgumentParser:
-        sub = acts.add_parser(name, help=help_text, description=help_text, allow_abbrev=False)
+        sub = acts.add_parser(
+            name, help=help_text, description=f"{help_text[0].upper()}{help_text[1:]}.", allow_abbrev=False
+        )
         sub.add_argument("folder", metavar="FOLDER", type=folder_path, help="the collection")
-        json_option(sub, "stdout")
+        json_option(sub)
         return sub
 
     act("new", "make an empty collection; written at once")
     adding.options(act("add", "add animals, or offspring of one; written at once"))
     verify = act("verify", "every problem of the files in one go")
-    verify.add_argument("--accept", action="store_true", help="take changed past entries for right (with --write)")
+    verify.add_argument(
+        "--accept", action="store_true", help="past entries that were changed by hand are right (with --write)"
+    )
     verify.add_argument("--write", action="store_true", help="write what --accept takes")
     _change_options(act)
     exchange.import_options(act("import", "animals from a table or an export, shown first"))
@@ -47,17 +51,17 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def _change_options(act: Callable[[str, str], argparse.ArgumentParser]) -> None:
     left = act("left", "an animal died, was sold or given away")
-    left.add_argument("identifier", metavar="ID")
+    left.add_argument("identifier", metavar="ID", help="the animal's id")
     left.add_argument("--how", type=plain_text, required=True, metavar="WORDS", help="died, sold, given away ...")
     left.add_argument("--on", type=partial_date, metavar="DATE", help="the day (else today)")
     counted = act("count", "a group's count changed")
-    counted.add_argument("identifier", metavar="ID")
+    counted.add_argument("identifier", metavar="ID", help="the animal's id")
     counted.add_argument("sex", type=sex_count, metavar="COUNT", help="male.female.unsexed, such as 1.2.5")
     joined = act("join", "put groups of one name under one label")
-    joined.add_argument("identifier", metavar="ID")
-    joined.add_argument("others", nargs="+", metavar="OTHER")
+    joined.add_argument("identifier", metavar="ID", help="the animal's id")
+    joined.add_argument("others", nargs="+", metavar="OTHER", help="ids of those that go under its label")
     facts = act("set", "change facts of an animal; its tag stays")
-    facts.add_argument("identifier", metavar="ID")
+    facts.add_argument("identifier", metavar="ID", help="the animal's id")
     facts.add_argument(
         "facts",
         nargs="+",

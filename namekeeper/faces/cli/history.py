@@ -18,9 +18,9 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", metavar="FOLDER", type=Path, help="the collection")
     parser.add_argument("specimens", metavar="ID", nargs="*", help="only these (else all)")
     parser.add_argument("--on", metavar="DATE", type=partial_date, help="the name on the label that day")
-    parser.add_argument("--known", metavar="DATE", type=partial_date, help="as it was recorded at that day")
+    parser.add_argument("--known", metavar="DATE", type=partial_date, help="by what was recorded up to that day")
     parser.add_argument("--year", metavar="Y", type=int, help="what changed in that year")
-    json_option(parser, "stdout")
+    json_option(parser)
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:

@@ -20,7 +20,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     json_option(parser)
     actions = parser.add_subparsers(dest="action", metavar="ACTION", title="actions")
     add = _action(actions, "add", f"add {task.known_formats()}")
-    add.add_argument("file", metavar="FILE", type=Path)
+    add.add_argument("file", metavar="FILE", type=Path, help="an archive or a table of names")
     _key(add)
     add.add_argument(
         "--column", metavar="FIELD=HEADER", action="append", default=[], help="what a column of a table is"
@@ -38,9 +38,9 @@ def options(parser: argparse.ArgumentParser) -> None:
     compare.add_argument("--collection", metavar="FOLDER", type=Path, help="say which of its animals it touches")
     output_option(compare, "FILE.html", "write the changes as a page, too")
     use = _action(actions, "use", "use another edition of a list")
-    use.add_argument("edition", metavar="KEY@EDITION")
+    use.add_argument("edition", metavar="KEY@EDITION", help="a list and its edition")
     remove = _action(actions, "remove", "remove a list, or one edition of it")
-    remove.add_argument("key", metavar="KEY[@EDITION]")
+    remove.add_argument("key", metavar="KEY[@EDITION]", help="a list, and its edition if only one goes")
     remove.add_argument("--yes", action="store_true", help="do not ask")
 
 

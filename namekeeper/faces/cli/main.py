@@ -59,8 +59,8 @@ VERBS = MappingProxyType(
             Verb("collection", "begin, fill, move and verify a collection"),
             Verb("tables", "carry new names into other tables"),
             Verb("services", "the open name services and how they answer"),
-            Verb("browse", "the whole job on a page of this machine"),
-            Verb("pocket", "one file to search on a phone"),
+            Verb("browse", "the whole job on a page in your browser"),
+            Verb("pocket", "the look-up and your animals in one file for a phone"),
             Verb("completion", "finish words with the tab key in bash, zsh or fish"),
             Verb("demo", "the whole job once, on a sample collection"),
         )

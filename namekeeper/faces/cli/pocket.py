@@ -1,4 +1,4 @@
-"""``namekeeper pocket``: one file to search on a phone."""
+"""``namekeeper pocket``: the look-up and the animals in one file for a phone."""
 
 from __future__ import annotations
 

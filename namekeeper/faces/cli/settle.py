@@ -41,7 +41,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--note", type=plain_text, default="", metavar="TEXT", help="why, in your own words")
     parser.add_argument("--write", action="store_true", help="write; without it, show what would change")
     online_options(parser)
-    json_option(parser, "stdout")
+    json_option(parser)
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
@@ -54,7 +54,7 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
 def _settle(args: argparse.Namespace, desk: SettleDesk, orders: Orders, terminal: Terminal) -> int:
     console = terminal.console
     settled = desk.settle(orders, write=args.write)
-    console.say_all(change.remark for change in settled.changes if change.remark)
+    console.say_all(told.unlisted(settled.changes))
     console.say_all(told.doubts(settled.changes, "--certain takes it without"))
     console.say_all((*told.already(settled.changes), *settled.messages, *settled.refused, *told.outdated(settled)))
     asked = args.take_safe or orders.named()

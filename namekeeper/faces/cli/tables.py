@@ -22,7 +22,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("-o", "--output", metavar="FILE", type=Path, help="the new table (else beside the old one)")
     parser.add_argument("--write", action="store_true", help="write the new table; without it, show what would change")
     encoding_option(parser)
-    json_option(parser, "stdout")
+    json_option(parser)
 
 
 def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:

@@ -105,7 +105,7 @@ def _tell(settled: Settled) -> None:
     )
     troubles = (
         *map(str, settled.refused), *told_check.outdated(settled), *told_check.already(settled.changes),
-        *settled.messages, *(one.remark for one in written if one.remark),
+        *settled.messages, *told_check.unlisted(written),
         *told_check.doubts(written, "it can be taken without, if you know that it is this"),
     )  # fmt: skip
     text = told.written(settled.changes)

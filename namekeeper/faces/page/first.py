@@ -89,7 +89,7 @@ def columns(key: str) -> str:
         others=[field for field in IMPORT_FIELDS if field not in first],
         called=COLUMN_WORDS,
         perhaps=perhaps,
-        letters=next(((name, words) for name, words in plan.guessed.items() if words), None),
+        letters=next(iter(plan.guessed.items()), None),
         headers=[*dict.fromkeys((*plan.headers.values(), *(column.header for column in unread)))],
         rows=plan.specimens[:_ROWS_SHOWN],
         dates=request.values.get("dates", ""),

@@ -110,7 +110,7 @@ def settings() -> AnyResponse | str:
         written = write_settings(keep.in_view().desk, title, language, offset, form.get("revision", ""))
     except NamekeeperError as fault:
         return _shown(fault, "settings")
-    keep.say(Notice("The settings are written." if written else "The settings are as they were.", good=written))
+    keep.say(Notice("The settings are saved." if written else "The settings are as they were.", good=written))
     return redirect(url_for("lists.all_lists"), 303)
 
 
@@ -123,7 +123,7 @@ def switch() -> AnyResponse | str:
         written = write_services(desk, form.getlist("on"), form.get("contact", ""), form.get("revision", ""))
     except NamekeeperError as fault:
         return _shown(fault, "services")
-    said = "Which services are asked is written." if written else "The services are as they were."
+    said = "Which services are asked is saved." if written else "The services are as they were."
     keep.say(Notice(said, good=written))
     return redirect(url_for("lists.all_lists", _anchor="services"), 303)
 

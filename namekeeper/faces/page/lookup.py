@@ -9,7 +9,8 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as AnyResponse
 
 from namekeeper.faces.page.keeping import Notice, keeping
-from namekeeper.faces.telling.check import doubts, outdated
+from namekeeper.faces.telling.aka import led
+from namekeeper.faces.telling.check import doubts, outdated, unlisted
 from namekeeper.faces.telling.lookup import tag_card
 from namekeeper.faces.telling.sources import unreached
 from namekeeper.outside import Outside
@@ -103,9 +104,14 @@ def _troubles(done: Welcomed) -> tuple[str, ...]:
     if done.settled is None:
         return ()
     changes = done.settled.changes
-    remarks = (one.remark for one in changes if one.remark)
     doubted = doubts(changes, "its own page takes it without, if you know that it is this")
-    return (*map(str, done.settled.refused), *outdated(done.settled), *done.settled.messages, *remarks, *doubted)
+    return (
+        *map(str, done.settled.refused),
+        *outdated(done.settled),
+        *done.settled.messages,
+        *unlisted(changes),
+        *doubted,
+    )
 
 
 @place.get("/name")
@@ -114,4 +120,5 @@ def name() -> str:
     asked = request.args.get("name", "").strip()
     if not asked:
         raise InputError("no name was given", remedy="open it from a tag or from an animal")
-    return render_template("name.html", asked=asked, known=find_names(asked, keeping().outside))
+    known = find_names(asked, keeping().outside)
+    return render_template("name.html", asked=asked, known=known, led=led(known))

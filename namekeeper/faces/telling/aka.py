@@ -43,15 +43,20 @@ def aka_document(known: KnownName) -> dict[str, object]:
         "as_of": aka.as_of or None,
         "revised": aka.revised or None,
         "links": [{"title": link.title, "url": link.url} for link in aka.links],
-        "led": known.led or None,
+        "led": led(known) or None,
     }
+
+
+def led(known: KnownName) -> str:
+    """How the question led to the species; empty if it was asked by its name in force."""
+    return f"{known.led.asked} is {'now ' if known.led.former else ''}{known.led.name}" if known.led else ""
 
 
 def aka_parts(known: KnownName) -> Iterator[Part]:
     """The name in force, its range, all other names, and where to look."""
     aka = known.aka
     if known.led:
-        yield Folded(f"{known.led}.")
+        yield Folded(f"{led(known)}.")
     yield Folded(f"{aka.taxon.name} {aka.taxon.authorship}".strip())
     if aka.described_in:
         yield Folded(f"described as {aka.described_in}", 2)

@@ -166,6 +166,14 @@ def doubts(changes: Iterable[Planned], otherwise: str) -> Iterator[str]:
             yield f"{one.specimen}: {one.new} without the doubt that stood there ({one.left_out})"
 
 
+def unlisted(changes: Iterable[Planned]) -> Iterator[str]:
+    """Names that were taken though no list here has them."""
+    for one in changes:
+        if one.unlisted is not None:
+            near = f" (spelt similarly there: {' or '.join(one.unlisted.near)})" if one.unlisted.near else ""
+            yield f"{one.specimen}: no list here has {one.unlisted.name}{near}; it is taken as you wrote it"
+
+
 def outdated(settled: Settled) -> Iterator[str]:
     """What was not written, since it was decided on something else than what is there now."""
     return map(outdated_line, settled.outdated)

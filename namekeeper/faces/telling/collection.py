@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
-from namekeeper.faces.telling.parts import Grid, Heading, Part, TextLine, counted
+from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.standings import STATES, done
 from namekeeper.records.specimen import DatedEntry
 from namekeeper.tasks.arrivals import Arrived, HeritageCode
@@ -116,13 +116,24 @@ def _rows(problems: Sequence[Problem]) -> list[dict[str, object]]:
     return [{"file": p.place.file, "line": p.place.line, "what": p.what, "remedy": p.remedy} for p in problems]
 
 
+_MOST_QUESTIONS = 3  # told one by one
+
+
 def verified_parts(verified: Verified) -> Iterator[Part]:
-    """Every problem of a collection's files and every question to its keeper, a line each."""
+    """Every problem of a collection's files, a line each, and what only its keeper can tell."""
     collection = verified.collection
     if not collection.problems:
         yield TextLine(f"{counted(len(collection.specimens), 'animal')}, no problems.")
-    for problem in (*collection.problems, *verified.questions):
+    asked = verified.questions
+    for problem in (*collection.problems, *(asked if len(asked) <= _MOST_QUESTIONS else ())):
         yield TextLine(str(problem))
+    if len(asked) > _MOST_QUESTIONS:
+        yield BLANK
+        yield Folded(
+            f"{counted(len(asked), 'animal')} came on the day of the first entry, by their files. Where one did not,"
+            " correct acquired: or delete it; version 0.1 wrote that day where none was given."
+            f" {', '.join(question.place.specimen or '' for question in asked)}."
+        )
 
 
 def new_parts(folder: str) -> Iterator[Part]:
@@ -138,7 +149,7 @@ def history_document(found: Histories) -> dict[str, object]:
             {
                 "specimen": history.specimen.id,
                 "entries": [_entry(dated) for dated in history.entries],
-                "on": {"date": history.on.isoformat(), "name": history.name.name if history.name else None},
+                "on": {"date": history.on.isoformat(), "name": name.name if (name := history.name) else None},
             }
             for history in found.told
         ]

@@ -27,11 +27,12 @@ from namekeeper.faces.telling.notes import FOUND, notes
 from namekeeper.words.authorship import short_citation
 from namekeeper.words.terms import Verification
 
+_LONGEST_CITED = 160  # letters of a citation within a sentence
 _ACTS = MappingProxyType(
     {
         ActKind.TRANSFER: "moved to",
-        ActKind.SYNONYMY: "sunk in",
-        ActKind.OBJECTIVE_SYNONYMY: "sunk (same type) in",
+        ActKind.SYNONYMY: "made a synonym of",
+        ActKind.OBJECTIVE_SYNONYMY: "made a synonym (same type) of",
         ActKind.REPLACEMENT: "replaced by",
         ActKind.SPELLING: "spelt",
         ActKind.RANK: "changed in rank to",
@@ -132,12 +133,18 @@ def _recorded(about: _Recorded) -> Mapping[str, object]:
         case Dispute():
             return {"name": about.name, "cited": _cited(about)}
         case Caution():
-            return {"listed_as": about.listed_as, "statement": about.statement, "cited": citation}
+            return {"listed_as": about.listed_as, "statement": about.statement, "cited": _first_source(citation)}
         case TradeForm():
             described = about.described_as.name if about.described_as else ""
             return {"form": about.form, "described": described, "citation": citation}
         case GenusRecord():
             return {"genus": about.genus, "cited": f" ({citation})" if about.citation else ""}
+
+
+def _first_source(citation: str) -> str:
+    """A citation that is longer than its sentence bears: the first of its sources, and that there are others."""
+    first, parted, _ = citation.partition("; ")
+    return f"{first}, and others" if parted and len(citation) > _LONGEST_CITED else citation
 
 
 def _cited(found: Misuse | Division | Dispute) -> str:

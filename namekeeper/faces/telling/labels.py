@@ -165,8 +165,8 @@ def status_parts(found: Sequence[LabelStatus]) -> Iterator[Part]:
     )
     stale = sum(one.stale for one in found)
     yield BLANK
-    labels = counted(len(found), "label no longer says", "labels no longer say")
-    yield Folded(f"{stale} of {labels} the name in force.")
+    says = "says" if stale == 1 else "say"
+    yield Folded(f"{stale} of {counted(len(found), 'label')} no longer {says} the name in force.")
     never = sum(one.printed is None and not one.stale for one in found)
     if never:
         yield Folded(f"{counted(never, 'more was', 'more were')} never printed; --due prints both.")

@@ -50,8 +50,9 @@ def guess_document(guessed: Mapping[str, Sequence[str]]) -> dict[str, object]:
 def guess_parts(guessed: Mapping[str, Sequence[str]]) -> Iterator[Part]:
     """The words of a table whose encoding is a guess, as they were read and as they may be meant."""
     for number, (name, words) in enumerate(guessed.items()):
-        if words and number == 0:
-            yield TextLine(f"Letters read as {name}, which is a guess: {', '.join(words)}")
+        if number == 0:
+            shown = f": {', '.join(words)}" if words else "."
+            yield TextLine(f"Letters read as {name}, which is a guess{shown}")
         elif words:
             yield TextLine(f"They fit {name} as well (--encoding {name}): {', '.join(words)}")
     if guessed:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Candidate
-from namekeeper.faces.telling.notes import FOUND, answer_words, notes
+from namekeeper.faces.telling.notes import FOUND, answer_words, notes, notes_beside
 from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
 from namekeeper.tasks.lookup import Looked
 from namekeeper.words.terms import AnswerKind, How
@@ -70,9 +70,10 @@ def lookup_parts(results: Iterable[Looked]) -> Iterator[Part]:
         yield Heading(looked.tag)
         yield Folded(_answer(looked), 2)
         candidates = looked.lookup.candidates
-        common = _notes_of_all(candidates)
+        answer = answer_words(*looked.lookup)
+        common = _notes_of_all(candidates, answer)
         for candidate in candidates:
-            yield from _candidate_parts(candidate, common)
+            yield from _candidate_parts(candidate, notes_beside(candidate, answer), common)
         if common:
             yield BLANK
             yield Folded(" ".join(map(_sentence, common)), 2)
@@ -98,21 +99,21 @@ def _sentence(text: str) -> str:
     return f"{text[0].upper()}{text[1:]}" + ("" if text.endswith(".") else ".")
 
 
-def _notes_of_all(candidates: Sequence[Candidate]) -> list[str]:
+def _notes_of_all(candidates: Sequence[Candidate], answer: str) -> list[str]:
     """Notes that every one of several candidates carries: said once, below."""
     if len(candidates) < 2:
         return []
-    return [note for note in notes(candidates[0]) if all(note in notes(other) for other in candidates[1:])]
+    first, *others = (notes_beside(candidate, answer) for candidate in candidates)
+    return [note for note in first if all(note in other for other in others)]
 
 
-def _candidate_parts(candidate: Candidate, said_below: Sequence[str]) -> Iterator[Part]:
+def _candidate_parts(candidate: Candidate, told: Sequence[str], said_below: Sequence[str]) -> Iterator[Part]:
     yield NameItem(candidate.name, candidate.authorship)
     yield Folded(_why(candidate), 4)
     if candidate.range:
         yield Folded("from " + ", ".join(candidate.range), 4)
-    for note in notes(candidate):
-        if note not in said_below:
-            yield Folded(note, 4)
+    for note in _but(told, said_below):
+        yield Folded(note, 4)
 
 
 def _why(candidate: Candidate) -> str:
@@ -154,6 +155,10 @@ def _size(looked: Looked) -> str:
     return f"{low:g} cm{of}{written}" if low == high else f"{low:g} to {high:g} cm{of}{written}"
 
 
+def _but(told: Sequence[str], others: Sequence[str]) -> list[str]:
+    return [note for note in told if note not in others]
+
+
 def _not_understood(looked: Looked) -> str:
     """What is in no field and what brought no candidate, in the order of the tag."""
     matched = {candidate.matched for candidate in looked.lookup.candidates}
@@ -191,9 +196,10 @@ class TagCard(NamedTuple):
 
 def tag_card(looked: Looked) -> TagCard:
     """What a tag may mean, in the parts of :func:`lookup_parts`."""
-    shared = _notes_of_all(looked.lookup.candidates)
+    answer = answer_words(*looked.lookup)
+    shared = _notes_of_all(looked.lookup.candidates, answer)
     cards = tuple(
-        CandidateCard(one, _why(one), tuple(_sentence(note) for note in notes(one) if note not in shared))
+        CandidateCard(one, _why(one), tuple(map(_sentence, _but(notes_beside(one, answer), shared))))
         for one in looked.lookup.candidates
     )
     species = [one.name for one in looked.lookup.candidates if one.is_species]

@@ -95,6 +95,11 @@ def notes(candidate: Candidate) -> tuple[str, ...]:
     return tuple(dict.fromkeys(told))
 
 
+def notes_beside(candidate: Candidate, answer: str) -> tuple[str, ...]:
+    """The notes of a candidate but for what the answer has said already."""
+    return tuple(note for note in notes(candidate) if not answer.startswith(note))
+
+
 def sentence(note: Note) -> str:
     """One note in words."""
     return SENTENCES[note.code].format(*note.words, **_parts(note.about))

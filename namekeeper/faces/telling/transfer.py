@@ -12,11 +12,24 @@ from namekeeper.faces.telling.lists import guess_document, guess_parts
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.verdicts import in_short, in_words
 from namekeeper.tasks.export import Exported
+from namekeeper.tasks.renaming import Stays, StaysFor
 from namekeeper.tasks.tables import CellLeft, Rewritten
 from namekeeper.tasks.transfer import Imported, ImportPlan, RowKind, Unread, UnreadColumn
 
 _ROWS_SHOWN = 12
 _SAMPLE = 40
+#: ``{0}`` stands for the names, or the id, that it is about.
+_STAYS = MappingProxyType(
+    {
+        StaysFor.NEVER_CARRIED: "{0} never carried this name",
+        StaysFor.MORE_BEHIND: "now {0}; something other than the authorship follows the name",
+        StaysFor.SOMETHING_BEHIND: "now {0}; something follows the name in this cell",
+        StaysFor.STILL_CARRIED: "some labels still carry this name: {0} is the other",
+        StaysFor.SEVERAL: "may be {0}: give the specimen's id",
+        StaysFor.AMONG_WORDS: "now {0}; the name is shortened or stands among other words",
+        StaysFor.IN_FORMULA: "a formula holds this name as text: change it by hand",
+    }
+)
 _ROW_KINDS = MappingProxyType(
     {
         RowKind.TITLE: "a title above the header",
@@ -169,13 +182,23 @@ def tables_document(done: Rewritten) -> dict[str, object]:
     """The JSON of ``tables`` (contract section 5)."""
     plan = done.plan
     changes = [{"row": c.row, "column": c.column, "old": c.old, "new": c.new, "sheet": c.sheet} for c in plan.changes]
-    left = [{"row": c.row, "column": c.column, "value": c.value, "why": _why(c), "sheet": c.sheet} for c in plan.left]
+    left = [
+        {"row": c.row, "column": c.column, "value": c.value, "why": why_it_stays(c), "sheet": c.sheet}
+        for c in plan.left
+    ]
     ids = [{"sheet": found.sheet, "column": found.column, "rows": found.rows} for found in plan.ids]
     return {"changes": changes, "left": left, "ids": ids}
 
 
-def _why(left: CellLeft, tell: Callable[[Verdict], str] = in_short) -> str:
-    return left.why if isinstance(left.why, str) else tell(left.why)
+def why_it_stays(left: CellLeft, tell: Callable[[Verdict], str] = in_short) -> str:
+    """Why a cell stays as it is; ``tell`` says what is held of its name."""
+    match left.why:
+        case Stays(reason, about):
+            return _STAYS[reason].format(" or ".join(about))
+        case Verdict():
+            return tell(left.why)
+        case said:
+            return said
 
 
 def tables_parts(done: Rewritten) -> Iterator[Part]:
@@ -189,7 +212,7 @@ def tables_parts(done: Rewritten) -> Iterator[Part]:
         yield Heading("Cells that stay as they are")
         yield Grid(
             ("row", "column", "value", "why"),
-            [(str(c.row), c.column, c.value, _why(c, partial(in_words, label=c.value))) for c in plan.left],
+            [(str(c.row), c.column, c.value, why_it_stays(c, partial(in_words, label=c.value))) for c in plan.left],
         )
     if not plan.changes:
         yield TextLine("No cell changes.")

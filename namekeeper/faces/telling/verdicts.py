@@ -63,11 +63,11 @@ REASONS = MappingProxyType(
         _R.ACT: "{act}",
         _R.BRACKETS_DUE: (
             "{source}: the source prints {0}; the species stands in another genus than its first,"
-            " so by Art. 51.3 it is {1}"
+            " so by the Code (Art. 51.3) it is {1}"
         ),
         _R.BRACKETS_NOT_DUE: (
             "{source}: the source prints {0}; the species stands in the genus of its first description,"
-            " so by Art. 51.3 it is {1}"
+            " so by the Code (Art. 51.3) it is {1}"
         ),
         _R.SPELLING_ACT: "the source itself changed the spelling to {0}",
         _R.MARKS_ONLY: "only marks, hyphens or capitals differ: the source prints {0}",
@@ -120,7 +120,7 @@ GROUNDS = MappingProxyType(
         _G.STANDS_THERE: "stands where the genus went; the same species only if the author is the same",
         _G.GENUS_PART: "part of {genus} moved here{cited}",
         _G.GENUS_REST: "the rest of the genus stays",
-        _G.GENUS_SUNK: "{key} sinks {0} in it",
+        _G.GENUS_SUNK: "{key} makes {0} a synonym of it",
         _G.SAME_IDENTIFIER: "has the same identifier in {source}",
         _G.SAME_EPITHET: "has the same epithet, and is new in {source}",
         _G.NATIVE_RANGE: "native range: {all}",

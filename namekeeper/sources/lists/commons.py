@@ -30,6 +30,7 @@ class Commons:
         self._chains = chains
         self._facts = facts
         self.genus = lru_cache(maxsize=_HELD)(self._read_genus)
+        self.has_names = lru_cache(maxsize=_HELD)(self._read_has_names)
         self._above = lru_cache(maxsize=_HELD)(self._read_above)
         self._edition = edition
         self._empty = database.execute("SELECT 1 FROM common LIMIT 1").fetchone() is None
@@ -127,6 +128,10 @@ class Commons:
             species_listed=len(accepted),
             higher=higher,
         )
+
+    def _read_has_names(self, key: str) -> bool:
+        """Whether any name begins with that genus word, folded; if not, much about it need not be asked."""
+        return self._database.execute("SELECT 1 FROM name WHERE genus = ? LIMIT 1", (key,)).fetchone() is not None
 
     def taxa_over(self, key: str) -> tuple[str, ...]:
         """A folded name and the folded names of all taxa above it, nearest first."""

@@ -33,11 +33,12 @@ class FactTable:
     def __init__(self, database: sqlite3.Connection, chains: Chains) -> None:
         self._database = database
         self._chains = chains
+        self._empty = database.execute("SELECT 1 FROM fact LIMIT 1").fetchone() is None  # as that of most catalogues
         self._held = lru_cache(maxsize=_HELD)(self._read)
 
     def of(self, kind: str, key: str) -> tuple[ListedFact, ...]:
         """The facts of that kind on a key, in the order of the list."""
-        return self._held(key).get(kind, ())
+        return () if self._empty else self._held(key).get(kind, ())
 
     def every(self, kind: str) -> tuple[ListedFact, ...]:
         """All facts of that kind."""

@@ -8,7 +8,7 @@ from contextlib import ExitStack
 from functools import lru_cache
 from pathlib import Path
 
-from namekeeper.evidence.interfaces import NameCard, NameList, Near
+from namekeeper.evidence.interfaces import Closeness, NameCard, NameList, Near
 from namekeeper.evidence.statements import (
     Answer,
     Caution,
@@ -47,8 +47,8 @@ _CROWD = "SELECT count(*) FROM (SELECT DISTINCT name FROM name WHERE genus = ? A
 #: A character behind every letter that a folded name may hold.
 _LAST = "\U0010ffff"
 _HINTS = 5
-#: Names whose answers are remembered: one tag asks several times for what stands on it.
-_HELD = 256
+#: Names whose answers are remembered: a tag asks several times for its own, a check first for all of a collection.
+_HELD_SIMILAR, _HELD_NAMED = 256, 4096
 
 
 class IndexList(NameList):
@@ -65,8 +65,8 @@ class IndexList(NameList):
         facts = FactTable(database, self._chains)
         self._commons = Commons(database, self._chains, facts, self._edition)
         self._notes = Notes(database, self._chains, facts)
-        self._similar_once = lru_cache(maxsize=_HELD)(self._read_similar)
-        self._named_once = lru_cache(maxsize=_HELD)(self._read_named)
+        self._similar_once = lru_cache(maxsize=_HELD_SIMILAR)(self._read_similar)
+        self._named_once = lru_cache(maxsize=_HELD_NAMED)(self._read_named)
 
     @classmethod
     def open(cls, place: Path, afterwards: Callable[[], object] | None = None) -> IndexList:
@@ -151,6 +151,7 @@ class IndexList(NameList):
         if same or not rest:
             return self._chains.statements(name, ordered([(Match.SAME, NameRow._make(row)) for row in same]))
         readings = [reading.partition(" ") for reading in plain_keys(name)]
+        readings = [reading for reading in readings if self._commons.has_names(reading[0])]
         for query, key, match in (
             (_BY_ENDING, epithet_ending_key, Match.ENDING),
             (_BY_LETTERS, epithet_letter_key, Match.LETTERS),
@@ -198,6 +199,8 @@ class IndexList(NameList):
         if not genus:
             return ()
         if space or start.endswith(" "):
+            if not self._commons.has_names(genus):
+                return ()
             where = "n.genus = ? AND n.rest >= ? AND n.rest < ?"
             bounds: tuple[str, ...] = (genus, rest, rest + _LAST)
         else:
@@ -209,12 +212,14 @@ class IndexList(NameList):
         return tuple(self._chains.statement(start, Match.SAME, NameRow._make(row)) for row in rows)
 
     def crowd(self, genus: str, most: int) -> int:
-        return int(self._database.execute(_CROWD, (folded(genus), most)).fetchone()[0])
+        key = folded(genus)
+        return int(self._database.execute(_CROWD, (key, most)).fetchone()[0]) if self._commons.has_names(key) else 0
 
-    def neighbours(self, genus: str, epithet: str, keep: Callable[[str], bool]) -> Iterator[Statement]:
+    def neighbours(self, genus: str, epithet: str, close: Closeness) -> Iterator[Statement]:
         from namekeeper.sources.lists.near import neighbours
 
-        return neighbours(self._database, self._chains, genus, epithet, keep)
+        listed = genus if self._commons.has_names(folded(genus)) else ""
+        return neighbours(self._database, self._chains, listed, epithet, close)
 
     def genus(self, genus: str) -> GenusRecord | None:
         return self._commons.genus(folded(genus.strip()))

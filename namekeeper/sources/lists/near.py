@@ -8,13 +8,13 @@ are compared. Distances are optimal string alignment: insert, drop, change, swap
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence, Set
 from itertools import pairwise
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA, JaroWinkler
 
-from namekeeper.evidence.interfaces import MOST_OF_A_GENUS, Near
+from namekeeper.evidence.interfaces import MOST_OF_A_GENUS, Closeness, Near
 from namekeeper.evidence.statements import CommonName, Match, Statement
 from namekeeper.sources.lists.chains import COLUMNS, Chains, NameRow
 from namekeeper.sources.lists.commons import Commons
@@ -40,6 +40,8 @@ _TWO_EDITS = " UNION ALL ".join([_LAST_HALF] * 5 + [_SAME_START] * 5)
 _WIDE = 4
 _SCORE_FLOOR = 0.6
 _MOST_BLANKS = 4
+#: In shorter words two edits leave nothing of the word.
+_SHORTEST_OF_TWO = 4
 
 
 def similar_names(database: sqlite3.Connection, chains: Chains, name: str, limit: int) -> tuple[Near, ...]:
@@ -61,28 +63,33 @@ def similar_names(database: sqlite3.Connection, chains: Chains, name: str, limit
 
 
 def neighbours(
-    database: sqlite3.Connection, chains: Chains, genus: str, epithet: str, keep: Callable[[str], bool]
+    database: sqlite3.Connection, chains: Chains, genus: str, epithet: str, close: Closeness
 ) -> Iterator[Statement]:
-    """Statements on listed names that share a whole word; ``keep`` is asked before a row is read."""
-    found = database.execute(_OF_GENUS, (folded(genus), MOST_OF_A_GENUS)).fetchall()
-    for row in _rows(chains, found, keep):
-        yield chains.statement(f"{genus} ", Match.SAME, row)
+    """Statements on listed names that share a whole word; ``close`` chooses before rows are read.
+
+    ``genus`` may be empty, where the list has none of that word.
+    """
+    of_genus = database.execute(_OF_GENUS, (folded(genus), MOST_OF_A_GENUS)).fetchall() if genus else []
     keys = dict.fromkeys(map(endings_of, plain_keys(epithet)))
-    found = [row for key in keys for row in database.execute(_OF_EPITHET, (key,)).fetchall()]
-    yield from chains.statements(epithet, graded_epithets(epithet, list(_rows(chains, dict.fromkeys(found), keep))))
+    of_epithet = [row for key in keys for row in database.execute(_OF_EPITHET, (key,)).fetchall()]
+    kept = close(PlainKey(name) for _, name in (*of_genus, *of_epithet))
+    for row in _rows(chains, of_genus, kept):
+        yield chains.statement(f"{genus} ", Match.SAME, row)
+    yield from chains.statements(
+        epithet, graded_epithets(epithet, list(_rows(chains, dict.fromkeys(of_epithet), kept)))
+    )
 
 
-def _rows(chains: Chains, found: Iterable[tuple[int, str]], keep: Callable[[str], bool]) -> Iterator[NameRow]:
-    return (row for number, name in found if keep(name) and (row := chains.row(number)) is not None)
+def _rows(chains: Chains, found: Iterable[tuple[int, str]], kept: Set[PlainKey]) -> Iterator[NameRow]:
+    return (row for number, name in found if name in kept and (row := chains.row(number)) is not None)
 
 
 def similar_words(database: sqlite3.Connection, kind: str, text: str, most: int) -> list[tuple[str, int]]:
     """Words of that kind at most ``most`` (1 or 2) edits from ``text``, nearest first."""
-    found = dict(_one_edit(database, kind, text))
-    if most > 1:
-        for word, distance in _two_edits(database, kind, text):
-            found.setdefault(word, distance)
-    return sorted(found.items(), key=lambda pair: (pair[1], pair[0]))
+    # Words one edit away share a half or the first letter, too, so those two away are among one search for both.
+    wider = most > 1 and len(text) >= _SHORTEST_OF_TWO
+    found = _two_edits(database, kind, text) if wider else _one_edit(database, kind, text)
+    return sorted(found, key=lambda pair: (pair[1], pair[0]))
 
 
 def similar_commons(
@@ -202,10 +209,8 @@ def _one_edit(database: sqlite3.Connection, kind: str, text: str) -> list[tuple[
 
 
 def _two_edits(database: sqlite3.Connection, kind: str, text: str) -> list[tuple[str, int]]:
-    """Words two edits away that share a half or the first letter; a wrong first letter is rare (3 in 128 errors)."""
+    """Words at most two edits away that share a half or the first letter, which is rarely wrong (3 in 128 errors)."""
     size = len(text)
-    if size < 4:
-        return []
     lengths = range(size - 2, size + 3)
     last = [value for length in lengths for value in (length, text[size - (length - length // 2) :])]
     first = [value for length in lengths for value in (length, text[0], text[0] + "\U0010ffff")]

@@ -152,7 +152,7 @@ def test_a_killed_server_leaves_what_was_typed(browser: Browser, animals: Path, 
                 page.get_by_label("Where it stands").fill("window sill")
                 running.kill()
                 running.wait(30)
-                page.get_by_role("button", name="Write the facts").click()
+                page.get_by_role("button", name="Save the facts").click()
                 expect(page.get_by_role("alert")).to_contain_text("Namekeeper is closed: nothing was sent.")
                 expect(page.get_by_label("Where it stands")).to_have_value("window sill")
         finally:

@@ -1,0 +1,60 @@
+"""Genera looked up for what was published since 2010: the record of what was asked, and what the tables say of it."""
+
+from __future__ import annotations
+
+import csv
+from collections import Counter
+from pathlib import Path
+
+from tests.starter.tables import Row, genera, parts, rows, species
+
+#: One row a genus that was looked up: "by name", or "with its group" when only lists of the group's papers were read.
+SWEEP = Path(__file__).with_name("data") / "genus_sweep.csv"
+SINCE = "2010"
+
+
+def swept() -> list[Row]:
+    with SWEEP.open(encoding="utf-8", newline="") as lines:
+        return list(csv.DictReader(lines, strict=True))
+
+
+def first_words(names: list[str]) -> set[str]:
+    return {name.split()[0] for name in names}
+
+
+def with_acts() -> set[str]:
+    """Genera that a dated act since 2010 concerns, on either side."""
+    former = [row for row in rows("former") if row["year"] >= SINCE]
+    moved = [row for row in rows("genera_moved") if row["year"] >= SINCE]
+    split = [row for row in rows("divisions") if row["since"] >= SINCE]
+    return (
+        first_words([row[column] for row in former for column in ("formerName", "acceptedName")])
+        | {row[column] for row in moved for column in ("formerGenus", "genus")}
+        | first_words([name for row in split for name in (row["name"], *parts(row["into"]))])
+    )
+
+
+def test_each_genus_of_the_record_is_listed_and_stands_there_once() -> None:
+    named = [row["genus"] for row in swept()]
+    assert named == sorted(set(named))
+    assert set(named) - set(genera()) == set()
+
+
+def test_the_record_says_how_it_was_asked_and_what_was_found() -> None:
+    assert {row["asked"] for row in swept()} == {"by name", "with its group"}
+    assert {row["answer"] for row in swept()} == {"acts", "none found"}
+    assert {row["trade"] for row in swept()} == {"", "row", "note", "not known"}
+    assert Counter(row["asked"] for row in swept())["by name"] >= 200
+
+
+def test_an_answer_that_tells_of_acts_has_them_in_a_table() -> None:
+    known = with_acts()
+    assert [row["genus"] for row in swept() if row["answer"] == "acts" and row["genus"] not in known] == []
+
+
+def test_what_the_trade_is_told_to_mean_stands_in_a_table() -> None:
+    told = first_words([row["name"] for table in ("misuse", "divisions") for row in rows(table)])
+    noted = {name.split()[0] for name, row in species().items() if row["note"]}
+    place = {"row": told, "note": noted}
+    wrong = [row["genus"] for row in swept() if row["trade"] in place and row["genus"] not in place[row["trade"]]]
+    assert wrong == []
