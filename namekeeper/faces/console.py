@@ -96,9 +96,15 @@ class Console(NamedTuple):
         """A line of talk; on a terminal one that is too long is folded between words."""
         lines = printable(text).split("\n")
         if self.err.isatty():
-            room = min(self.width, _READABLE)
-            lines = [part for line in lines for part in (fold(line, room) if width_of(line) > self.width else [line])]
+            lines = [part for line in lines for part in self._folded_talk(line)]
         self.err.write("\n".join(lines) + "\n")
+
+    def _folded_talk(self, line: str) -> list[str]:
+        """The line in parts; as it is where a word, such as a link to be copied, is wider than the terminal."""
+        room = min(self.width, _READABLE)
+        if width_of(line) <= self.width or max(map(width_of, line.split()), default=0) > room:
+            return [line]
+        return fold(line, room)
 
     def notice(self, said: str | Remark) -> None:
         """What a job says on its way."""
@@ -160,10 +166,9 @@ class Console(NamedTuple):
             own = widths[folds_first]
             widths[folds_first] = max(min(own, _FOLDS_TO), min(own, own + room - sum(widths)))
         widths = _fitted(widths, room)
-        for line in _head(tuple(head), tuple(widths)):
-            self.out.write(self.style(line, "strong") + "\n")
-        self.out.write(_GAP.join("-" * width for width in widths) + "\n")
-        self.out.writelines(f"{line}\n" for row in cells for line in _lines(row, widths))
+        *titles, rule = _head(tuple(head), tuple(widths))
+        lines = [line for row in cells for line in _lines(row, widths)]
+        self.out.write("\n".join([*(self.style(title, "strong") for title in titles), rule, *lines, ""]))
 
     @contextmanager
     def progress(self, work: Work) -> Iterator[Progress]:
@@ -210,8 +215,8 @@ def _fitted(widths: list[int], room: int) -> list[int]:
 
 @lru_cache(maxsize=256)
 def _head(headers: tuple[str, ...], widths: tuple[int, ...]) -> tuple[str, ...]:
-    """The lines of the headers; tables of one report, such as one an animal, share most of them."""
-    return tuple(_lines(headers, widths))
+    """The lines of the headers and the rule; tables of one report, such as one an animal, share most of them."""
+    return (*_lines(headers, widths), _GAP.join("-" * width for width in widths))
 
 
 def _printable_row(row: Sequence[str]) -> Sequence[str]:

@@ -6,12 +6,16 @@ Nothing else opens a file of a keeper's, of ours, or one that somebody gave (tes
 from __future__ import annotations
 
 import errno
+import io
 import os
 import stat
 from pathlib import Path
-from typing import BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 from namekeeper.words.errors import FileError, Place
+
+if TYPE_CHECKING:
+    from _typeshed import WriteableBuffer
 
 #: Bytes; a keeper's table or page that is larger is another file than was meant, and must not fill memory.
 LARGEST = 512 * 1024 * 1024
@@ -49,6 +53,9 @@ def read_file(path: str | Path, largest: int = LARGEST_TEXT) -> bytes:
             if size > largest:  # it grows while it is read
                 raise _too_large(path, largest)
         return blocks[0] if len(blocks) == 1 else b"".join(blocks)
+    except OSError as error:
+        error.filename = str(path)
+        raise
     finally:
         os.close(descriptor)
 
@@ -70,9 +77,24 @@ def open_named(path: Path) -> BinaryIO:
     :raises FileError: if it cannot be read or is no regular file.
     """
     try:
-        return os.fdopen(open_regular(path), "rb")
+        return io.BufferedReader(_NamedFile(open_regular(path), path), _BLOCK)
     except (OSError, ValueError) as error:
         raise unreadable(path, error) from None
+
+
+class _NamedFile(io.FileIO):
+    """A file whose errors carry its name: a stick that fails under a list is no fault of our output."""
+
+    def __init__(self, descriptor: int, path: Path) -> None:
+        super().__init__(descriptor)
+        self._path = path
+
+    def readinto(self, buffer: WriteableBuffer, /) -> int:
+        try:
+            return super().readinto(buffer) or 0
+        except OSError as error:
+            error.filename = str(self._path)
+            raise
 
 
 def refused_stat(path: Path) -> str:

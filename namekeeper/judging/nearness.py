@@ -43,10 +43,10 @@ class WrittenName(NamedTuple):
             return False
         if genus.endswith("."):
             return other_genus.startswith(genus.rstrip(".")) and self.epithet.edits(own_rest) <= _short_limit(rest)
-        genus_edits = self.genus.edits(own_genus)
+        genus_edits = 0 if genus == other_genus else self.genus.edits(own_genus)
         if genus_edits > 2 and rest != other_rest:
             return False
-        rest_edits = self.epithet.edits(own_rest)
+        rest_edits = 0 if rest == other_rest else self.epithet.edits(own_rest)
         if genus_edits + rest_edits == 0:
             return False
         if genus_edits == 0:

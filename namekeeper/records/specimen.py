@@ -216,8 +216,7 @@ class Collection:
         return tuple(specimen for specimen in self.specimens if specimen.left is None)
 
 
-@dataclass(frozen=True, slots=True)
-class DatedEntry:
+class DatedEntry(NamedTuple):
     """An entry with its number (from 1), whether a later entry undid it, or corrected it as wrong from the start."""
 
     number: int

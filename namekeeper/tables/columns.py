@@ -38,6 +38,7 @@ _DATES = frozenset({"acquired", "since", "died", "sold"})
 #: Headers of dates that are of the row, not of the animal.
 _OF_THE_RECORD = frozenset({"modified", "lastmodified", "created", "updated", "dateentered", "timestamp"})
 #: Rows by whose content a column is judged.
+_MOST_SUGGESTED = 100  # columns for which a field is looked for; nobody reads more
 _LOOK_AT = 200
 
 
@@ -153,13 +154,12 @@ def _with_ids(sheet: TableSheet, columns: Mapping[str, int], ids: Collection[str
 
 def _unread(sheet: TableSheet, used: Collection[int], columns: Mapping[str, int]) -> list[UnreadColumn]:
     width = max([len(sheet.headers), *(len(row.cells) for row in sheet.rows)])
-    found = []
+    found: list[UnreadColumn] = []
     for index in range(width):
         texts = [text for row in sheet.rows if (text := row.cell(index).strip())] if index not in used else []
         if texts:
-            found.append(
-                UnreadColumn(sheet.title(index), texts[0], len(texts), _suggested(sheet, index, texts, columns))
-            )
+            suggested = _suggested(sheet, index, texts, columns) if len(found) < _MOST_SUGGESTED else ""
+            found.append(UnreadColumn(sheet.title(index), texts[0], len(texts), suggested))
     return found
 
 

@@ -14,7 +14,10 @@ from functools import cache
 from namekeeper.files.header_words import HEADER_WORDS
 from namekeeper.files.headers import header_key, is_known_word
 from namekeeper.tables.grid import Merge, Row, RowKind, RowSkipped, TableSheet
+from namekeeper.words.errors import InputError, Place
 
+#: Of the spreadsheet programs of today, whose cells hold up to 32,767 characters; a text file may say a little more.
+MOST_COLUMNS, LONGEST_CELL = 16_384, 100_000
 #: Rows among which the header is looked for.
 _HEADER_WITHIN = 15
 _NUMBER = re.compile(r"[\s\d.,:;€£$%+-]*|(?:\d+\.){2}\d+|[A-Z]{0,3}\s?\d[\d.,\s]*\s?[A-Za-zł€]{0,3}")
@@ -33,6 +36,7 @@ def header_at(rows: Sequence[Row]) -> int:
 def sheet_of(name: str, rows: list[Row], merges: Iterable[Merge] = ()) -> TableSheet:
     """A sheet from all its rows."""
     merges = tuple(merges)
+    _refuse_endless(rows)
     filled = [row for row in rows if _texts(row)]
     if not filled:
         return TableSheet(name, (), ())
@@ -51,6 +55,21 @@ def sheet_of(name: str, rows: list[Row], merges: Iterable[Merge] = ()) -> TableS
     gaps = (row for row in data if row.number < last and not _texts(row))
     skipped += [RowSkipped(row.number, "", RowKind.EMPTY) for row in gaps]
     return TableSheet(name, header.cells, tuple(kept), tuple(sorted(skipped, key=lambda one: one.row)), merged)
+
+
+def _refuse_endless(rows: Iterable[Row]) -> None:
+    """Refuse what no sheet of a keeper holds, before every cell is compared with words.
+
+    :raises InputError: for more columns than spreadsheet programs know, or a text longer than any of theirs.
+    """
+    for row in rows:
+        if len(row.cells) > MOST_COLUMNS:
+            what = f"a row has {len(row.cells):,} cells, {MOST_COLUMNS:,} at most are read"
+        elif any(len(cell) > LONGEST_CELL for cell in row.cells):
+            what = f"a cell holds more than {LONGEST_CELL:,} characters"
+        else:
+            continue
+        raise InputError(what, remedy="see that it is a table, and split it", place=Place(None, row.number))
 
 
 def _kind(row: Row, header: Row, merges: Sequence[Merge]) -> RowKind | None:

@@ -15,6 +15,8 @@ _CELLS = ("table-cell", "covered-table-cell")
 _REPEATED = "one cell stands for several side by side; change it by hand"
 _DIGITS = 9
 _MOST_ROWS, _MOST_COLUMNS = 1_048_576, 16_384  # of the spreadsheet programs of today
+#: Filled places of a sheet that are written as repetitions of a cell; empty ones may be as many as they like.
+_MOST_FILLED = 4_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +115,7 @@ class OdsFile(EditableTable):
 
     def _take(self, table: Element) -> None:
         cells = self._cells.setdefault(_attribute(table, "name"), [])
-        number = 1
+        number, filled = 1, 0
         for row in table.find("table-row"):
             repeated, column = _count(row, "number-rows-repeated", _MOST_ROWS), 0
             for element in row.children:
@@ -122,6 +124,10 @@ class OdsFile(EditableTable):
                     cell = _Cell(element, number, repeated, column, columns)
                     if element.children or cell.kind():
                         cells.append(cell)
+                        filled += repeated * columns
+                        if filled > _MOST_FILLED:
+                            what = f"row {number}: a cell is repeated over more than {_MOST_FILLED:,} places"
+                            raise InputError(what, remedy="delete what was filled down too far, and save it again")
                     column += columns
             number += repeated
 

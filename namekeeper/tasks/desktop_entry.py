@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from namekeeper.files.file_layer import DiskFiles, replace_whole
+from namekeeper.files.places import at_home
 from namekeeper.outside import Outside
 from namekeeper.words.errors import FileError, Place
 
@@ -49,5 +50,5 @@ def _quoted(word: str) -> str:
 def _applications(outside: Outside) -> Path:
     """The folder of the keeper's own entries (XDG Base Directory Specification)."""
     environ = outside.environ
-    data = environ.get("XDG_DATA_HOME") or str(Path(environ.get("HOME", "~")).expanduser() / ".local" / "share")
+    data = environ.get("XDG_DATA_HOME") or str(at_home(environ.get("HOME", "~")) / ".local" / "share")
     return Path(data) / "applications"

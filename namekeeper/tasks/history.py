@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from namekeeper.labels.naming import name_text
 from namekeeper.records.specimen import (
@@ -21,8 +22,7 @@ from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import Problem
 
 
-@dataclass(frozen=True, slots=True)
-class SpecimenHistory:
+class SpecimenHistory(NamedTuple):
     """Entries of one specimen, and the name on the label on a day; ``seen`` is the specimen as it was known then."""
 
     specimen: Specimen

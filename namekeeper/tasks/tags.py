@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Failure
+from namekeeper.files.places import at_home
 from namekeeper.outside import Outside
 from namekeeper.reading.tag import LONGEST_TAG
 from namekeeper.sources.lists.registry import open_lists
@@ -88,7 +88,7 @@ def tags_in_file(file: str, outside: Outside) -> list[str]:
     :raises FileError: if it cannot be read.
     :raises InputError: as :func:`tags_in`.
     """
-    path = outside.folder / Path(file).expanduser()
+    path = outside.folder / at_home(file)
     try:
         with path.open("rb") as stream:
             content = stream.read(MOST_BYTES + 1)

@@ -41,6 +41,10 @@ def test_long_talk_is_folded_between_words_on_a_terminal_alone() -> None:
     terminal = Terminal()
     Console(io.StringIO(), terminal, 30).say(said)
     assert terminal.getvalue() == "Some services slow down such\nclients.\n  namekeeper settle . --write\n"
+    link = "opened at https://example.org/a/link/to/be/copied"
+    terminal = Terminal()
+    Console(io.StringIO(), terminal, 30).say(link)
+    assert terminal.getvalue() == link + "\n"
     console, _, err = plain(30)
     console.say(said)
     assert err.getvalue() == said + "\n"

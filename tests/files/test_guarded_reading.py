@@ -11,7 +11,7 @@ from tests.test_layers import PACKAGE, modules
 #: Who else opens something, what, and why that is no file which somebody may have put there.
 OPENS = MappingProxyType(
     {
-        "files/reading": {"os.open", "os.fdopen"},
+        "files/reading": {"os.open"},
         "files/file_layer": {"os.open", "os.fdopen"},  # writes a file that was not there; reads through files/reading
         "files/zipped": {"zipfile.ZipFile"},  # of bytes, or of a file that is known to be a regular one
         "files/processes": {".read_text"},  # what the system tells of its processes

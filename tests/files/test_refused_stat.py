@@ -60,6 +60,39 @@ def test_an_unfit_file_is_never_taken_for_a_closed_pipe_behind_our_output(tmp_pa
     assert unfit.value.filename == str(tmp_path / "pipe")
 
 
+@pytest.mark.parametrize(
+    "words", [("lookup", "--from", "~nobody-of-that-name/x"), ("--complete", "check", "~nobody/", "")]
+)
+def test_the_home_of_a_user_whom_nobody_knows(
+    words: tuple[str, ...], command: Command, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The sign then stands for itself, in the folder where one is."""
+    monkeypatch.chdir(tmp_path)
+    done = command(*words)
+    assert done.code in (0, 2)
+    assert "Traceback" not in done.err
+    assert command("lookup", "GBB", environ={"NAMEKEEPER_HOME": "~nobody-of-that-name/x"}).code == 0
+
+
+def test_a_stick_that_fails_under_a_list_is_named(tmp_path: Path, command: Command) -> None:
+    """EIO of read(2); it was once told as an output that cannot be written."""
+    failing = Path("/proc/self/mem")  # its first bytes are mapped nowhere: proc_pid_mem(5)
+    if not failing.exists():
+        pytest.skip("a file that cannot be read as Linux has it")
+    done = command("lists", "add", str(failing), "--as", "x")
+    assert (done.code, done.out) == (2, "")
+    assert done.err.startswith(f"namekeeper: {failing}: ")
+    assert os.strerror(errno.EIO) in done.err
+
+
+@pytest.mark.parametrize("make", [os.mkfifo, os.mkdir])
+def test_a_pipe_or_folder_is_no_list(make: Callable[[Path], None], tmp_path: Path, command: Command) -> None:
+    make(tmp_path / "names")
+    done = command("lists", "add", "names", "--as", "x")
+    assert (done.code, done.out) == (2, "")
+    assert "this is no file (give a file, not a folder, pipe or device)" in done.err
+
+
 def refusing(real: Callable[..., Any], within: str) -> Callable[..., Any]:
     def call(path: Any, *arguments: Any, **named: Any) -> Any:
         if isinstance(path, str | os.PathLike) and os.fspath(path).startswith(within):

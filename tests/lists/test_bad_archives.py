@@ -235,7 +235,7 @@ def test_an_archive_of_something_else(tmp_path: Path, command: Command) -> None:
     assert "this is no text" in command("lists", "add", "c.csv", "--as", "x").err
     (tmp_path / "d.csv").write_bytes(b"")
     assert "the table is empty" in command("lists", "add", "d.csv", "--as", "x").err
-    assert "there is no such file" in command("lists", "add", ".", "--as", "x").err
+    assert "this is no file" in command("lists", "add", ".", "--as", "x").err
 
 
 def test_a_name_under_an_identifier_that_is_taken_is_kept_and_told(tmp_path: Path, read: ReadList) -> None:

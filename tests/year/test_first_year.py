@@ -141,7 +141,7 @@ class TestTables:
 class TestNames:
     def test_exact_names_are_taken_with_one_key(self, year: House) -> None:
         out = year.told["settle"].out
-        assert "17 tags name a species exactly as the lists have it. Take all 17?" in out
+        assert "16 tags name a species exactly as the lists have it. Take all 16?" in out
         assert "Stopped; what was decided is written." in out
         assert "name: Grammostola rosea" in year.text("INV-0008")
 

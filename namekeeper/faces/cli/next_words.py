@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import shlex
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
@@ -91,7 +92,7 @@ def _wanted(positional: Sequence[argparse.Action], given: int) -> argparse.Actio
 def _folder(positional: Sequence[argparse.Action], given: Sequence[str]) -> Path | None:
     """The collection, where the command has one and it was typed."""
     named = [word for action, word in zip(positional, given, strict=False) if action.metavar == "FOLDER"]
-    return Path(named[0]).expanduser() if named else None
+    return Path(os.path.expanduser(named[0])) if named else None  # noqa: PTH111 - Path raises for an unknown user
 
 
 def _options(parser: argparse.ArgumentParser, words: Sequence[str]) -> Iterator[str]:

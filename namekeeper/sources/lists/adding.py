@@ -50,7 +50,8 @@ def open_source(path: Path, wishes: ListWishes, skips: Skips) -> Iterator[Source
     """
     refuse_unseen(path)
     if not path.is_file():
-        raise FileError("there is no such file", remedy="give a file, not a folder", place=Place(str(path)))
+        what = "this is no file" if path.exists() else "there is no such file"
+        raise FileError(what, remedy="give a file, not a folder, pipe or device", place=Place(str(path)))
     with ExitStack() as stack:
         archive = stack.enter_context(Archive(path)) if _is_packed(path) else None
         file = FileAtHand(path, archive, wishes.encoding)

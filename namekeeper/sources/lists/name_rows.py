@@ -41,9 +41,9 @@ _BINOMEN = "[A-Z][a-z]+(?:-[a-z]+)* [a-z]+(?:-[a-z]+)*"
 _HYPHENED = re.compile(_BINOMEN)
 _BINOMINA = re.compile(f"{_BINOMEN}(?:\n{_BINOMEN})*")
 #: Fields of which every cell has to be looked at; a batch in which they are empty can be taken by the column.
-_TO_BE_UNDERSTOOD = (
+_TO_BE_UNDERSTOOD = frozenset({
     "rank", "status", "accepted_name", "family", "order", "class_", "kingdom", "code", "name_status", "citation",
-)  # fmt: skip
+})  # fmt: skip
 #: Columns that are written as the list says them, by the field that holds them.
 _AS_IT_IS = {
     "authorship": "authorship", "key": "key", "parent_ref": "parent_key", "original_genus": "original_genus",
@@ -221,33 +221,36 @@ def _bare_columns(batch: list[UsageRow]) -> _Columns | None:
 
     Most keepers' tables are so, and by the column they are worked several times as fast as by the row.
     """
-    fields = dict(zip(UsageRow._fields, zip(*batch, strict=True), strict=True))
-    printed = "\n".join(fields["name"])
-    if not _BINOMINA.fullmatch(printed) or "memory" in fields["confidence"]:
+    nothing = ("",) * len(batch)
+    held = {
+        field: column
+        for field, column in zip(UsageRow._fields, zip(*batch, strict=True), strict=True)
+        if column != nothing
+    }
+    printed = "\n".join(held.get("name", ()))
+    if not _TO_BE_UNDERSTOOD.isdisjoint(held) or not _BINOMINA.fullmatch(printed):
         return None
-    if any(any(fields[field]) for field in _TO_BE_UNDERSTOOD):
-        return None
-    if not _is_bare("".join(fields["authorship"])):
+    if "memory" in held.get("confidence", ()) or not _is_bare("".join(held.get("authorship", ()))):
         return None
     # Folding by row 1 of contract section 1 for these letters; a hyphen goes (Art. 32.5.2.3).
     folded_names = [name.partition(" ") for name in printed.lower().replace("-", "").split("\n")]
     if len(folded_names) != len(batch):
         return None
     genera, _, rests = zip(*folded_names, strict=True)
-    keys, accepted = fields["key"], fields["accepted_key"]
+    keys, accepted = held.get("key", nothing), held.get("accepted_key", nothing)
     sunk = (
         [target if target != key else "" for key, target in zip(keys, accepted, strict=True)]
-        if any(accepted)
+        if accepted is not nothing
         else accepted
     )
     return {
         "genus": genera,
         "rest": rests,
-        "name": fields["name"],
-        "line": fields["line"],
+        "name": held["name"],
+        "line": held["line"],
         "status": ["synonym" if target else "accepted" for target in sunk] if any(sunk) else (),
         "target_ref": sunk,
-        **{column: fields[field] for column, field in _AS_IT_IS.items()},
+        **{column: held[field] for column, field in _AS_IT_IS.items() if field in held},
     }
 
 
