@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import lru_cache, partial
-from itertools import zip_longest
+from itertools import chain, zip_longest
 from operator import le
 from typing import NamedTuple, TextIO
 
@@ -161,7 +160,8 @@ class Console(NamedTuple):
             return
         head, *cells = map(_printable_row, (headers, *rows))
         room = self.width - len(_GAP) * (len(headers) - 1)
-        widths = [max(map(width_of, column)) for column in zip(head, *cells, strict=True)]
+        measure = len if all(map(str.isascii, chain(head, *cells))) else width_of
+        widths = [max(map(measure, column)) for column in zip(head, *cells, strict=True)]
         if folds_first is not None:
             own = widths[folds_first]
             widths[folds_first] = max(min(own, _FOLDS_TO), min(own, own + room - sum(widths)))
@@ -245,7 +245,7 @@ def fold(text: str, width: int) -> list[str]:
     if measure(text) <= width:
         return [" ".join(text.split())]
     lines: list[str] = [""]
-    for word in re.split(r"\s+", text):
+    for word in text.split():
         rest = word
         if lines[-1] and measure(lines[-1]) + 1 + measure(rest) > width:
             lines.append("")

@@ -32,6 +32,8 @@ _QUOTES = {'"': '"', "“": "”", "„": "“", "«": "»"}
 
 def name_text(entry: NameEntry) -> str:
     """The name with its qualifier and trade form, as one line without authorship."""
+    if not (entry.qualifier or entry.trade_form):  # nearly all
+        return clean(entry.name)
     words = clean(entry.name).split(" ")
     qualifier = clean(entry.qualifier)
     if qualifier and qualifier not in words and not words[-1].endswith(qualifier):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from enum import StrEnum, unique
 from types import MappingProxyType
 from typing import NamedTuple
@@ -61,4 +60,4 @@ def difference_of(before: Specimen, now: Specimen) -> Difference:
 
 
 def _without_lines(entries: Sequence[NameEntry] | Sequence[Decision]) -> list[NameEntry | Decision]:
-    return [replace(entry, line=0) for entry in entries]
+    return [entry._replace(line=0) for entry in entries]

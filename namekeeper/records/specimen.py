@@ -17,8 +17,7 @@ from namekeeper.words.errors import Place, Problem
 _SEX = re.compile(r"(\d{1,6})\.(\d{1,6})(?:\.(\d{1,6}))?", re.ASCII)
 
 
-@dataclass(frozen=True, slots=True)
-class NameEntry:
+class NameEntry(NamedTuple):
     """One name that stood on the label: since when, when entered, and on what grounds."""
 
     name: str
@@ -47,8 +46,7 @@ def _age(entry: NameEntry) -> tuple[date, date]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Decision:
+class Decision(NamedTuple):
     """What was done with a proposal, a label or the animals: ``kind`` is one of ``checks.DECISION_KINDS``."""
 
     kind: str

@@ -98,8 +98,8 @@ def shareable(specimen: Specimen, shared: Several[str], parents: Several[str]) -
     if "note" in hidden:
         changes |= {
             "note": "",
-            "names": tuple(replace(entry, note="") for entry in specimen.names),
-            "decisions": tuple(replace(decision, note="") for decision in specimen.decisions),
+            "names": tuple(entry._replace(note="") for entry in specimen.names),
+            "decisions": tuple(decision._replace(note="") for decision in specimen.decisions),
         }
     return replace(specimen, **changes)  # type: ignore[arg-type]
 

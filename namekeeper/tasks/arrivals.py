@@ -202,4 +202,4 @@ def _inherited(parent: Specimen, today: date) -> Iterator[NameEntry]:
     """Names with their label dates: they decide what the name means. ``recorded`` is the day they are entered here."""
     for entry in parent.live_entries():
         note = f"{entry.note}; inherited from {parent.id}" if entry.note else f"inherited from {parent.id}"
-        yield replace(entry, recorded=PartialDate.of(today), since=entry.since or parent.acquired, note=note)
+        yield entry._replace(recorded=PartialDate.of(today), since=entry.since or parent.acquired, note=note)

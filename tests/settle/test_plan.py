@@ -214,7 +214,7 @@ class TestHistory:
     animal = specimen(
         "A1",
         entry(),
-        replace(entry("Tliltocatl vagans", since="2020", standing="moved"), recorded=PartialDate.parse("2021-02-11")),
+        entry("Tliltocatl vagans", since="2020", standing="moved")._replace(recorded=PartialDate.parse("2021-02-11")),
         NameEntry("Tliltocatl vagans", recorded=PartialDate.parse("2022-01-01"), standing="undone", undoes="2"),
     )
 
@@ -251,6 +251,6 @@ class TestHistory:
         [(("2020-01-02", "2020-01-01"), 0), (("2020-01-01", "2020-01-01"), 1), (("2020", "2021"), 1)],
     )
     def test_ties_go_by_recorded_then_order(self, recorded: tuple[str, str], winner: int) -> None:
-        same = [replace(entry(f"Genus s{i}"), recorded=PartialDate.parse(day)) for i, day in enumerate(recorded)]
+        same = [entry(f"Genus s{i}")._replace(recorded=PartialDate.parse(day)) for i, day in enumerate(recorded)]
         found = specimen("A1", *same).name_on(TODAY)
         assert found == same[winner]
