@@ -231,7 +231,7 @@ SAID_OF_GROUNDS = (
     (Ground(G.ONE_READING, about=LIST), "one reading of My list 2024"),
     (Ground(G.SPELT_SIMILARLY, about=LIST), "spelt similarly in My list 2024: only a guess"),
     (Ground(G.PROPER_SENSE, ("Aus bus",), LIST), "Aus bus in its proper sense (My list 2024)"),
-    (Ground(G.ONE_SIDE, about=SIDES), "by one side (Brown 2001)"),
+    (Ground(G.ONE_SIDE, about=SIDES), "one side of a dispute (Brown 2001)"),
     (Ground(G.SOLD_AS, about=MISUSE), "sold as Aus bus (from 1980, cleared up 2001, Brown 2001)"),
     (Ground(G.COVERED, about=SPLIT), "Aus bus covered it before the split since 2001 (Brown 2001)"),
     (Ground(G.DESCRIBED_FORM, about=FORM), 'given as the described species behind "Red" (Brown 2001)'),

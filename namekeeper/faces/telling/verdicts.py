@@ -111,7 +111,7 @@ GROUNDS = MappingProxyType(
         _G.ONE_READING: "one reading of {source}",
         _G.SPELT_SIMILARLY: "spelt similarly in {source}: only a guess",
         _G.PROPER_SENSE: "{0} in its proper sense ({source})",
-        _G.ONE_SIDE: "by one side{cited}",
+        _G.ONE_SIDE: "one side of a dispute{cited}",
         _G.SOLD_AS: "sold as {name}{dates}",
         _G.COVERED: "{name} covered it before the {kind}{when} ({citation})",
         _G.DESCRIBED_FORM: 'given as the described species behind "{form}" ({citation})',
