@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -286,11 +287,23 @@ texts = st.text(st.characters(categories=["L", "N", "P", "S", "Zs", "Cc"], max_c
 )
 full_texts = texts.filter(bool)
 dates = st.sampled_from(["2014", "2014-05", "2014-05-03", "2021-12-31"]).map(PartialDate.parse)
+
+
+def entry(**fields: Any) -> NameEntry:
+    """Of these fields alone: of a tuple all would be filled, the line of its file too."""
+    return NameEntry(**fields)
+
+
+def decision(**fields: Any) -> Decision:
+    """Of these fields alone, likewise."""
+    return Decision(**fields)
+
+
 entries = st.builds(
-    NameEntry, name=full_texts, authorship=texts, since=st.none() | dates, standing=st.just("moved"),
+    entry, name=full_texts, authorship=texts, since=st.none() | dates, standing=st.just("moved"),
     according_to=texts, note=texts, link=texts, qualifier=texts, form=texts, decided_by=texts,
 )  # fmt: skip
-decisions = st.builds(Decision, kind=st.sampled_from(["kept", "printed"]), recorded=st.none() | dates, note=texts)
+decisions = st.builds(decision, kind=st.sampled_from(["kept", "printed"]), recorded=st.none() | dates, note=texts)
 specimens = st.builds(
     Specimen,
     id=st.just("INV-0001"),
