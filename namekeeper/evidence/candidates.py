@@ -100,8 +100,8 @@ class Candidate(NamedTuple):
         return self.rank in SPECIES_RANKS
 
     @classmethod
-    def of(  # noqa: PLR0917 - what every finding says
-        cls, taxon: TaxonName, how: How, matched: str, source: str, notes: Iterable[Note] = (),
+    def of(
+        cls, taxon: TaxonName, how: How, matched: str, source: str, *, notes: Iterable[Note] = (),
         score: float | None = None,
     ) -> Candidate:  # fmt: skip
         family = next((higher for higher in taxon.higher if higher.endswith("idae")), None)

@@ -131,7 +131,7 @@ def _forms(reading: Reading, every: Sequence[Hits], lists: Sequence[NameList]) -
             taxon, source = form.described_as, origin.edition.source
             if taxon and (not genera or {form.genus, taxon.name.split(" ")[0]} & genera):
                 note = Note(NoteCode.TRADE_FORM, about=form)
-                found.append(Candidate.of(taxon, How.COMMON, form.form, source, [note]))
+                found.append(Candidate.of(taxon, How.COMMON, form.form, source, notes=[note]))
     return Hits(tuple(merge(found)))
 
 

@@ -136,7 +136,7 @@ def _fitting(common: CommonName, text: str, origin: TagList, named: Mapping[str,
     if not other or common.taxon.name in other:
         return _candidate(common, text, origin)
     notes = [Note(NoteCode.OTHER_ANIMAL, (named[other[0]],)), MAY_BE_REAL]
-    return Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes, 0.3)
+    return Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes=notes, score=0.3)
 
 
 def _longer(words: list[str], text: str, found: Sequence[Candidate], lists: Sequence[TagList]) -> list[Candidate]:
@@ -176,7 +176,7 @@ def _general_genus(words: list[str], lists: Sequence[TagList]) -> list[Candidate
 
 
 def _candidate(common: CommonName, matched: str, origin: TagList, notes: Sequence[Note] = ()) -> Candidate:
-    return Candidate.of(common.taxon, How.COMMON, matched, origin.edition.source, notes)
+    return Candidate.of(common.taxon, How.COMMON, matched, origin.edition.source, notes=notes)
 
 
 def _never_alone(candidates: list[Candidate]) -> list[Candidate]:
@@ -191,8 +191,8 @@ def _never_alone(candidates: list[Candidate]) -> list[Candidate]:
             How.SIMILAR,
             only.matched,
             only.sources[0],
-            [Note(NoteCode.TOO_GENERAL), MAY_BE_REAL],
-            0.3,
+            notes=[Note(NoteCode.TOO_GENERAL), MAY_BE_REAL],
+            score=0.3,
         )
     ]
 
@@ -221,7 +221,7 @@ def _part(words: list[str], text: str, lists: Sequence[TagList]) -> list[Candida
     found = [
         Candidate.of(
             common.taxon, How.SIMILAR, text, origin.edition.source,
-            [Note(NoteCode.PART_OF_COMMON, (common.text,)), MAY_BE_REAL], _PART_SCORE,
+            notes=[Note(NoteCode.PART_OF_COMMON, (common.text,)), MAY_BE_REAL], score=_PART_SCORE,
         )
         for origin in lists
         for common in origin.common_with(core)
@@ -244,7 +244,9 @@ def _similar(text: str, words: list[str], lists: Sequence[TagList]) -> list[Cand
             if score >= _SIMILAR_SCORE and len(text) >= 5 and is_slip(words, words_of(common.text)):
                 notes = [Note(NoteCode.LIKE_COMMON, (common.text,)), MAY_BE_REAL]
                 found.append(
-                    Candidate.of(common.taxon, How.SIMILAR, text, origin.edition.source, notes, round(0.8 * score, 2))
+                    Candidate.of(
+                        common.taxon, How.SIMILAR, text, origin.edition.source, notes=notes, score=round(0.8 * score, 2)
+                    )
                 )
     if not found and len(words) == 1 and len(words[0]) >= 5:
         found = _bare_epithet(words[0], text, lists) or similar_genera(words[0].capitalize(), lists)
@@ -253,7 +255,9 @@ def _similar(text: str, words: list[str], lists: Sequence[TagList]) -> list[Cand
 
 def _as_scientific(name: str, text: str, origin: TagList) -> list[Candidate]:
     return [
-        Candidate.of(taxon, How.SIMILAR, text, origin.edition.source, [MAY_BE_REAL], round(0.8 * near.score, 2))
+        Candidate.of(
+            taxon, How.SIMILAR, text, origin.edition.source, notes=[MAY_BE_REAL], score=round(0.8 * near.score, 2)
+        )
         for near in origin.similar(name)
         if close_enough(name, near.statement.subject.name, 0)
         for taxon in near.statement.targets or (near.statement.subject,)
@@ -271,8 +275,8 @@ def _bare_epithet(word: str, text: str, lists: Sequence[TagList]) -> list[Candid
                         How.SIMILAR,
                         text,
                         origin.edition.source,
-                        [Note(NoteCode.ONLY_EPITHET), MAY_BE_REAL],
-                        0.5,
+                        notes=[Note(NoteCode.ONLY_EPITHET), MAY_BE_REAL],
+                        score=0.5,
                     )
                     for taxon in statement.targets
                 ]

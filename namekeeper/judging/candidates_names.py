@@ -84,7 +84,7 @@ def _within_species(name: ScientificName, firm: list[Candidate], lists: Sequence
     near = [
         Candidate.of(
             taxon, How.SIMILAR, name.canonical, origin.edition.source,
-            [Note(NoteCode.SPELT_SIMILARLY, (statement.subject.name,)), MAY_BE_REAL], _NEAR_SUBSPECIES,
+            notes=[Note(NoteCode.SPELT_SIMILARLY, (statement.subject.name,)), MAY_BE_REAL], score=_NEAR_SUBSPECIES,
         )
         for origin in lists
         for statement in origin.prefixed(f"{species} ", _MOST_OF_A_GENUS)
@@ -181,11 +181,11 @@ def _of_statement(statement: Statement, name: ScientificName) -> Iterator[Candid
     matched = name.canonical
     if statement.status in _OPEN_STATUS:
         notes = [Note(NoteCode.NO_NAME_IN_FORCE), *_words_of(NoteCode.SOURCE_REMARK, statement.note)]
-        yield Candidate.of(subject, How.DOUBTFUL, matched, source, notes)
+        yield Candidate.of(subject, How.DOUBTFUL, matched, source, notes=notes)
         return
     if not statement.targets:
         notes = [*_words_of(NoteCode.SOURCE_FAULT, statement.fault)] or [Note(NoteCode.NO_NAME_GIVEN)]
-        yield Candidate.of(subject, How.DOUBTFUL, matched, source, notes)
+        yield Candidate.of(subject, How.DOUBTFUL, matched, source, notes=notes)
         return
     how = _how(statement, name)
     for target in statement.targets:
@@ -196,7 +196,7 @@ def _of_statement(statement: Statement, name: ScientificName) -> Iterator[Candid
             notes.append(Note(NoteCode.SPELT_BY_SOURCE, (subject.name,)))
         if name.infraspecific and not is_nominotypical(name) and " ".join(subject.name.split(" ")[2:]) == "":
             notes.append(Note(NoteCode.SUBSPECIES_UNLISTED, (name.infraspecific,)))
-        yield Candidate.of(target, how, matched, source, notes)
+        yield Candidate.of(target, how, matched, source, notes=notes)
 
 
 def _how(statement: Statement, name: ScientificName) -> How:
@@ -231,16 +231,16 @@ def _rivals(answer: Answer, matched: str, on: PartialDate | None) -> Iterator[Ca
                 notes.append(Note(NoteCode.STILL_IN_USE, about=misuse))
             notes += _words_of(NoteCode.SOURCE_REMARK, misuse.note)
             for taxon in misuse.meant:
-                yield Candidate.of(taxon, How.MISAPPLIED, matched, source, notes)
+                yield Candidate.of(taxon, How.MISAPPLIED, matched, source, notes=notes)
     for division in answer.divisions:
         if divides(division, on):
             divided = [Note(NoteCode.DIVIDED, about=division)]
             for taxon in division.into:
-                yield Candidate.of(taxon, How.FORMER, matched, source, divided)
+                yield Candidate.of(taxon, How.FORMER, matched, source, notes=divided)
     for dispute in answer.disputes:
         disputed = [Note(NoteCode.DISPUTED, (dispute.name,))]
         for taxon in dispute.targets:
-            yield Candidate.of(taxon, How.FORMER, matched, source, disputed)
+            yield Candidate.of(taxon, How.FORMER, matched, source, notes=disputed)
 
 
 def _words_of(code: NoteCode, words: str | None) -> list[Note]:
@@ -264,7 +264,7 @@ def genus_candidates(genus: str, lists: Sequence[TagNames], matched: str) -> lis
         higher = (record.family,) if record.family else ()
         for word in names:
             taxon = TaxonName(word, rank="genus", higher=higher)
-            found.append(Candidate.of(taxon, How.GENUS, matched, origin.edition.source, notes))
+            found.append(Candidate.of(taxon, How.GENUS, matched, origin.edition.source, notes=notes))
     return merge(found)
 
 

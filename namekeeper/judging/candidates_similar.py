@@ -30,7 +30,9 @@ def similar_genera(word: str, lists: Sequence[TagNames]) -> list[Candidate]:
             if distance <= (1 if len(word) < 8 else 2):
                 taxon = TaxonName(record.genus, rank="genus", higher=(record.family,) if record.family else ())
                 score = round(0.6 * (1 - distance / max(len(word), 1)), 2)
-                found.append(Candidate.of(taxon, How.SIMILAR, word, origin.edition.source, [MAY_BE_REAL], score))
+                found.append(
+                    Candidate.of(taxon, How.SIMILAR, word, origin.edition.source, notes=[MAY_BE_REAL], score=score)
+                )
     return merge(found)
 
 
@@ -82,7 +84,7 @@ def _of_near(near: Near, asked: str, origin: TagNames, rivals: int) -> Iterator[
     if origin_is_silent(origin, statement):
         notes.append(MAY_BE_REAL)
     for taxon in statement.targets or (statement.subject,):
-        yield Candidate.of(taxon, How.SIMILAR, asked, origin.edition.source, notes, max(score, 0.05))
+        yield Candidate.of(taxon, How.SIMILAR, asked, origin.edition.source, notes=notes, score=max(score, 0.05))
 
 
 def origin_is_silent(origin: TagNames, statement: Statement) -> bool:
@@ -96,7 +98,7 @@ def _in_new_genus(name: ScientificName, lists: Sequence[TagNames], known: GenusR
     return [
         Candidate.of(
             taxon, How.SIMILAR, name.canonical, origin.edition.source,
-            [Note(NoteCode.GENUS_WENT, (known.genus, genus)), MAY_BE_REAL], _MOVED_SCORE,
+            notes=[Note(NoteCode.GENUS_WENT, (known.genus, genus)), MAY_BE_REAL], score=_MOVED_SCORE,
         )
         for genus in known.moved_to
         for origin in lists

@@ -64,7 +64,7 @@ GENUS = GenusRecord("Aus", None, None, accepted=True, moved_to=("Cus",), citatio
 LISTED = Caution("Aus bus", "species", "law_cites", "Appendix II", "Aus bus", "2001", PAPER, SOUND)
 LOST = Failure(LIST, "Aus bus", FailureKind.UNREACHABLE, "no route")
 DONE = Act(ActKind.TRANSFER, "Aus bus", "Cus bus", "2001", PAPER, verification=RECALLED)
-FOUND = Candidate.of(NEW, How.FORMER, "Aus bus", "mine", [Note(NoteCode.LISTED_AS, ("Aus bus",))])
+FOUND = Candidate.of(NEW, How.FORMER, "Aus bus", "mine", notes=[Note(NoteCode.LISTED_AS, ("Aus bus",))])
 UNSEEN = "not to be taken unseen: "
 C, G, N = ReasonCode, GroundCode, NoteCode
 
