@@ -30,6 +30,10 @@ _ASK = (
 _KINDS = dict(zip("osgenu", AnswerKind, strict=True))
 
 
+#: Names on which sources differ, beside a word that one of the species has (as drawn by seed 22, where it was `one`).
+OPEN = ("Haplopelma lividus lividus", "Cyriopagopus lividus lividus")
+
+
 def _compared(made: Made, page: Page, tags: list[str]) -> Counter[str]:
     """How often the file agrees with the command; what may never be is kept by its tag."""
     count: Counter[str] = Counter()
@@ -61,7 +65,7 @@ def test_the_corpus_of_tags(made: Made, page: Page) -> None:
 def test_tags_that_all_but_say_a_name(made: Made, page: Page) -> None:
     words = [word for table in (v.MANNERS, v.COMPARISONS, v.HYBRIDS) for word in _words(table)]
     beside = [f"{word} Brachypelma hamorii {word}" for word in words]
-    count = _compared(made, page, [*NOT_QUITE, *DOUBTED, *SURE, *beside])
+    count = _compared(made, page, [*NOT_QUITE, *DOUBTED, *SURE, *beside, *OPEN])
     assert _wrong(count) == []
 
 
