@@ -229,7 +229,9 @@ const pocket = (() => {
     const at = reading.words.findLastIndex((word) => word.use === use) + 1;
     const word = reading.words[at];
     const gap = word && reading.text.slice(reading.words[at - 1].end, word.start);
-    return word && gap === " " && /^[a-z]+$/.test(word.text) && ["name", undefined].includes(word.use?.kind) ? [word] : [];
+    if (!word || gap !== " " || !/^[a-z]+$/.test(word.text)) return [];
+    const epithet = known.has(`${use.key.split(" ")[0]} ${word.key}`); // of another species of the genus, whatever else it says
+    return epithet || ["name", undefined].includes(word.use?.kind) ? [word] : [];
   }
 
   function groupsIn(key) {
