@@ -6,6 +6,7 @@ Nothing but PNG and SVG files of the template's own folder, of a sensible size. 
 from __future__ import annotations
 
 import re
+import warnings
 from collections.abc import Mapping
 from dataclasses import dataclass
 from io import BytesIO
@@ -22,6 +23,7 @@ _NAME = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9._-]{0,59}\.(?:png|svg)", re.ASCII)
 _MOST_BYTES = 500_000
 PICTURE_REMEDY = "put a plain PNG or SVG of 500 kB at most beside layout.yaml"
 _MOST_DOTS = 4_000_000
+_AT_MOST = f"{_MOST_DOTS // 1_000_000} million at most can be shown"
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,16 +115,18 @@ def _dots(png: bytes) -> Dots:
         raise ValueError(message)
     _check_size(*(int.from_bytes(png[at : at + 4], "big") for at in (16, 20)))
     try:
-        with Image.open(BytesIO(png), formats=("PNG",)) as image:
+        # It only warns of less than twice as many dots as it takes.
+        with warnings.catch_warnings(action="error"), Image.open(BytesIO(png), formats=("PNG",)) as image:
             _check_size(*image.size)  # of its last header, if there are several
             full = image.convert("RGBA")
-    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as fault:
-        raise ValueError(str(fault)) from None
+    except (Image.DecompressionBombError, Warning) as fault:
+        message = f"it has too many dots, {_AT_MOST}" if "bomb" in str(fault) else str(fault)
+        raise ValueError(message) from None
     cover = full.getchannel("A").tobytes()
     return Dots(*full.size, full.convert("RGB").tobytes(), b"" if min(cover) == 255 else cover)
 
 
 def _check_size(columns: int, rows: int) -> None:
     if not 0 < columns * rows <= _MOST_DOTS:
-        message = f"it has {columns} x {rows} dots, {_MOST_DOTS // 1_000_000} million at most can be shown"
+        message = f"it has {columns} x {rows} dots, {_AT_MOST}"
         raise ValueError(message)
