@@ -73,7 +73,7 @@ def test_what_is_said_of_a_law_names_it_and_its_text_and_is_no_advice() -> None:
 
 
 def test_the_year_of_a_listing_is_not_the_year_of_the_text_that_was_seen() -> None:
-    # Labels print the year as "listed since": of these two texts of 2013 the year of each animal's listing was not seen.
+    # Labels print the year as that of the listing: in these two texts of 2013 no animal's own year was seen.
     texts = ("Bundesartenschutzverordnung", "Directive 92/43/EEC")
     seen = [row for row in laws() if row["list"].startswith(texts)]
     assert len(seen) >= 30

@@ -46,8 +46,8 @@ PUBLISHED = (
     # Cooke, Roth & Miller 1972; Bertani & Guadanucci 2013, Zoologia 30: 403-418; Perafán et al. 2016, ZooKeys 601;
     # Husser 2018, ZooKeys 784 (Ephebopus: on the palps)
     ("urticating setae", HAIRS,
-     "Acanthoscurria Aphonopelma Avicularia Brachypelma Caribena Ephebopus Grammostola Kankuamo Lasiodora Nhandu "
-     "Pamphobeteus Phormictopus Theraphosa Tliltocatl Vitalius Xenesthis Ybyrapora"),
+     ("Acanthoscurria Aphonopelma Avicularia Brachypelma Caribena Ephebopus Grammostola Kankuamo Lasiodora Nhandu "
+      "Pamphobeteus Phormictopus Theraphosa Tliltocatl Vitalius Xenesthis Ybyrapora")),
     # Eisner 1965, Science 148: 966-968; Eisner et al. 1997; Jones & Bulbert 2020, Journal of Ethology 38: 51-59;
     # Koczur et al. 2024, European Journal of Entomology 121: 360
     ("stick insects that spray", SPRAY, "Anisomorpha Eurycantha Megacrania Oreophoetes Parectatosoma Peruphasma"),
