@@ -23,7 +23,7 @@ from namekeeper.evidence.statements import (
     TradeForm,
 )
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
-from namekeeper.records.specimen import NameEntry, Specimen
+from namekeeper.records.specimen import NameEntry
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.gender import WordClass, agree, word_class_of
@@ -123,12 +123,6 @@ def what_to_ask(question: Question) -> tuple[str, ...]:
     if is_open(question):
         return tuple(dict.fromkeys((question.name, genus_of(question.name))))
     return (question.name,)
-
-
-def decided_once(specimen: Specimen, entry: NameEntry) -> bool:
-    """Whether the keeper has chosen just this name, or kept it in sight of a warning."""
-    about = [d.kind for d in specimen.decisions if d.kind in ("kept", "undone") and d.name == entry.name]
-    return bool(entry.decided_by) or about[-1:] == ["kept"]
 
 
 def follow_up(name: str, replies: Sequence[Reply]) -> tuple[str, ...]:

@@ -15,7 +15,6 @@ from namekeeper.judging.earlier import is_silent, successors
 from namekeeper.judging.facts import group_of
 from namekeeper.judging.question import (
     Question,
-    decided_once,
     follow_up,
     is_open,
     known_here,
@@ -91,7 +90,7 @@ class LabelJudge:
         if case is None:
             case = self._cases[wording] = self._case(entry)
         written = specimen.date_of(entry) if case.dated else None
-        decided = decided_once(specimen, entry)
+        decided = specimen.decided_once(entry)
         known = self._judged(case, wording, written, decided)
         if not specimen.locality or not known.choices:
             return known  # a locality does nothing but narrow choices

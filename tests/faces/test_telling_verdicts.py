@@ -36,9 +36,10 @@ from namekeeper.evidence.verdicts import (
     Silence,
     Verdict,
 )
-from namekeeper.faces.telling.evidence import failed, parts, says
+from namekeeper.faces.telling.evidence import parts, says
 from namekeeper.faces.telling.notes import SENTENCES, notes
 from namekeeper.faces.telling.notes import sentence as note_sentence
+from namekeeper.faces.telling.sources import failed
 from namekeeper.faces.telling.verdicts import GROUNDS, REASONS, grounds, in_short, in_words, lines, sentence, why
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.terms import How, Standing, Verification
