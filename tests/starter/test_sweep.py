@@ -13,7 +13,8 @@ SWEEP = Path(__file__).with_name("data") / "genus_sweep.csv"
 SINCE = "2010"
 #: Groups whose every accepted genus with a species of its own was looked up (of the spiders, all but the tarantulas).
 WHOLE = {
-    "true spider", "jumping spider", "scorpion", "whip spider", "vinegaroon", "centipede", "millipede", "isopod", "snail",
+    "true spider", "jumping spider", "scorpion", "whip spider", "vinegaroon", "centipede", "millipede", "isopod",
+    "snail",
 }  # fmt: skip
 
 
