@@ -188,6 +188,9 @@ def history_parts(history: SpecimenHistory, *, by_day: bool = False) -> Iterator
         yield TextLine(f"on {history.on}: {history.label or 'only the tag'}")
     rows = [_history_row(dated, printed) for dated, printed in history.rows()]
     yield Grid(("since", "recorded", "name", "what happened", "why"), rows)
+    # Below the table and not in it: a link that is folded can be neither followed nor copied.
+    for link in dict.fromkeys(dated.entry.link for dated in history.entries if dated.entry.link):
+        yield TextLine(link)
     if specimen.left:
         yield TextLine(f"left {specimen.left.date or ''}: {specimen.left.how}")
 
@@ -197,5 +200,5 @@ def _history_row(dated: DatedEntry, printed: str) -> tuple[str, ...]:
     happened = done(entry.standing) + ("; taken back later" if dated.undone else "")
     if entry.undoes:
         happened += f" (name {entry.undoes} of this list)"
-    why = "; ".join(text for text in (entry.according_to, entry.source, entry.form, entry.note, entry.link) if text)
+    why = "; ".join(text for text in (entry.according_to, entry.source, entry.form, entry.note) if text)
     return (str(entry.since or ""), str(entry.recorded or ""), f"{printed} {entry.authorship}".strip(), happened, why)
