@@ -7,8 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
-from namekeeper.faces.telling.remarks import remark_line
-from namekeeper.faces.telling.stopped import stopped_line
+from namekeeper.faces.telling.remarks import remark_line, stopped_line
 from namekeeper.outside import Outside, Progress, Remark, StoppedError, Work
 from namekeeper.words.errors import NamekeeperError, file_error
 
