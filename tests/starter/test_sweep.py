@@ -11,6 +11,10 @@ from tests.starter.tables import Row, genera, parts, rows, species
 #: One row a genus that was looked up: "by name", or "with its group" when only lists of the group's papers were read.
 SWEEP = Path(__file__).with_name("data") / "genus_sweep.csv"
 SINCE = "2010"
+#: Groups whose every accepted genus with a species of its own was looked up (of the spiders, all but the tarantulas).
+WHOLE = {
+    "true spider", "jumping spider", "scorpion", "whip spider", "vinegaroon", "centipede", "millipede", "isopod", "snail",
+}  # fmt: skip
 
 
 def swept() -> list[Row]:
@@ -38,6 +42,12 @@ def test_each_genus_of_the_record_is_listed_and_stands_there_once() -> None:
     named = [row["genus"] for row in swept()]
     assert named == sorted(set(named))
     assert set(named) - set(genera()) == set()
+
+
+def test_every_genus_with_a_species_in_the_groups_that_were_swept_whole_is_in_the_record() -> None:
+    of = {name.split()[0] for name, row in species().items() if row["group"] in WHOLE and row["status"] == "accepted"}
+    assert len(of) >= 250
+    assert of - {row["genus"] for row in swept()} == set()
 
 
 def test_the_record_says_how_it_was_asked_and_what_was_found() -> None:
