@@ -144,11 +144,12 @@ def open_regular(path: str | Path, flags: int = _FLAGS, mode: int = 0o600) -> in
         return descriptor
     os.close(descriptor)
     if stat.S_ISDIR(kind):
-        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
     why = "it is a pipe or device"
     raise UnfitFileError(path, why, "put a file in its place")
 
 
 def _too_large(path: str | Path, largest: int) -> UnfitFileError:
-    why = f"it is larger than {largest >> 20} MB"
+    size = f"{largest >> 20} MB" if largest >= 1 << 20 else f"{largest // 1000} kB"
+    why = f"it is larger than {size}"
     return UnfitFileError(path, why, "split it, or keep it elsewhere")

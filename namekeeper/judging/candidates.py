@@ -9,9 +9,8 @@ from namekeeper.evidence.candidates import HOW_ORDER, Candidate, Lookup, Note, N
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import CommonName
 from namekeeper.judging.answers import AnswerRule, TagFacts, answer_of
+from namekeeper.judging.candidates_beside import other_animals, unheard_beside, unlisted_beside
 from namekeeper.judging.candidates_clues import Replies, TagHits, genus_key
-from namekeeper.judging.candidates_unheard import unheard_beside
-from namekeeper.judging.common_words import is_other_animal
 from namekeeper.judging.hits import Hits
 from namekeeper.reading.reading import Clue, ClueLink, Reading
 from namekeeper.words.dates import PartialDate
@@ -58,9 +57,9 @@ def answer_to(
         other_form=bool(_keys(forms.candidates) - chosen),
         other_genus=bool(either) or (bool(tag.genera) and not tag.genera & genera),
         by_service=bool(online) and not chosen & by_lists,
-        unheard=unheard_beside(reading, list(zip(tag.heard, tag.common, strict=True)), chosen, lists),
-        unlisted=_unlisted(reading, tag),
-        other_animals=_other_animals(reading, tag, every, chosen),
+        unheard=unheard_beside(reading, tag, chosen, lists),
+        unlisted=unlisted_beside(reading, tag),
+        other_animals=other_animals(reading, tag, every, chosen),
         complete=_is_complete(reading, lists),
     )
     rule = answer_of(facts)
@@ -77,35 +76,6 @@ def _genera_behind_or(tag: TagHits) -> frozenset[PlainKey]:
     """Genera that the tag gives as an alternative to a species: "Brachypelma hamorii / Grammostola"."""
     either = (hits for clue, hits in tag.scientific if clue.link is ClueLink.OR and not clue.name.epithet)
     return frozenset(genus_key(candidate.key) for hits in either for candidate in hits.firm)
-
-
-def _unlisted(reading: Reading, tag: TagHits) -> tuple[str, ...]:
-    """Names and alternatives on the tag that bring nothing firm."""
-    names = [clue.text for clue, hits in tag.scientific if not (hits.firm_species if clue.name.epithet else hits.firm)]
-    known = {clue.start for clue, hits in zip(tag.heard, tag.common, strict=True) if hits.firm}
-    return tuple(dict.fromkeys((*names, *(word.text for word in reading.alternatives if word.start not in known))))
-
-
-#: Where a word for animals tells of something else than of this one: "Lycosa tarantula", "from Scorpion Bay"
-_NO_GROUP = frozenset({"scientific", "locality", "trade_form"})
-
-
-def _other_animals(reading: Reading, tag: TagHits, every: Sequence[Hits], chosen: set[PlainKey]) -> tuple[str, ...]:
-    """Words for groups of animals to which the one species that is left does not belong."""
-    if len(chosen) != 1 or not tag.groups:
-        return ()
-    higher = {
-        taxon for hits in every for candidate in hits.firm if candidate.key in chosen for taxon in candidate.higher
-    }
-    elsewhere = [span for span in reading.spans if span.field in _NO_GROUP]
-    return tuple(
-        dict.fromkeys(
-            word.text
-            for word in tag.groups
-            if is_other_animal(higher, (word.taxon,))
-            and not any(span.start <= word.start < span.end for span in elsewhere)
-        )
-    )
 
 
 def _is_complete(reading: Reading, lists: Sequence[NameList]) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from namekeeper.evidence.statements import Answer, Division, GenusRecord, Misuse, NameStatus, TaxonName, TradeForm
@@ -78,9 +79,9 @@ def merged(choices: Iterable[Choice], locality: str = "", form: str = "") -> tup
             kept.append(one)
         else:
             kept[same] = _joined(kept[same], one)
-    told = [_with_range(one) for one in kept]
-    if locality and any(_lives_at(one, locality) for one in told):
-        told = [one for one in told if _lives_at(one, locality) or not one.range]
+    places = [place for part in re.split("[(),]", locality) if (place := _words(part)).strip()]
+    there = [one for one in kept if any(place in _words(", ".join(one.range)) for place in places)]
+    told = [_with_range(one) for one in kept if not there or one in there or not one.range]
     return tuple(sorted(told, key=lambda one: (not _named_by(one, form), one.name)))
 
 
@@ -101,16 +102,11 @@ def _with_range(one: Choice) -> Choice:
     return one._replace(grounds=(*one.grounds, Ground(GroundCode.NATIVE_RANGE, one.range)))
 
 
-def _lives_at(one: Choice, locality: str) -> bool:
-    places = [plain_key(part) for part in locality.replace("(", ",").replace(")", ",").split(",") if part.strip()]
-    ranges = plain_key(", ".join(one.range))
-    return any(f" {place} " in f" {_words(ranges)} " for place in map(_words, places) if place)
+def _named_by(one: Choice, form: str) -> bool:
+    """Whether a line kept as "ex bara" carries the epithet of this choice."""
+    return bool(form) and _words(one.name.split(" ")[-1]) in _words(form)
 
 
 def _words(text: str) -> str:
-    return " ".join("".join(c if c.isalnum() else " " for c in text).split())
-
-
-def _named_by(one: Choice, form: str) -> bool:
-    """Whether a line kept as "ex bara" carries the epithet of this choice."""
-    return bool(form) and plain_key(one.name).split(" ")[-1] in _words(plain_key(form)).split(" ")
+    """The words of a text, folded, each between blanks, so that words are found in words and not within them."""
+    return f" {' '.join(''.join(c if c.isalnum() else ' ' for c in plain_key(text)).split())} "

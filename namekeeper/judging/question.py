@@ -11,9 +11,19 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from namekeeper.evidence.interfaces import ScientificNames, UsageNotes
-from namekeeper.evidence.statements import Answer, Caution, GenusRecord, Match, Reply, Successor, TaxonName, TradeForm
+from namekeeper.evidence.statements import (
+    Answer,
+    Caution,
+    CommonName,
+    GenusRecord,
+    Match,
+    Reply,
+    Successor,
+    TaxonName,
+    TradeForm,
+)
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
-from namekeeper.records.specimen import NameEntry, Specimen
+from namekeeper.records.specimen import NameEntry
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
 from namekeeper.words.gender import WordClass, agree, word_class_of
@@ -39,6 +49,7 @@ class Question:
     recorded forms of that name; ``cautions`` those of the taxon, for the name that a permit carries.
     ``namesakes``: names that lists have where the whole genus would take this one (see ``LabelFacts.taken_by``).
     ``successors``: what newer editions may have instead of the name, by an earlier edition on this machine.
+    ``common``: what the lists here have the name for as a common name, where nobody has such a taxon in force.
     ``decided_once``: the keeper has kept or chosen this very name after its misuse was cleared up.
     """
 
@@ -57,6 +68,7 @@ class Question:
     word_class: WordClass = WordClass.UNDECIDED
     namesakes: tuple[TaxonName, ...] = ()
     successors: tuple[Successor, ...] = ()
+    common: tuple[CommonName, ...] = ()
 
 
 def known_here(plain: Question, lists: Sequence[LabelList]) -> Question:
@@ -111,12 +123,6 @@ def what_to_ask(question: Question) -> tuple[str, ...]:
     if is_open(question):
         return tuple(dict.fromkeys((question.name, genus_of(question.name))))
     return (question.name,)
-
-
-def decided_once(specimen: Specimen, entry: NameEntry) -> bool:
-    """Whether the keeper has chosen just this name, or kept it in sight of a warning."""
-    about = [d.kind for d in specimen.decisions if d.kind in ("kept", "undone") and d.name == entry.name]
-    return bool(entry.decided_by) or about[-1:] == ["kept"]
 
 
 def follow_up(name: str, replies: Sequence[Reply]) -> tuple[str, ...]:

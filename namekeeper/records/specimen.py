@@ -187,6 +187,11 @@ class Specimen:
         """Since when the name of an entry stands on the label; of None, the tag."""
         return (entry.since if entry else None) or self.acquired
 
+    def decided_once(self, entry: NameEntry) -> bool:
+        """Whether the keeper has chosen just this name, or kept it in sight of a warning."""
+        about = [one.kind for one in self.decisions if one.kind in ("kept", "undone") and one.name == entry.name]
+        return bool(entry.decided_by) or about[-1:] == ["kept"]
+
 
 @dataclass(frozen=True, slots=True)
 class Settings:

@@ -16,15 +16,15 @@ from namekeeper.tasks.lookup import look_up
 from namekeeper.tasks.online import MoreCards, cards_online
 from namekeeper.words.errors import InputError
 from namekeeper.words.parsing import parse_name
-from namekeeper.words.terms import AnswerKind
+from namekeeper.words.terms import AnswerKind, How
 
 
 class Led(NamedTuple):
-    """How a question led to a species: what was asked is its former name, or another that it goes by."""
+    """How a question led to a species: what was asked, and how that stands for it."""
 
     asked: str
     name: str
-    former: bool
+    how: How
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,7 @@ def _of_cards(name: str, cards: Sequence[NameCard]) -> KnownName:
 
 
 def _led(name: str, target: str) -> Led | None:
-    return None if name_key(target) == name_key(name) else Led(name, target, former=True)
+    return None if name_key(target) == name_key(name) else Led(name, target, How.FORMER)
 
 
 def _scientific(asked: str) -> str:
@@ -94,7 +94,7 @@ def _by_tag(asked: str, lists: Sequence[NameList], more: MoreCards) -> KnownName
     species = [candidate for candidate in looked.lookup.candidates if candidate.is_species]
     firm = [candidate for candidate in species if candidate.firm]
     if looked.lookup.answer is AnswerKind.ONE and species:
-        return KnownName(_gathered(species[0].name, lists, more), Led(asked, species[0].name, former=False))
+        return KnownName(_gathered(species[0].name, lists, more), Led(asked, species[0].name, species[0].how))
     if firm:
         raise _several(asked, [candidate.name for candidate in firm])
     what = f"no list on this machine has '{asked}'"

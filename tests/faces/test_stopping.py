@@ -16,7 +16,7 @@ from string import ascii_lowercase
 import pytest
 
 from namekeeper.evidence.statements import ListWishes
-from namekeeper.faces.telling.stopped import stopped_line
+from namekeeper.faces.telling.remarks import stopped_line
 from namekeeper.outside import Outside, Progress, StoppedError, Work
 from namekeeper.tasks.check import check_folder
 from namekeeper.tasks.collection import new_collection

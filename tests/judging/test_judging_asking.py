@@ -11,7 +11,6 @@ from namekeeper.evidence.statements import GenusRecord
 from namekeeper.evidence.verdicts import ReasonCode
 from namekeeper.judging.question import (
     Question,
-    decided_once,
     follow_up,
     genera_of,
     known_here,
@@ -109,11 +108,11 @@ def test_a_name_where_the_genus_went_is_no_computed_one(starter: IndexList) -> N
 def test_a_name_is_decided_once_it_was_kept_or_chosen() -> None:
     entry = NameEntry("Brachypelma smithi")
     chosen = NameEntry("Brachypelma smithi", decided_by="keeper")
-    assert not decided_once(kept(entry), entry)
-    assert decided_once(kept(chosen), chosen)
-    assert decided_once(kept(entry, Decision("kept", None, name="Brachypelma smithi")), entry)
-    assert not decided_once(kept(entry, Decision("kept", None, name="Brachypelma hamorii")), entry)
-    assert not decided_once(kept(entry, Decision("postponed", None, name="Brachypelma smithi")), entry)
+    assert not kept(entry).decided_once(entry)
+    assert kept(chosen).decided_once(chosen)
+    assert kept(entry, Decision("kept", None, name="Brachypelma smithi")).decided_once(entry)
+    assert not kept(entry, Decision("kept", None, name="Brachypelma hamorii")).decided_once(entry)
+    assert not kept(entry, Decision("postponed", None, name="Brachypelma smithi")).decided_once(entry)
 
 
 def test_new_names_are_asked_after() -> None:

@@ -67,7 +67,7 @@ def test_an_added_template_and_sheet_are_listed_and_used(
     listed = json.loads(command("labels", "--templates", "--json").out)["templates"]
     assert {one["name"] for one in listed} == {*TEMPLATES, "rack-flag"}
     title, folder = "Flag of three lines for a rack", str(shipped / "rack-flag")
-    assert {"name": "rack-flag", "title": title, "folder": folder} in listed
+    assert {"key": "rack-flag", "name": "rack-flag", "title": title, "folder": folder} in listed
     sheets = json.loads(command("labels", "--sheets", "--json").out)
     jsonschema.validate(sheets, DOCUMENTS["sheets"])
     assert {one["key"] for one in sheets["sheets"]} == {*SHEETS, "a4-2x9-90x30"}

@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.faces.telling.lookup import lookup_document
 from namekeeper.tasks.lookup import look_up
+from namekeeper.tasks.tags import TagAnswers
 from tests.candidates.starter import opened_starter
 
 Command = Callable[..., Any]
@@ -89,7 +90,7 @@ def lists(tmp_path_factory: pytest.TempPathFactory) -> Any:
 @settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_any_text_gets_an_answer(lists: tuple[NameList, ...], text: str) -> None:
     (looked,) = look_up([text], lists)
-    data = lookup_document([looked])
+    data = lookup_document(TagAnswers((looked,)))
     json.dumps(data)
     assert looked.lookup.answer.value in ("one", "several", "guess", "genus", "none", "unasked")
     assert (looked.lookup.answer.value in ("none", "unasked")) == (not looked.lookup.candidates)

@@ -31,7 +31,7 @@ def test_the_example_of_the_contract(command: Command) -> None:
         "scientific": ["P. metallica", "P. regalis"], "former": [], "common": ["gooty"], "qualifier": "?",
         "uncertain": True, "trade_form": None, "locality": None, "sex": "0.1.0", "size_cm": [5.0, 6.0],
         "size_of": "body", "stage": None, "instar": None, "source_mark": "CB", "price": "£30",
-        "seller": None, "leftover": "",
+        "seller": None, "cross": False, "denied": False, "unheard": [], "alternatives": [], "leftover": "",
     }  # fmt: skip
     assert {"field": "sex", "start": 24, "end": 27} in result["reading"]["spans"]
     assert result["answer"] == "several"

@@ -57,7 +57,18 @@ def read(animals: Path, identifier: str) -> str:
 def test_safe_proposals_are_shown_then_written_then_gone(settle: Command, animals: Path) -> None:
     shown = changes(settle("--take-safe", "--json"))
     assert shown == [
-        {"specimen": i, "old": "Brachypelma vagans", "new": "Tliltocatl vagans", "standing": "moved", "written": False}
+        {
+            "specimen": i,
+            "old": "Brachypelma vagans",
+            "new": "Tliltocatl vagans",
+            "standing": "moved",
+            "written": False,
+            "already": False,
+            "doubt": None,
+            "doubt_left_out": None,
+            "unlisted": False,
+            "similar": [],
+        }
         for i in ("A1", "A4")
     ]
     assert {i: read(animals, i) for i in FILES} == FILES
@@ -92,7 +103,7 @@ def test_taking_keeping_and_undoing(settle: Command, command: Command, animals: 
         ("chosen", True),
         ("undone", False),
     ]
-    assert history["specimens"][0]["on"] == {"date": "2026-11-25", "name": None}
+    assert history["specimens"][0]["on"] == {"date": "2026-11-25", "name": None, "label": None}
 
 
 @pytest.mark.parametrize(

@@ -256,7 +256,10 @@ class TestImport:
         done = command("collection", "import", "animals", "book", "--column", "note=amount" if kind == "ods" else
                        "note=price", "--write", "--json")  # fmt: skip
         document = json.loads(done.out)
-        assert document["imported"][0] == {"row": 2, "specimen": "INV-0001", "read": {}, "left_in_tag": {}}
+        assert document["imported"][0] == {
+            "row": 2, "specimen": "INV-0001", "tag": None, "name": "Brachypelma vagans",
+            "acquired": "2024-05-03" if kind == "xlsx" else None, "read": {}, "left_in_tag": {},
+        }  # fmt: skip
         assert all("is taken" in row["why"] for row in document["left"] if row["row"] < 6)
         text = (tmp_path / "animals" / "specimens" / "INV-0001.yaml").read_text()
         assert "name: Brachypelma vagans\n" in text

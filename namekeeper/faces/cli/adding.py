@@ -46,7 +46,7 @@ def run(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> i
     )
     arrived = add_specimens(desk, arrival)
     terminal.console.say_all(told.heritage(arrived))
-    code = say_changed(args, terminal, arrived.changed, "added", told.read_document(arrived.read))
+    code = say_changed(args, terminal, arrived.changed, "added", told.added_document(arrived))
     if not args.json:
         terminal.console.show(told.read_parts(arrived.read))
         if terminal.interactive and arrived.changed.specimens:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 
+from namekeeper.evidence.statements import Failure
 from namekeeper.faces.cli.arguments import json_option
 from namekeeper.faces.telling.aka import aka_document, aka_parts
 from namekeeper.faces.telling.sources import unreached
@@ -23,10 +24,15 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     if len(args.name) > 1 and any(" " in word.strip() for word in args.name):
         raise InputError("these are several names", remedy="ask for one at a time")
     console = terminal.console
-    tell = (lambda failure: console.say(unreached(failure))) if args.online else None
-    known = find_names(" ".join(args.name), outside, tell)
+    failures: list[Failure] = []
+
+    def tell(failure: Failure) -> None:
+        failures.append(failure)
+        console.say(unreached(failure))
+
+    known = find_names(" ".join(args.name), outside, tell if args.online else None)
     if args.json:
-        console.json(aka_document(known))
+        console.json(aka_document(known, failures))
     else:
         console.show(aka_parts(known))
     return 0

@@ -55,7 +55,7 @@ def _since_last(args: argparse.Namespace, report: Report, desk: CollectionDesk, 
     if news.problem:
         console.say(str(news.problem))
     if args.json:
-        console.json(told.news_document(news))
+        console.json(told.news_document(news, report))
     elif not news.quiet:
         console.show(told.news_parts(news))
     # What could not be read or asked is told even where the rest is no news.

@@ -81,7 +81,7 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
 def _new(args: argparse.Namespace, desk: CollectionDesk, terminal: Terminal) -> int:
     made = task.new_collection(desk.folder)
     if args.json:
-        terminal.console.json({"folder": str(args.folder), "made": list(made)})
+        terminal.console.json(told.new_document(str(args.folder), made))
     else:
         terminal.console.show(told.new_parts(str(args.folder)))
     return 0

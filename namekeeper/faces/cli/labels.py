@@ -68,7 +68,7 @@ def run(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     console.say_all(desk.collection.problems)
     if args.status:
         found = desk.statuses()
-        _print(args, terminal, told.status_document(found), told.status_parts(found))
+        _print(args, terminal, told.status_document(found, desk.collection.problems), told.status_parts(found))
         return desk.exit_code
     return max(desk.exit_code, _labels(args, desk, terminal))
 
@@ -106,7 +106,7 @@ def _labels(args: argparse.Namespace, desk: LabelDesk, terminal: Terminal) -> in
     if plan.prints(without_refused=args.skip_refused):
         console.say_all((*filter(None, [waiting and told.waiting(waiting)]), *told.notices(plan)))
         done = desk.print(plan, to)
-    _print(args, terminal, told.printed_document(done), told.printed_parts(done))
+    _print(args, terminal, told.printed_document(done, desk.collection.problems), told.printed_parts(done))
     if done.written is not None and args.output and not (args.printed or args.no_record):
         done = _came_out(args, desk, done, terminal)
     console.say_all((*map(told.not_remembered, done.unremembered), *map(outdated_line, done.outdated)))

@@ -123,7 +123,7 @@ def _compare(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> 
 def _use(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> int:
     key, edition = task.use_edition(args.edition, outside)
     if args.json:
-        terminal.console.json({"key": key, "edition": edition})
+        terminal.console.json(told.used_document(key, edition))
     else:
         terminal.console.put(f"In use: {key} {edition}")
     return 0
@@ -134,7 +134,7 @@ def _remove(args: argparse.Namespace, outside: Outside, terminal: Terminal) -> i
         allowed(told.removing(task.found_list(args.key, outside)), args, terminal)
     gone = task.remove_list(args.key, outside)
     if args.json:
-        terminal.console.json({"removed": [f"{key}@{edition}" for key, edition in gone]})
+        terminal.console.json(told.removed_document(gone))
     else:
         terminal.console.put(f"Removed: {', '.join(f'{key} {edition}' for key, edition in gone)}")
     return 0

@@ -44,7 +44,7 @@ def _answers(args: argparse.Namespace, desk: TagDesk, outside: Outside, terminal
         return _prompted(desk, terminal)
     answers = desk.read_all(args.tags or _tags(args.file, outside, terminal))
     if args.json:
-        terminal.console.json(lookup_document(answers.looked))
+        terminal.console.json(lookup_document(answers))
     else:
         terminal.console.show(lookup_parts(answers.looked))
     return answers

@@ -100,7 +100,7 @@ def run(arguments: Sequence[str], terminal: Terminal, outside: Callable[[], Outs
         console.say(f"namekeeper: {error}")
         return error.exit_code
     except KeyboardInterrupt as stop:
-        from namekeeper.faces.telling.stopped import stopped_line
+        from namekeeper.faces.telling.remarks import stopped_line
 
         console.say(f"namekeeper: {stopped_line(stop)}")
         return 130

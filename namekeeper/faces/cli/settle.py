@@ -61,7 +61,7 @@ def _settle(args: argparse.Namespace, desk: SettleDesk, orders: Orders, terminal
     if args.write and not args.json and not asked and terminal.interactive:
         settled = replace(settled, changes=tuple(go_through(desk, orders, terminal, str(args.folder))))
     elif args.json:
-        console.json(told.changes_document(settled.changes))
+        console.json(told.settled_document(settled))
     else:
         _show(settled, args, terminal)
     console.say_all(settled.report.problems)

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from namekeeper.evidence.statements import Failure
+from namekeeper.faces.telling.documents import code, failure_rows
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
 from namekeeper.faces.telling.standings import done
 from namekeeper.tasks.aka import KnownName
 from namekeeper.words.authorship import short_citation
+from namekeeper.words.terms import How
 
 
-def aka_document(known: KnownName) -> dict[str, object]:
-    """The JSON of ``aka`` (contract section 5); ``led`` beside it, and what happened to each former name."""
+def aka_document(known: KnownName, failures: Sequence[Failure]) -> dict[str, object]:
+    """The JSON of ``aka`` (contract section 5); beside it how the question led here, and what became of each name."""
     aka = known.aka
     return {
         "name": aka.taxon.name,
@@ -44,12 +47,14 @@ def aka_document(known: KnownName) -> dict[str, object]:
         "revised": aka.revised or None,
         "links": [{"title": link.title, "url": link.url} for link in aka.links],
         "led": led(known) or None,
+        "led_by": {"how": code(known.led.how), "matched": known.led.asked} if known.led else None,
+        "failures": failure_rows(failures),
     }
 
 
 def led(known: KnownName) -> str:
     """How the question led to the species; empty if it was asked by its name in force."""
-    return f"{known.led.asked} is {'now ' if known.led.former else ''}{known.led.name}" if known.led else ""
+    return f"{known.led.asked} is {'now ' if known.led.how is How.FORMER else ''}{known.led.name}" if known.led else ""
 
 
 def aka_parts(known: KnownName) -> Iterator[Part]:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from types import MappingProxyType
 
-from namekeeper.faces.telling.outdated import outdated_line
+from namekeeper.evidence.verdicts import Choice
+from namekeeper.faces.telling.documents import code, edition_rows, failure_rows, problem_rows
+from namekeeper.faces.telling.outdated import outdated_line, outdated_rows
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.sources import ages, unreached
 from namekeeper.faces.telling.standings import STATES, TO_DO, beside, done, state, tally
@@ -32,12 +34,18 @@ def check_document(report: Report) -> dict[str, object]:
         "checked_on": report.checked_on.isoformat(),
         "results": (_finding(finding, report) for finding in report.findings),
         "summary": report.summary,
+        "editions": edition_rows(report.editions),
+        "failures": failure_rows(report.failures),
+        "problems": problem_rows(report.problems),
+        "gone": None,
     }
 
 
-def news_document(news: News) -> dict[str, object]:
-    """The same of what is new since the last check, with the animals that are gone."""
-    return check_document(news.report) | {"gone": list(news.gone)}
+def news_document(news: News, whole: Report) -> dict[str, object]:
+    """The same of what is new since the last check, with the animals that are gone; all problems of the whole check."""
+    problems = (*filter(None, [news.problem]), *whole.problems)
+    told = {"failures": failure_rows(whole.failures), "problems": problem_rows(problems), "gone": list(news.gone)}
+    return check_document(news.report) | told
 
 
 def _finding(finding: Finding, report: Report) -> dict[str, object]:
@@ -50,10 +58,30 @@ def _finding(finding: Finding, report: Report) -> dict[str, object]:
         "standing": str(verdict.standing),
         "proposed": {"name": proposed.name, "authorship": proposed.authorship} if proposed else None,
         "safe": verdict.safe,
-        "choices": [{"name": c.name, "authorship": c.authorship, "why": grounds(c)} for c in verdict.choices],
+        "choices": [_choice(choice) for choice in verdict.choices],
         "statements": [_statement(line, report) for line in lines(verdict)],
         "why": list(why(verdict)),
+        "reasons": list(dict.fromkeys(code(reason.code) for reason in verdict.reasons)),
+        "to_look_at": finding.to_look_at,
+        "decided": _decided(finding),
     }
+
+
+def _choice(choice: Choice) -> dict[str, object]:
+    return {
+        "name": choice.name,
+        "authorship": choice.authorship,
+        "why": grounds(choice),
+        "grounds": list(dict.fromkeys(code(ground.code) for ground in choice.grounds)),
+        "range": list(choice.range),
+    }
+
+
+def _decided(finding: Finding) -> str | None:
+    """What the keeper decided of this very finding."""
+    if finding.kept:
+        return "kept"
+    return "postponed" if finding.postponed else None
 
 
 def _statement(said: SourceLine, report: Report) -> dict[str, object]:
@@ -64,6 +92,8 @@ def _statement(said: SourceLine, report: Report) -> dict[str, object]:
         "stale": said.stale,
         "lagging": said.lagging,
         "says": said.says,
+        "holds": said.holds,
+        "targets": list(said.targets),
         "link": said.link,
         "licence": said.licence,
     }
@@ -118,19 +148,32 @@ def _offer(finding: Finding) -> str:
     return (shown + more or _WITHOUT_OFFER.get(verdict.standing, "no name in force")) + (f" ({said})" if said else "")
 
 
-def changes_document(changes: Sequence[Planned]) -> dict[str, object]:
-    """The JSON of ``settle`` (contract section 5)."""
-    rows = [
-        {
-            "specimen": c.specimen,
-            "old": c.old,
-            "new": c.label or c.new,
-            "standing": str(c.standing),
-            "written": c.written,
-        }
-        for c in changes
-    ]
-    return {"changes": rows}
+def settled_document(settled: Settled) -> dict[str, object]:
+    """The JSON of ``settle`` (contract section 5); ``summary`` counts the labels that are left."""
+    return {
+        "changes": [_change(change) for change in settled.changes],
+        "summary": settled.left.summary,
+        "refused": problem_rows(settled.refused),
+        "outdated": outdated_rows(settled.outdated),
+        "failures": failure_rows(settled.report.failures),
+        "problems": problem_rows(settled.report.problems),
+    }
+
+
+def _change(change: Planned) -> dict[str, object]:
+    """One change; the new name has the ``doubt`` of the tag or label, or the keeper left it out."""
+    return {
+        "specimen": change.specimen,
+        "old": change.old,
+        "new": change.label or change.new,
+        "standing": str(change.standing),
+        "written": change.written,
+        "already": change.insertion is None,
+        "doubt": change.doubt or None,
+        "doubt_left_out": change.left_out or None,
+        "unlisted": change.unlisted is not None,
+        "similar": list(change.unlisted.near) if change.unlisted else [],
+    }
 
 
 def settled_parts(settled: Settled, folder: str, *, write: bool, safe_asked: bool) -> Iterator[Part]:

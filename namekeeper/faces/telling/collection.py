@@ -6,20 +6,27 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
+from namekeeper.faces.telling.documents import code, problem_rows
+from namekeeper.faces.telling.outdated import outdated_rows
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.standings import STATES, done
-from namekeeper.records.specimen import DatedEntry
+from namekeeper.records.specimen import DatedEntry, Specimen
 from namekeeper.tasks.arrivals import Arrived, HeritageCode
 from namekeeper.tasks.collection import Changed, Verified
 from namekeeper.tasks.facts import Turn
 from namekeeper.tasks.history import Histories, SpecimenHistory
 from namekeeper.tasks.tag_facts import ReadOff
-from namekeeper.words.errors import Problem
 
 
 def changed_document(changed: Changed) -> dict[str, object]:
     """The JSON of the acts of ``collection`` that change animals."""
-    return {"specimens": list(changed.specimens), "written": changed.written}
+    return {
+        "specimens": list(changed.specimens),
+        "written": changed.written,
+        "changes": [{"specimen": one.specimen, "field": one.key, "new": one.text} for one in changed.keys],
+        "refused": problem_rows(changed.refused),
+        "outdated": outdated_rows(changed.outdated),
+    }
 
 
 def changed_parts(changed: Changed, what: str) -> Iterator[Part]:
@@ -87,6 +94,16 @@ def heritage(arrived: Arrived) -> Iterator[str]:
     yield f"{young}: {_HERITAGE[arrived.heritage.code].format(parents=parents, names=names)}"
 
 
+def added_document(arrived: Arrived) -> dict[str, object]:
+    """What was read from the tag of new animals, and what became of their parents' name; null without parents here."""
+    found = arrived.heritage
+    if found is None:
+        return {**read_document(arrived.read), "heritage": None}
+    parents = [parent.id for parent in found.parents]
+    heritage = {"reason": code(found.code), "parents": parents, "parent_names": list(found.names)}
+    return {**read_document(arrived.read), "heritage": heritage}
+
+
 def turn(told: Turn) -> str:
     """Whether the verdict on the label is another with the changed facts."""
     if told.same:
@@ -109,11 +126,12 @@ def _verdict(verdict: Verdict) -> str:
 
 def verified_document(verified: Verified) -> dict[str, object]:
     """The JSON of ``collection verify`` (contract section 5)."""
-    return {"problems": _rows(verified.collection.problems), "questions": _rows(verified.questions)}
-
-
-def _rows(problems: Sequence[Problem]) -> list[dict[str, object]]:
-    return [{"file": p.place.file, "line": p.place.line, "what": p.what, "remedy": p.remedy} for p in problems]
+    found = verified.collection
+    return {
+        "count": len(found.specimens),
+        "problems": problem_rows(found.problems),
+        "questions": problem_rows(verified.questions),
+    }
 
 
 _MOST_QUESTIONS = 3  # told one by one
@@ -136,6 +154,11 @@ def verified_parts(verified: Verified) -> Iterator[Part]:
         )
 
 
+def new_document(folder: str, made: Sequence[str]) -> dict[str, object]:
+    """The JSON of ``collection new``."""
+    return {"folder": folder, "made": list(made)}
+
+
 def new_parts(folder: str) -> Iterator[Part]:
     """An empty collection was made; ``folder`` as the keeper typed it."""
     yield TextLine(f"A new collection: {folder}")
@@ -148,12 +171,24 @@ def history_document(found: Histories) -> dict[str, object]:
         "specimens": [
             {
                 "specimen": history.specimen.id,
+                "tag": history.specimen.tag or None,
+                "left": _left(history.specimen),
                 "entries": [_entry(dated) for dated in history.entries],
-                "on": {"date": history.on.isoformat(), "name": name.name if (name := history.name) else None},
+                "on": {
+                    "date": history.on.isoformat(),
+                    "name": name.name if (name := history.name) else None,
+                    "label": history.label or None,
+                },
             }
             for history in found.told
-        ]
+        ],
+        "problems": problem_rows(found.problems),
     }
+
+
+def _left(specimen: Specimen) -> dict[str, object] | None:
+    gone = specimen.left
+    return {"date": str(gone.date) if gone.date else None, "how": gone.how} if gone else None
 
 
 def _entry(dated: DatedEntry) -> dict[str, object]:
@@ -175,6 +210,7 @@ def _entry(dated: DatedEntry) -> dict[str, object]:
         "qualifier": entry.qualifier,
         "trade_form": entry.trade_form,
         "undone": dated.undone,
+        "undoes": int(entry.undoes) if entry.undoes else None,
     }
 
 

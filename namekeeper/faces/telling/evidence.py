@@ -14,7 +14,6 @@ from namekeeper.evidence.statements import (
     Division,
     Edition,
     Failure,
-    FailureKind,
     GenusRecord,
     Misuse,
     NameStatus,
@@ -24,6 +23,7 @@ from namekeeper.evidence.statements import (
 )
 from namekeeper.evidence.verdicts import Claims, Position
 from namekeeper.faces.telling.notes import FOUND, notes
+from namekeeper.faces.telling.sources import failed
 from namekeeper.words.authorship import short_citation
 from namekeeper.words.terms import Verification
 
@@ -39,15 +39,6 @@ _ACTS = MappingProxyType(
         ActKind.REVIVAL: "revived as",
         ActKind.SPLIT: "split into",
         ActKind.DOUBT: "held doubtful as",
-    }
-)
-_FAILURES = MappingProxyType(
-    {
-        FailureKind.OFFLINE: "not asked, working offline",
-        FailureKind.UNREACHABLE: "could not be reached",
-        FailureKind.REFUSED: "refused the question",
-        FailureKind.BAD_REPLY: "sent a reply that cannot be read",
-        FailureKind.BROKEN: "cannot be read on this machine",
     }
 )
 
@@ -162,10 +153,6 @@ def _act(done: Act) -> str:
 def found_by(candidate: Candidate) -> str:
     """By what a candidate was found: 'common name "GBB"'."""
     return f'{FOUND[candidate.how]} "{candidate.matched}"'
-
-
-def failed(failure: Failure) -> str:
-    return _FAILURES[failure.kind] + (f": {failure.why}" if failure.why else "")
 
 
 def _source(edition: Edition) -> str:

@@ -8,6 +8,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
 
+from namekeeper.faces.telling.documents import code, failure_rows, problem_rows
+from namekeeper.faces.telling.outdated import outdated_rows
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part, counted
 from namekeeper.tasks.label_bench import Workshop
 from namekeeper.tasks.label_choices import WaitingSheet
@@ -23,13 +25,30 @@ CAME_OUT = (
 NOT_RECORDED = "nothing is remembered of this sheet; once it comes out well, --printed remembers it"
 
 
-def printed_document(done: Printed) -> dict[str, object]:
-    """The JSON of a run of labels."""
+def printed_document(done: Printed, problems: Sequence[Problem]) -> dict[str, object]:
+    """The JSON of a run of labels, with the problems of the collection's files."""
     plan = done.plan
     return {
         "pages": plan.pages if done.written else 0,
         "labels": list(_labels(plan)) if done.written else [],
-        "refused": [{"specimen": one.specimen.id, "why": why(one, plan)} for one in plan.refused],
+        "refused": [_refused(one, plan) for one in plan.refused],
+        "sheet": plan.sheet.key,
+        "template": plan.template.key,
+        "file": str(done.written) if done.written else None,
+        "outdated": outdated_rows(done.outdated),
+        "failures": failure_rows(plan.failures),
+        "problems": problem_rows((*problems, *done.unremembered)),
+    }
+
+
+def _refused(one: Refused, plan: LabelPlan) -> dict[str, object]:
+    """A label that cannot be printed; ``larger`` is the smallest sheet that would do."""
+    return {
+        "specimen": one.specimen.id,
+        "why": why(one, plan),
+        "reason": code(one.misfit.reason),
+        "field": one.misfit.field or None,
+        "larger": one.larger.key if one.larger else None,
     }
 
 
@@ -148,13 +167,13 @@ def _few(ids: Sequence[str]) -> str:
     return first if len(counted) <= 5 else f"{first} and {len(counted) - 5} more"
 
 
-def status_document(found: Sequence[LabelStatus]) -> dict[str, object]:
+def status_document(found: Sequence[LabelStatus], problems: Sequence[Problem]) -> dict[str, object]:
     """The JSON of ``labels --status``."""
     rows = [
         {"specimen": one.specimen, "printed": one.printed, "in_force": one.in_force, "stale": one.stale}
         for one in found
     ]
-    return {"status": rows}
+    return {"status": rows, "problems": problem_rows(problems)}
 
 
 def status_parts(found: Sequence[LabelStatus]) -> Iterator[Part]:
@@ -211,14 +230,18 @@ def _sheets(workshop: Workshop) -> Iterator[dict[str, object]]:
             "pitch_x": _mm(one.pitch_x),
             "pitch_y": _mm(one.pitch_y),
             "marks": one.marks,
+            "near_edges": list(one.near_edges()),
             "warning": _near_edge(one.near_edges(), one.usual_edge),
         }
 
 
 def templates_document(workshop: Workshop) -> dict[str, object]:
     """The JSON of ``labels --templates``."""
-    rows = [{"name": one.key, "title": one.layout.title, "folder": str(one.folder)} for one in workshop.templates()]
-    return {"templates": rows}
+    rows = [
+        {"key": one.key, "name": one.key, "title": one.layout.title, "folder": str(one.folder)}
+        for one in workshop.templates()
+    ]
+    return {"templates": rows, "problems": problem_rows(workshop.faults())}
 
 
 def templates_parts(workshop: Workshop) -> Iterator[Part]:

@@ -28,6 +28,7 @@ def added_document(added: Added) -> dict[str, object]:
         "edition": added.edition,
         "names": added.names,
         "in_use": added.in_use,
+        "format": added.kind,
         "columns": dict(added.columns),
         **guess_document(added.guessed),
         **_fetched_document(added),
@@ -42,9 +43,8 @@ def added_document(added: Added) -> dict[str, object]:
 
 def guess_document(guessed: Mapping[str, Sequence[str]]) -> dict[str, object]:
     """How the letters of a table were read, where that is a guess, and what else they may be."""
-    if not guessed:
-        return {}
-    return {"guessed_encoding": next(iter(guessed)), "guessed_words": {name: list(w) for name, w in guessed.items()}}
+    words = {name: list(some) for name, some in guessed.items()}
+    return {"guessed_encoding": next(iter(guessed), None), "guessed_words": words}
 
 
 def guess_parts(guessed: Mapping[str, Sequence[str]]) -> Iterator[Part]:
@@ -61,7 +61,8 @@ def guess_parts(guessed: Mapping[str, Sequence[str]]) -> Iterator[Part]:
 
 def _fetched_document(added: Added) -> dict[str, object]:
     """What came of a fetch: former names, and names that the catalogue counts and did not give."""
-    return {"former": added.fetched.former, "missing": added.fetched.missing} if added.fetched else {}
+    fetched = added.fetched
+    return {"former": fetched.former if fetched else None, "missing": fetched.missing if fetched else None}
 
 
 def _fetched_parts(added: Added) -> Iterator[Part]:
@@ -79,7 +80,7 @@ def _fetched_parts(added: Added) -> Iterator[Part]:
 
 
 def _rows_document(rows: Sequence[RowNote]) -> list[dict[str, object]]:
-    return [{"line": line, "why": why, **({"file": file} if file else {})} for line, why, file in rows]
+    return [{"line": line, "why": why, "file": file or None} for line, why, file in rows]
 
 
 def added_parts(added: Added) -> Iterator[Part]:
@@ -163,13 +164,21 @@ def lists_parts(states: Sequence[ListState], today: date) -> Iterator[Part]:
 def compare_document(found: Compared) -> dict[str, object]:
     """The JSON of ``lists compare`` (contract section 5), with the specimens where a collection was given."""
     rows = [{"id": c.id, "old": c.old or None, "new": c.new or None, "kind": c.kind} for c in found.changes]
-    if found.specimens is None:
-        return {"changes": rows}
-    specimens = [
+    specimens = found.specimens and [
         {"specimen": s.specimen, "label": s.label, "old": s.old or None, "new": s.new or None, "kind": s.kind}
         for s in found.specimens
     ]
     return {"changes": rows, "specimens": specimens}
+
+
+def used_document(key: str, edition: str) -> dict[str, object]:
+    """The JSON of ``lists use``."""
+    return {"key": key, "edition": edition}
+
+
+def removed_document(editions: Sequence[tuple[str, str]]) -> dict[str, object]:
+    """The JSON of ``lists remove``; each as KEY@EDITION, which is how commands take it."""
+    return {"removed": [f"{key}@{edition}" for key, edition in editions]}
 
 
 def compare_parts(found: Compared) -> Iterator[Part]:

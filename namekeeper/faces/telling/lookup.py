@@ -6,24 +6,29 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Candidate
+from namekeeper.faces.telling.documents import code, failure_rows
 from namekeeper.faces.telling.notes import FOUND, answer_words, notes, notes_beside
 from namekeeper.faces.telling.parts import BLANK, Folded, Heading, NameItem, Part
 from namekeeper.tasks.lookup import Looked
+from namekeeper.tasks.tags import TagAnswers
 from namekeeper.words.terms import AnswerKind, How
 
 
-def lookup_document(results: Iterable[Looked]) -> dict[str, object]:
-    """The JSON of ``lookup`` (contract section 2)."""
+def lookup_document(answers: TagAnswers) -> dict[str, object]:
+    """The JSON of ``lookup`` (contract section 2); ``too_long`` are the numbers, from 1, of tags that were left out."""
     return {
         "results": [
             {
                 "tag": looked.tag,
                 "reading": _reading(looked),
-                "answer": looked.lookup.answer.value,
+                "answer": code(looked.lookup.answer),
                 "candidates": [_candidate(candidate) for candidate in looked.lookup.candidates],
+                "failures": failure_rows(filter(None, [looked.failure])),
             }
-            for looked in results
-        ]
+            for looked in answers.looked
+        ],
+        "too_long": list(answers.too_long),
+        "failures": failure_rows(answers.failures),
     }
 
 
@@ -45,6 +50,10 @@ def _reading(looked: Looked) -> dict[str, object]:
         "source_mark": reading.source_mark or None,
         "price": reading.price or None,
         "seller": reading.seller or None,
+        "cross": looked.is_cross,
+        "denied": reading.negated,
+        "unheard": [word.text for word in reading.unheard],
+        "alternatives": [word.text for word in reading.alternatives],
         "leftover": reading.leftover,
         "spans": [{"field": span.field, "start": span.start, "end": span.end} for span in reading.spans],
     }
@@ -55,12 +64,14 @@ def _candidate(candidate: Candidate) -> dict[str, object]:
         "name": candidate.name,
         "authorship": candidate.authorship,
         "rank": candidate.rank,
-        "how": candidate.how.value,
+        "how": code(candidate.how),
         "matched": candidate.matched,
         "score": round(candidate.score, 2),
         "range": list(candidate.range),
         "sources": list(candidate.sources),
+        "clues": candidate.clues,
         "note": "; ".join(notes(candidate)) or None,
+        "notes": list(dict.fromkeys(code(note.code) for note in candidate.notes)),
     }
 
 

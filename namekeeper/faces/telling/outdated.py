@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from types import MappingProxyType
 
+from namekeeper.faces.telling.documents import Rows, code
 from namekeeper.records.differences import DifferenceKind, Outdated
 
 #: One sentence a kind; ``{0}`` stands for what there is now.
@@ -27,6 +29,23 @@ _REMEDIES = MappingProxyType(
 
 def outdated_line(change: Outdated) -> str:
     """What was left as it is, why, and what to do."""
-    what = SENTENCES[change.difference.kind].format(change.difference.now)
     remedy = _REMEDIES.get(change.difference.kind, "check again and decide anew")
-    return f"{change.specimen}: not written: {what} ({remedy})"
+    return f"{change.specimen}: not written: {why_outdated(change)} ({remedy})"
+
+
+def why_outdated(change: Outdated) -> str:
+    """Why alone."""
+    return SENTENCES[change.difference.kind].format(change.difference.now)
+
+
+def outdated_rows(changes: Iterable[Outdated]) -> Rows:
+    """The same for programs."""
+    return [
+        {
+            "specimen": one.specimen,
+            "reason": code(one.difference.kind),
+            "now": one.difference.now or None,
+            "why": why_outdated(one),
+        }
+        for one in changes
+    ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 
+from namekeeper.faces.telling.documents import code
 from namekeeper.faces.telling.parts import Grid, Part
 from namekeeper.tasks.services import ServiceState
 
@@ -28,6 +29,7 @@ def _service(state: ServiceState) -> dict[str, object]:
         "for": list(state.jobs),
         "licence": state.licence,
         "reachable": state.reachable,
+        "reason": _reason(state),
         "why": _why(state) or None,
         "last_answer": _iso(state.last_answer),
         "cache_bytes": state.cache_bytes,
@@ -57,6 +59,13 @@ def _why(state: ServiceState) -> str:
     if state.failure is not None:
         return state.failure.why
     return "it needs a key of your own" if state.lacks_key else ""
+
+
+def _reason(state: ServiceState) -> str | None:
+    """The same as a word."""
+    if state.failure is not None:
+        return code(state.failure.kind)
+    return "no-key" if state.lacks_key else None
 
 
 def _row(state: ServiceState) -> tuple[str, ...]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
+from types import MappingProxyType
 
-from namekeeper.evidence.statements import Edition, Failure
+from namekeeper.evidence.statements import Edition, Failure, FailureKind
 
 #: Its key; every other list is the keeper's own, who knows how it came.
 _STARTER = "starter"
@@ -15,6 +16,16 @@ _NEWER = (
     " it (namekeeper lists add, namekeeper lists fetch)."
 )
 
+_FAILURES = MappingProxyType(
+    {
+        FailureKind.OFFLINE: "not asked, working offline",
+        FailureKind.UNREACHABLE: "could not be reached",
+        FailureKind.REFUSED: "refused the question",
+        FailureKind.BAD_REPLY: "sent a reply that cannot be read",
+        FailureKind.BROKEN: "cannot be read on this machine",
+    }
+)
+
 
 def ages(editions: Iterable[Edition], today: date) -> Iterator[str]:
     """One line on the starter list if it is among ``editions``; nothing where it says no date."""
@@ -22,6 +33,11 @@ def ages(editions: Iterable[Edition], today: date) -> Iterator[str]:
         if edition.source == _STARTER and edition.dated is not None:
             told = f"Starter list: edition {edition.edition} of {edition.dated}."
             yield f"{told} {_NEWER}" if today - edition.dated.latest > _FRESH else told
+
+
+def failed(failure: Failure) -> str:
+    """What a source does that cannot be asked, and why."""
+    return _FAILURES[failure.kind] + (f": {failure.why}" if failure.why else "")
 
 
 def unreached(failure: Failure) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from namekeeper.faces.telling.documents import problem_rows
 from namekeeper.faces.telling.parts import BLANK, Folded, Grid, Part, counted
 from namekeeper.tasks.stock import Stock, StockRow
 
@@ -12,7 +13,12 @@ _UNNAMED = "without a name"
 
 def stock_document(stock: Stock) -> dict[str, object]:
     """The JSON of ``collection stock`` (contract section 5)."""
-    return {"on": stock.on.isoformat(), "species": [_row(row) for row in stock.rows], "count": stock.count}
+    return {
+        "on": stock.on.isoformat(),
+        "species": [_row(row) for row in stock.rows],
+        "count": stock.count,
+        "problems": problem_rows(stock.problems),
+    }
 
 
 def _row(row: StockRow) -> dict[str, object]:

@@ -8,9 +8,11 @@ from types import MappingProxyType
 
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.faces.telling.collection import fields_in_words, read_document
+from namekeeper.faces.telling.documents import code, problem_rows
 from namekeeper.faces.telling.lists import guess_document, guess_parts
 from namekeeper.faces.telling.parts import BLANK, Grid, Heading, Part, TextLine, counted
 from namekeeper.faces.telling.verdicts import in_short, in_words
+from namekeeper.records.specimen import Specimen
 from namekeeper.tasks.export import Exported
 from namekeeper.tasks.renaming import Stays, StaysFor
 from namekeeper.tasks.tables import CellLeft, Rewritten
@@ -48,13 +50,24 @@ def import_document(done: Imported) -> dict[str, object]:
     return {
         "columns": dict(plan.headers),
         "imported": [
-            {"row": number, "specimen": specimen.id, **read_document(plan.read_of(specimen.id))}
+            {"row": number, **_imported(specimen), **read_document(plan.read_of(specimen.id))}
             for number, specimen in plan.specimens
         ],
         "left": [{"row": row.row, "why": row.why} for row in plan.left],
         "written": done.written,
+        "read_as": plan.told,
         "unread": _unread_document(plan.unread),
+        "refused": problem_rows(done.refused),
         **guess_document(plan.guessed),
+    }
+
+
+def _imported(specimen: Specimen) -> dict[str, object]:
+    return {
+        "specimen": specimen.id,
+        "tag": specimen.tag or None,
+        "name": specimen.names[-1].name if specimen.names else None,
+        "acquired": specimen.acquired.text if specimen.acquired else None,
     }
 
 
@@ -96,10 +109,10 @@ def import_parts(done: Imported) -> Iterator[Part]:
 
 
 def _unread_document(unread: Unread) -> dict[str, object]:
-    """What of the table is not read; ``suggestion`` is a field for the column, empty where none suggests itself."""
+    """What of the table is not read; ``suggestion`` is a field for the column, null where none suggests itself."""
     return {
         "columns": [
-            {"column": one.header, "sample": one.sample, "cells": one.cells, "suggestion": one.field}
+            {"column": one.header, "sample": one.sample, "cells": one.cells, "suggestion": one.field or None}
             for one in unread.columns
         ],
         "sheets": [{"sheet": one.name, "rows": one.rows, "header": list(one.header)} for one in unread.sheets],
@@ -157,9 +170,14 @@ def _animals(plan: ImportPlan) -> Iterator[Part]:
 
 
 def export_document(done: Exported) -> dict[str, object]:
-    """The JSON of ``collection export``."""
-    archive = {} if done.licensed is None else {"kept_back": list(done.kept_back), "licensed": done.licensed}
-    return {"files": [str(path) for path in done.files], "specimens": done.specimens, **archive}
+    """The JSON of ``collection export``; ``licensed`` is null where no archive was asked for."""
+    return {
+        "files": [str(path) for path in done.files],
+        "specimens": done.specimens,
+        "kept_back": list(done.kept_back),
+        "licensed": done.licensed,
+        "problems": problem_rows(done.problems),
+    }
 
 
 def export_parts(done: Exported) -> Iterator[Part]:
@@ -181,13 +199,30 @@ def unlicensed(done: Exported) -> tuple[str, ...]:
 def tables_document(done: Rewritten) -> dict[str, object]:
     """The JSON of ``tables`` (contract section 5)."""
     plan = done.plan
-    changes = [{"row": c.row, "column": c.column, "old": c.old, "new": c.new, "sheet": c.sheet} for c in plan.changes]
-    left = [
-        {"row": c.row, "column": c.column, "value": c.value, "why": why_it_stays(c), "sheet": c.sheet}
-        for c in plan.left
-    ]
-    ids = [{"sheet": found.sheet, "column": found.column, "rows": found.rows} for found in plan.ids]
-    return {"changes": changes, "left": left, "ids": ids}
+    return {
+        "changes": [
+            {"row": c.row, "column": c.column, "old": c.old, "new": c.new, "sheet": c.sheet} for c in plan.changes
+        ],
+        "left": [_left(cell) for cell in plan.left],
+        "ids": [{"sheet": found.sheet, "column": found.column, "rows": found.rows} for found in plan.ids],
+        "file": str(done.written) if done.written else None,
+        "written": done.written is not None,
+        "problems": problem_rows(done.problems),
+    }
+
+
+def _left(cell: CellLeft) -> dict[str, object]:
+    """A cell that stays; ``reason`` is "verdict" where ``standing`` says it, null where the file cannot hold it."""
+    why = cell.why
+    return {
+        "row": cell.row,
+        "column": cell.column,
+        "value": cell.value,
+        "why": why_it_stays(cell),
+        "reason": code(why.reason) if isinstance(why, Stays) else "verdict" if isinstance(why, Verdict) else None,
+        "standing": code(why.standing) if isinstance(why, Verdict) else None,
+        "sheet": cell.sheet,
+    }
 
 
 def why_it_stays(left: CellLeft, tell: Callable[[Verdict], str] = in_short) -> str:

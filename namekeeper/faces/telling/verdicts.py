@@ -8,10 +8,12 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from namekeeper.evidence.candidates import Candidate
-from namekeeper.evidence.statements import Statement
+from namekeeper.evidence.statements import Failure, Statement
 from namekeeper.evidence.verdicts import Choice, Ground, GroundCode, Reason, ReasonCode, Said, Silence, Verdict
-from namekeeper.faces.telling.evidence import failed, found_by, parts, says
+from namekeeper.faces.telling.documents import code
+from namekeeper.faces.telling.evidence import found_by, parts, says
 from namekeeper.faces.telling.notes import notes
+from namekeeper.faces.telling.sources import failed
 from namekeeper.faces.telling.standings import done, state
 
 _R, _G = ReasonCode, GroundCode
@@ -40,6 +42,7 @@ REASONS = MappingProxyType(
         _R.NO_COMPLETE_SOURCE: (
             "{0} is in none of the lists asked, and none of them has every name of its group: the name may be right"
         ),
+        _R.COMMON_NAME: "{0} is a common name, and no source here has a taxon in force under it as a scientific one",
         _R.NO_LONGER_LISTED: "{0} is no longer in {source}; {1} had it",
         _R.SUCCESSOR: "{source} has {2} under the identifier that {0} had in {1}: a proposal, not a statement",
         _R.NAMESAKE_EPITHET: (
@@ -117,6 +120,7 @@ GROUNDS = MappingProxyType(
         _G.DESCRIBED_FORM: 'given as the described species behind "{form}" ({citation})',
         _G.FOLLOWS_GENUS: "where the whole genus went",
         _G.COMPUTED: "only worked out from the move of the whole genus; no source gives this name",
+        _G.COMMON_NAME: '"{0}" is a common name of it in {source}',
         _G.STANDS_THERE: "stands where the genus went; the same species only if the author is the same",
         _G.GENUS_PART: "part of {genus} moved here{cited}",
         _G.GENUS_REST: "the rest of the genus stays",
@@ -139,6 +143,8 @@ class SourceLine(NamedTuple):
     says: str
     link: str | None
     licence: str | None
+    holds: str  # the status of the name there, "silent", or why the source could not be asked
+    targets: tuple[str, ...]  # the names it sends to
 
 
 def why(verdict: Verdict) -> tuple[str, ...]:
@@ -211,11 +217,18 @@ def lines(verdict: Verdict) -> tuple[SourceLine, ...]:
 
 
 def _line(said: Said) -> SourceLine:
-    told = said.told
-    if isinstance(told, Statement):
-        text = says(told)
-    else:
-        text = f"does not list {told.asked}" if isinstance(told, Silence) else failed(told)
+    text, holds, targets = _told(said.told)
     return SourceLine(
-        said.source, said.edition, said.retrieved, said.stale, said.lagging, text, said.link, said.licence
+        said.source, said.edition, said.retrieved, said.stale, said.lagging, text, said.link, said.licence, holds,
+        targets,
     )  # fmt: skip
+
+
+def _told(told: Statement | Silence | Failure) -> tuple[str, str, tuple[str, ...]]:
+    match told:
+        case Statement():
+            return says(told), code(told.status), tuple(target.name for target in told.targets)
+        case Silence():
+            return f"does not list {told.asked}", "silent", ()
+        case Failure():
+            return failed(told), code(told.kind), ()

@@ -2,21 +2,39 @@
 
 from __future__ import annotations
 
-from tests.contract.shapes import MAYBE_TEXT, TEXT, Example, document, many, record
+from tests.contract.shapes import (
+    FAILURE,
+    HOW,
+    MAYBE_DAY,
+    MAYBE_TEXT,
+    STANDING,
+    TEXT,
+    Example,
+    document,
+    many,
+    maybe,
+    record,
+)
 
 EXAMPLES = {
     "aka": Example(
         document(
             name=TEXT,
             authorship=TEXT,
-            former=many(record(name=TEXT, year=MAYBE_TEXT, source=TEXT)),
-            common=many(record(name=TEXT, language=TEXT)),
+            former=many(record(name=TEXT, authorship=TEXT, year=MAYBE_DAY, source=TEXT, standing=STANDING)),
+            common=many(record(name=TEXT, language=TEXT, kind=TEXT)),
+            sold_as=many(
+                record(**{"name": TEXT, "from": MAYBE_DAY, "cleared": MAYBE_DAY, "ended": MAYBE_DAY, "source": TEXT})
+            ),
             search=TEXT,
             range=many(TEXT),
             described_in=MAYBE_TEXT,
-            as_of=MAYBE_TEXT,
-            revised=MAYBE_TEXT,
+            as_of=MAYBE_DAY,
+            revised=MAYBE_DAY,
             links=many(record(title=TEXT, url=TEXT)),
+            led=MAYBE_TEXT,
+            led_by=maybe(record(how=HOW, matched=TEXT)),
+            failures=many(FAILURE),
         ),
         ("aka --json Tliltocatl_vagans",),
     )

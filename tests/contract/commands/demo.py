@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from tests.contract.shapes import TEXT, Example, document
+from tests.contract.shapes import TEXT, Example, document, record
 
-EXAMPLES = {"demo": Example(document(path=TEXT), ("demo --json",))}
+EXAMPLES = {"demo": Example(document(path=TEXT, files=record(labels=TEXT, report=TEXT)), ("demo --json",))}

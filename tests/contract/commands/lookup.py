@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.contract.shapes import CANDIDATE, READING, TEXT, Example, document, many, record
+from tests.contract.shapes import CANDIDATE, COUNT, FAILURE, READING, TEXT, Example, document, many, record
 
 EXAMPLES = {
     "lookup": Example(
@@ -13,8 +13,11 @@ EXAMPLES = {
                     reading=READING,
                     answer={"enum": ["one", "several", "guess", "genus", "none", "unasked"]},
                     candidates=many(CANDIDATE),
+                    failures=many(FAILURE),
                 )
-            )
+            ),
+            too_long=many(COUNT),
+            failures=many(FAILURE),
         ),
         ("lookup --offline --json GBB_0.1 nothing",),
     )

@@ -39,6 +39,9 @@ SCENARIOS = (
         (
             *runs(
                 "collection left animals A1 --how sold",
+                "collection new fresh --json",
+                "collection left animals A1 --how sold --json",
+                "collection set animals A1 place=shelf acquired=2014 --json",
                 "collection left animals A1 --how sold --on 2021-06 --write",
                 "collection left animals A1 --how died --write",
                 "collection left animals a2 --how died",

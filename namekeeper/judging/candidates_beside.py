@@ -1,11 +1,12 @@
-"""Words of a tag beside a common name that explain nothing of the animal it means."""
+"""What stands on a tag beside the species that is left and speaks against it: words and names it does not explain."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence, Set
 
 from namekeeper.evidence.interfaces import CommonNames
-from namekeeper.judging.common_words import groups_in
+from namekeeper.judging.candidates_clues import TagHits
+from namekeeper.judging.common_words import groups_in, is_other_animal
 from namekeeper.judging.hits import Hits
 from namekeeper.reading.areas import is_place, lies_within
 from namekeeper.reading.reading import CommonClue, Reading
@@ -13,11 +14,12 @@ from namekeeper.words.spelling import PlainKey, plain_key
 
 
 def unheard_beside(
-    reading: Reading, heard: Sequence[tuple[CommonClue, Hits]], chosen: Set[PlainKey], lists: Sequence[CommonNames]
+    reading: Reading, tag: TagHits, chosen: Set[PlainKey], lists: Sequence[CommonNames]
 ) -> tuple[str, ...]:
     """Words beside the common names that explain nothing of the species left: unknown ones, places elsewhere."""
     if len(chosen) != 1:
         return ()
+    heard = tuple(zip(tag.heard, tag.common, strict=True))
     explained = [
         (clue.start, clue.end)
         for clue, hits in heard
@@ -52,3 +54,32 @@ def _fits(clue: CommonClue, explained: Sequence[tuple[int, int]], reading: Readi
     """Whether a general word is one for the animal group, which was compared before, or stands among the unheard."""
     inside = any(start <= clue.start < end for start, end in explained)
     return inside or bool(groups_in(clue.text)) or any(word.start == clue.start for word in reading.unheard)
+
+
+def unlisted_beside(reading: Reading, tag: TagHits) -> tuple[str, ...]:
+    """Names and alternatives on the tag that bring nothing firm."""
+    names = [clue.text for clue, hits in tag.scientific if not (hits.firm_species if clue.name.epithet else hits.firm)]
+    known = {clue.start for clue, hits in zip(tag.heard, tag.common, strict=True) if hits.firm}
+    return tuple(dict.fromkeys((*names, *(word.text for word in reading.alternatives if word.start not in known))))
+
+
+#: Where a word for animals tells of something else than of this one: "Lycosa tarantula", "from Scorpion Bay"
+_NO_GROUP = frozenset({"scientific", "locality", "trade_form"})
+
+
+def other_animals(reading: Reading, tag: TagHits, every: Sequence[Hits], chosen: Set[PlainKey]) -> tuple[str, ...]:
+    """Words for groups of animals to which the one species that is left does not belong."""
+    if len(chosen) != 1 or not tag.groups:
+        return ()
+    higher = {
+        taxon for hits in every for candidate in hits.firm if candidate.key in chosen for taxon in candidate.higher
+    }
+    elsewhere = [span for span in reading.spans if span.field in _NO_GROUP]
+    return tuple(
+        dict.fromkeys(
+            word.text
+            for word in tag.groups
+            if is_other_animal(higher, (word.taxon,))
+            and not any(span.start <= word.start < span.end for span in elsewhere)
+        )
+    )
