@@ -177,7 +177,7 @@ def is_open(question: Question) -> bool:
     return " " not in question.name.strip() or bool(_UNDETERMINED.search(question.qualifier))
 
 
-def genus_path(genus: str, records: Sequence[GenusRecord]) -> tuple[GenusRecord, ...]:
+def _genus_path(genus: str, records: Sequence[GenusRecord]) -> tuple[GenusRecord, ...]:
     """The records from ``genus`` on, as long as each moved as a whole to one genus; the last one is where it ends."""
     by_genus = {name_key(record.genus): record for record in records}
     path: list[GenusRecord] = []
@@ -194,7 +194,7 @@ def moved_whole(record: GenusRecord) -> bool:
 
 def genus_in_force(genus: str, records: Sequence[GenusRecord]) -> str | None:
     """Where the whole genus went; None if it stands, moved only in part, or goes round in a circle."""
-    path = genus_path(genus, records)
+    path = _genus_path(genus, records)
     if not path or not moved_whole(path[0]):
         return None
     last = path[-1]
