@@ -68,6 +68,7 @@ class GroundCode(StrEnum):
     FOLLOWS_GENUS = "follows-genus"
     COMPUTED = "computed"
     STANDS_THERE = "stands-there"
+    COMMON_NAME = "common-name"  # the common name; about the edition
     GENUS_PART = "genus-part"  # about the record of the genus
     GENUS_REST = "genus-rest"
     GENUS_SUNK = "genus-sunk"  # the genus; about the edition
@@ -141,6 +142,7 @@ class ReasonCode(StrEnum):
     COMPUTED = "computed"  # the name, the computed one, its genus
     TAKEN = "taken"  # the new genus; about the taxon that has the name there
     NO_COMPLETE_SOURCE = "no-complete-source"  # the name
+    COMMON_NAME = "common-name"  # the name
     NO_LONGER_LISTED = "no-longer-listed"  # the name, the edition that had it; about the newer edition
     SUCCESSOR = "successor"  # the name, the earlier edition, the name found; about the newer edition
     NAMESAKE_EPITHET = "same-epithet"  # as for the one before

@@ -37,21 +37,25 @@ class UnfitFileError(OSError):
 
 
 def read_file(path: str | Path, largest: int = LARGEST_TEXT) -> bytes:
-    """A regular file of at most ``largest`` bytes, whole.
+    """A regular file of at most ``largest`` bytes, whole, and as it stood at one time.
 
-    :raises UnfitFileError: if it is another, an :class:`OSError` with the reason in its ``strerror``.
+    :raises UnfitFileError: if it is another, or changes meanwhile; its ``strerror`` has the reason.
     :raises OSError: if it cannot be read.
     """
     descriptor = open_regular(path)
     try:
         blocks, size = [], 0
-        if os.fstat(descriptor).st_size > largest:
+        before = os.fstat(descriptor)
+        if before.st_size > largest:
             raise _too_large(path, largest)
         while block := os.read(descriptor, _BLOCK):  # a file object of Python's would take twice the time
             blocks.append(block)
             size += len(block)
             if size > largest:  # it grows while it is read
                 raise _too_large(path, largest)
+        if size < before.st_size or (len(blocks) > 1 and os.fstat(descriptor).st_mtime_ns != before.st_mtime_ns):
+            why = "it was changed while it was read"
+            raise UnfitFileError(path, why, "run the command again once nothing else writes it")
         return blocks[0] if len(blocks) == 1 else b"".join(blocks)
     except OSError as error:
         error.filename = str(path)
@@ -144,11 +148,12 @@ def open_regular(path: str | Path, flags: int = _FLAGS, mode: int = 0o600) -> in
         return descriptor
     os.close(descriptor)
     if stat.S_ISDIR(kind):
-        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
     why = "it is a pipe or device"
     raise UnfitFileError(path, why, "put a file in its place")
 
 
 def _too_large(path: str | Path, largest: int) -> UnfitFileError:
-    why = f"it is larger than {largest >> 20} MB"
+    size = f"{largest >> 20} MB" if largest >= 1 << 20 else f"{largest // 1000} kB"
+    why = f"it is larger than {size}"
     return UnfitFileError(path, why, "split it, or keep it elsewhere")

@@ -11,7 +11,17 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from namekeeper.evidence.interfaces import ScientificNames, UsageNotes
-from namekeeper.evidence.statements import Answer, Caution, GenusRecord, Match, Reply, Successor, TaxonName, TradeForm
+from namekeeper.evidence.statements import (
+    Answer,
+    Caution,
+    CommonName,
+    GenusRecord,
+    Match,
+    Reply,
+    Successor,
+    TaxonName,
+    TradeForm,
+)
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
 from namekeeper.records.specimen import NameEntry
 from namekeeper.words.dates import PartialDate
@@ -39,6 +49,7 @@ class Question:
     recorded forms of that name; ``cautions`` those of the taxon, for the name that a permit carries.
     ``namesakes``: names that lists have where the whole genus would take this one (see ``LabelFacts.taken_by``).
     ``successors``: what newer editions may have instead of the name, by an earlier edition on this machine.
+    ``common``: what the lists here have the name for as a common name, where nobody has such a taxon in force.
     ``decided_once``: the keeper has kept or chosen this very name after its misuse was cleared up.
     """
 
@@ -57,6 +68,7 @@ class Question:
     word_class: WordClass = WordClass.UNDECIDED
     namesakes: tuple[TaxonName, ...] = ()
     successors: tuple[Successor, ...] = ()
+    common: tuple[CommonName, ...] = ()
 
 
 def known_here(plain: Question, lists: Sequence[LabelList]) -> Question:

@@ -12,10 +12,10 @@ from datetime import date
 from hashlib import blake2b
 
 from namekeeper.evidence.statements import Match, NameStatus, Reply, Statement, TaxonName
-from namekeeper.evidence.verdicts import Reason, ReasonCode, Said, Silence, Verdict
+from namekeeper.evidence.verdicts import Ground, GroundCode, Reason, ReasonCode, Said, Silence, Verdict
 from namekeeper.judging.ballot import Trust
 from namekeeper.judging.change import genus_of, kind_of_change, name_key
-from namekeeper.judging.choices import described_forms, merged, of_misuse
+from namekeeper.judging.choices import choice, described_forms, merged, of_misuse
 from namekeeper.judging.conclusions import Outcome, strict_sense
 from namekeeper.judging.facts import LabelFacts, gather
 from namekeeper.judging.question import Question, is_open
@@ -105,7 +105,12 @@ def _with_notes(facts: LabelFacts, outcome: Outcome) -> Outcome:
         own = {name_key(facts.question.name), *(name_key(one.name) for one in strict_sense(facts))}
         described = (one for _, one in described_forms(facts.question))
         choices = (*choices, *(one for one in described if name_key(one.name) not in own))
-    return Outcome(outcome.standing, (*outcome.reasons, *_notes(facts, outcome)), outcome.proposed, choices)
+    common = facts.question.common
+    choices = (*choices, *(choice(c.taxon, Ground(GroundCode.COMMON_NAME, (c.text,), c.edition)) for c in common))
+    reasons = (*outcome.reasons, *_notes(facts, outcome))
+    if common:
+        reasons = (Reason(ReasonCode.COMMON_NAME, (facts.question.name,)), *reasons)
+    return Outcome(outcome.standing, reasons, outcome.proposed, choices)
 
 
 def _notes(facts: LabelFacts, outcome: Outcome) -> Iterator[Reason]:

@@ -6,7 +6,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
-from namekeeper.files.reading import LARGEST, read_file
+from namekeeper.files.reading import LARGEST_OWN, read_file
 from namekeeper.labels.text import Face
 from namekeeper.words.errors import MissingLibraryError
 
@@ -34,6 +34,21 @@ def font_files(templates: Path) -> dict[Face, Path]:
     return {face: folder / name for face, name in _FILES.items()} | {Face.SIGNS: templates / "fonts" / "signs.ttf"}
 
 
+def _whole(path: Path) -> bytes:
+    """A font's file, not cut short: every table that its directory names lies within (OpenType, table directory).
+
+    :raises ValueError: if it is no such font. The shaping library takes anything, and draws blanks.
+    :raises OSError: if it cannot be read.
+    """
+    content = read_file(path, LARGEST_OWN)
+    tables = range(12, 12 + 16 * int.from_bytes(content[4:6], "big"), 16)
+    ends = [sum(int.from_bytes(content[at + part : at + part + 4], "big") for part in (8, 12)) for at in tables]
+    if content[:4] not in (b"\0\1\0\0", b"OTTO", b"true") or not ends or max(ends) > len(content):
+        message = f"{path} is no whole font"
+        raise ValueError(message)
+    return content
+
+
 class Measure:
     """Widths as text is set, in em; every string is measured once.
 
@@ -45,10 +60,8 @@ class Measure:
         try:
             import uharfbuzz
 
-            self._fonts = {
-                face: uharfbuzz.Font(uharfbuzz.Face(read_file(path, LARGEST))) for face, path in files.items()
-            }
-        except (ImportError, OSError) as fault:
+            self._fonts = {face: uharfbuzz.Font(uharfbuzz.Face(_whole(path))) for face, path in files.items()}
+        except (ImportError, OSError, ValueError) as fault:
             what = f"type cannot be measured: {fault}"
             raise MissingLibraryError(what, remedy="install namekeeper again, with all it depends on") from None
         self._shape: Any = uharfbuzz.shape

@@ -6,6 +6,7 @@ Nothing but PNG and SVG files of the template's own folder, of a sensible size. 
 from __future__ import annotations
 
 import re
+import warnings
 from collections.abc import Mapping
 from dataclasses import dataclass
 from io import BytesIO
@@ -13,13 +14,16 @@ from pathlib import Path
 
 from namekeeper.files.reading import read_file
 from namekeeper.labels.drawing import Dots
+from namekeeper.labels.vectors import check_vector
 from namekeeper.labels.yaml_texts import LayoutError, check_keys, line_of, list_of, mapping, number
 
 SCHEME = "picture:"
 KINDS = {".png": "image/png", ".svg": "image/svg+xml"}
 _NAME = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9._-]{0,59}\.(?:png|svg)", re.ASCII)
-MOST_BYTES = 500_000
+_MOST_BYTES = 500_000
+PICTURE_REMEDY = "put a plain PNG or SVG of 500 kB at most beside layout.yaml"
 _MOST_DOTS = 4_000_000
+_AT_MOST = f"{_MOST_DOTS // 1_000_000} million at most can be shown"
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,48 +70,63 @@ def read_picture(document: Mapping[str, object], bars: float) -> Picture | None:
     return Picture(name, sides[0], sides[1], gap, line_of(value))
 
 
-def picture_file(folder: Path | None, name: str) -> Path | None:
-    """A picture in the template's own folder, of a sensible size; None for anything else."""
-    if folder is None or not _NAME.fullmatch(name):
-        return None
-    path = folder / name
-    return path if path.is_file() and not path.is_symlink() and path.stat().st_size <= MOST_BYTES else None
+def picture_content(folder: Path, name: str) -> bytes:
+    """A picture in the template's own folder that may be drawn, as it stands in its file.
+
+    :raises ValueError: with the reason, if it is none.
+    """
+    return _read(folder, name)[0]
 
 
 def dots_of(folder: Path, picture: Picture) -> Dots | None:
     """The dots of a picture; None for one that the HTML engine draws.
 
-    :raises LayoutError: if there is no such file there, or it is no picture, or too large.
+    :raises LayoutError: if there is no such file there, or none that may be drawn.
     """
-    path = picture_file(folder, picture.name)
-    if path is None:
-        message = f"'{picture.name}' is no file of this template's folder, or larger than {MOST_BYTES // 1000} kB"
-        raise LayoutError(message, picture.line)
-    if picture.vector:
-        return None
     try:
-        return _dots(read_file(path, MOST_BYTES))
+        return _read(folder, picture.name)[1]
+    except ValueError as fault:
+        raise LayoutError(str(fault), picture.line) from None
+
+
+def _read(folder: Path, name: str) -> tuple[bytes, Dots | None]:
+    try:
+        if not _NAME.fullmatch(name) or (folder / name).is_symlink():
+            message = "it is a link, or no PNG or SVG of the template's own folder"
+            raise ValueError(message)
+        content = read_file(folder / name, _MOST_BYTES)
+        if name.endswith(".png"):
+            return content, _dots(content)
+        check_vector(content)
     except (OSError, ValueError, SyntaxError) as fault:
-        message = f"the picture '{picture.name}' cannot be read: {fault}"
-        raise LayoutError(message, picture.line) from None
+        why = fault.strerror if isinstance(fault, OSError) and fault.strerror else str(fault)
+        message = f"the picture '{name}' cannot be shown: {why}"
+        raise ValueError(message) from None
+    return content, None
 
 
 def _dots(png: bytes) -> Dots:
     # Only now: few labels show a picture.
     from PIL import Image
 
-    # Its header tells before anything is unpacked (ISO/IEC 15948, 11.2.1).
-    columns, rows = (int.from_bytes(png[at : at + 4], "big") for at in (16, 20))
-    if png.startswith(b"\x89PNG") and columns * rows > _MOST_DOTS:
-        message = f"it has {columns} x {rows} dots, {_MOST_DOTS // 1_000_000} million at most can be shown"
-        raise ValueError(message)
-    if b"IEND" not in png:  # once the HTML engine is loaded, the library reads on over a torn end
+    # The first chunk tells before anything is unpacked (ISO/IEC 15948, 11.2.1).
+    if png[:16] != b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR" or b"IEND" not in png:
         message = "it is no whole PNG"
         raise ValueError(message)
+    _check_size(*(int.from_bytes(png[at : at + 4], "big") for at in (16, 20)))
     try:
-        with Image.open(BytesIO(png), formats=("PNG",)) as image:
+        # It only warns of less than twice as many dots as it takes.
+        with warnings.catch_warnings(action="error"), Image.open(BytesIO(png), formats=("PNG",)) as image:
+            _check_size(*image.size)  # of its last header, if there are several
             full = image.convert("RGBA")
-    except Image.DecompressionBombError as fault:  # its header lied
-        raise ValueError(str(fault)) from None
+    except (Image.DecompressionBombError, Warning) as fault:
+        message = f"it has too many dots, {_AT_MOST}" if "bomb" in str(fault) else str(fault)
+        raise ValueError(message) from None
     cover = full.getchannel("A").tobytes()
     return Dots(*full.size, full.convert("RGB").tobytes(), b"" if min(cover) == 255 else cover)
+
+
+def _check_size(columns: int, rows: int) -> None:
+    if not 0 < columns * rows <= _MOST_DOTS:
+        message = f"it has {columns} x {rows} dots, {_AT_MOST}"
+        raise ValueError(message)

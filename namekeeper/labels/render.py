@@ -16,17 +16,18 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from namekeeper.files.reading import LARGEST, read_file
+from namekeeper.files.reading import LARGEST_OWN, read_file
 from namekeeper.labels.drawing import Square
 from namekeeper.labels.drawn_text import MeantLabel, check_drawn
 from namekeeper.labels.markup import FONT_SCHEME
 from namekeeper.labels.pages import VIEWER_WISHES
-from namekeeper.labels.pictures import KINDS, MOST_BYTES, SCHEME, picture_file
+from namekeeper.labels.pictures import KINDS, PICTURE_REMEDY, SCHEME, picture_content
 from namekeeper.labels.qr import square_operators
 from namekeeper.labels.text import Face
 from namekeeper.outside import Progress, unwatched
 from namekeeper.words.errors import InputError, MissingLibraryError, Place
 
+_SHOWN = 80  # characters of an address in a message: one may hold a whole file
 _AT_LINE = re.compile(r",? at (\d+):\d+(?=[,.]|$)")
 _REMEDY = (
     "Debian or Ubuntu: apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0; macOS: brew install pango; "
@@ -79,7 +80,7 @@ def render_pdf(job: RenderJob, step: Progress = unwatched) -> bytes:
     """
     with _complaints() as complaints, frugal_collection() as put_by:
         engine = _engine()
-        refused: list[str] = []
+        refused: list[InputError] = []
         misdrawn: InputError | None = None
         fetcher = _fonts_only(job, engine, refused)
         try:
@@ -88,7 +89,10 @@ def render_pdf(job: RenderJob, step: Progress = unwatched) -> bytes:
             misdrawn = fault
         except Exception as fault:  # a template of the keeper's own can make the engine fail in any way
             complaints.append(str(fault) if type(fault) is ValueError else f"{type(fault).__name__}: {fault}")
-    _judge(refused, complaints, job.style)
+    if refused:
+        raise refused[0]
+    if complaints:
+        raise _complaint(complaints[0], job)
     if misdrawn:
         raise misdrawn
     return pdf
@@ -139,54 +143,66 @@ def _engine() -> Any:
             import weasyprint
             import weasyprint.text.fonts
             import weasyprint.urls
+            from PIL import ImageFile
     except (ImportError, OSError) as fault:
         what = (
             f"this template is drawn by way of HTML, for which a library is missing here: {str(fault).splitlines()[0]}"
         )
         raise MissingLibraryError(what, remedy=_REMEDY) from None
+    ImageFile.LOAD_TRUNCATED_IMAGES = False  # the engine sets it; a torn picture is told, and not shown
     return weasyprint
 
 
-def _fonts_only(job: RenderJob, engine: Any, refused: list[str]) -> Any:
+def _fonts_only(job: RenderJob, engine: Any, refused: list[InputError]) -> Any:
     """A fetcher that opens the shipped faces and pictures of the template; what else is asked for is ``refused``."""
-    fonts = job.fonts
+    known: dict[str, tuple[bytes, str]] = {}  # read once, so that all labels show the same
 
     class FontsOnly(engine.urls.URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: object = None) -> Any:
             del headers
-            if url.startswith(SCHEME) and (picture := picture_file(job.pictures, url.removeprefix(SCHEME))):
-                return engine.urls.URLFetcherResponse(
-                    url, read_file(picture, MOST_BYTES), {"Content-Type": KINDS[picture.suffix]}
-                )
-            name = url.removeprefix(FONT_SCHEME)
-            if name == url or name not in set(fonts):
-                refused.append(url)
-                message = f"not one of the shipped fonts: {url}"
-                raise ValueError(message)
-            return engine.urls.URLFetcherResponse(
-                url, read_file(fonts[Face(name)], LARGEST), {"Content-Type": "font/ttf"}
-            )
+            try:
+                content, kind = known[url] if url in known else known.setdefault(url, _asked_for(url, job))
+            except InputError as fault:
+                refused.append(fault)
+                raise
+            return engine.urls.URLFetcherResponse(url, content, {"Content-Type": kind})
 
     return FontsOnly()
 
 
-def _judge(refused: Sequence[str], complaints: Sequence[str], style: Place) -> None:
-    if refused:
-        what = f"the template asks for '{refused[0]}', and may open nothing but the shipped fonts"
-        raise InputError(what, remedy="remove images, imports and links to files; pictures are picture:NAME.png")
-    if complaints:
-        words, place = _placed(" ".join(complaints[0].split()), style)
-        what = f"the labels cannot be drawn: {words}"
-        raise InputError(what, remedy="compare the template with a shipped one", place=place)
+def _asked_for(url: str, job: RenderJob) -> tuple[bytes, str]:
+    """What stands at an address that a document asks for, and of which kind it is.
+
+    :raises InputError: if that is no shipped face, and no picture of the template that may be shown.
+    """
+    if url.startswith(SCHEME) and job.pictures:
+        name = url.removeprefix(SCHEME)
+        try:
+            return picture_content(job.pictures, name), KINDS[Path(name).suffix]
+        except ValueError as fault:
+            raise InputError(str(fault), remedy=PICTURE_REMEDY, place=job.place) from None
+    if url in {f"{FONT_SCHEME}{face}" for face in job.fonts}:
+        return read_file(job.fonts[Face(url.removeprefix(FONT_SCHEME))], LARGEST_OWN), "font/ttf"
+    asked = url if len(url) <= _SHOWN else f"{url[:_SHOWN]}..."
+    what = f"the template asks for '{asked}', and may open nothing but the shipped fonts"
+    remedy = "remove images, imports and links to files; pictures are picture:NAME.png"
+    raise InputError(what, remedy=remedy, place=job.place)
 
 
-def _placed(complaint: str, style: Place) -> tuple[str, Place]:
-    """A complaint of the engine's without its line, and where that is in the template's own style."""
+def _complaint(words: str, job: RenderJob) -> InputError:
+    """What the engine could not do, with the place in the template's own style if that is known."""
+    words, place = _placed(" ".join(words.split()), job)
+    what = f"the labels cannot be drawn: {words}"
+    return InputError(what, remedy="compare the template with a shipped one", place=place)
+
+
+def _placed(complaint: str, job: RenderJob) -> tuple[str, Place]:
+    """A complaint of the engine's without its line, and where that is in the template's own style, if it is there."""
     found = _AT_LINE.search(complaint)
-    line = int(found[1]) - (style.line or 1) + 1 if found else 0
-    if found is None or line < 1 or not style.file:
-        return complaint, Place()
-    return _AT_LINE.sub("", complaint), Place(style.file, line)
+    line = int(found[1]) - (job.style.line or 1) + 1 if found else 0
+    if found is None or line < 1 or not job.style.file:
+        return complaint, job.place
+    return _AT_LINE.sub("", complaint), Place(job.style.file, line)
 
 
 @contextmanager

@@ -17,7 +17,7 @@ from namekeeper.files.reading import LARGEST_TEXT, read_named
 from namekeeper.files.yaml_aliases import ALIAS_REMEDY, first_alias
 from namekeeper.labels.drawing import Dots
 from namekeeper.labels.layout import Layout, layout_from
-from namekeeper.labels.pictures import dots_of
+from namekeeper.labels.pictures import PICTURE_REMEDY, dots_of
 from namekeeper.labels.yaml_texts import LayoutError, texts_of
 from namekeeper.words.errors import FileError, InputError, Place
 
@@ -56,7 +56,7 @@ class LabelTemplate:
 
         assert self.markup is not None, "only templates with markup are filled"
         try:
-            return self.markup.render(values)
+            filled = self.markup.render(values)
         except RecursionError:
             raise self._fault("a macro calls itself without end") from None
         except (
@@ -69,6 +69,9 @@ class LabelTemplate:
             MemoryError,
         ) as fault:
             raise self._fault(str(fault) or "it makes too much text") from None
+        if "<svg" in filled.lower():
+            raise self._fault("drawings in its text are not looked at; put them into a file, and show picture:NAME.svg")
+        return filled
 
     def _fault(self, fault: str) -> InputError:
         what = f"template '{self.key}' cannot be filled: {fault}"
@@ -116,7 +119,7 @@ def _dots(layout: Layout, folder: Path) -> Dots | None:
     except LayoutError as fault:
         what = f"template '{layout.key}': {fault}"
         place = Place(str(folder / LAYOUT), fault.line)
-        raise InputError(what, remedy="put a PNG or SVG beside layout.yaml", place=place) from None
+        raise InputError(what, remedy=PICTURE_REMEDY, place=place) from None
 
 
 def _compiled(path: Path, name: str) -> Template:

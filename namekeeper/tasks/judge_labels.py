@@ -10,6 +10,7 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Reply
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.judging.ballot import Trust, hold_ballot
+from namekeeper.judging.common_words import with_common_names
 from namekeeper.judging.earlier import is_silent, successors
 from namekeeper.judging.facts import group_of
 from namekeeper.judging.question import (
@@ -111,7 +112,7 @@ class LabelJudge:
         led = dict.fromkeys(new for name in own for new in self._led_to[name] if new not in own)
         heard = tuple(reply for name in own for reply in self.replies[name])
         heard += tuple(reply for name in led for reply in self._listed[name])
-        question = self._with_known(self._question(entry))
+        question = with_common_names(self._with_known(self._question(entry)), heard, self.lists)
         if self.earlier or self._share_an_upstream():
             heard, question = self._followed(question, heard)
         noted = any(isinstance(reply, Answer) and (reply.misuses or reply.divisions) for reply in heard)

@@ -25,7 +25,7 @@ from namekeeper.labels.qr import squares
 from namekeeper.labels.render import RenderJob, frugal_collection, render_pdf
 from namekeeper.labels.settings import PLACE, LabelSettings
 from namekeeper.labels.sheets import StickerSheet, free_places
-from namekeeper.labels.templates import MARKUP, STYLE, LabelTemplate
+from namekeeper.labels.templates import LAYOUT, MARKUP, STYLE, LabelTemplate
 from namekeeper.outside import Outside, Progress, Work, unwatched
 from namekeeper.records.specimen import Collection, Specimen
 from namekeeper.tasks.label_bench import FittingBench, Workshop
@@ -140,7 +140,7 @@ class LabelPlan:
         frame = frame_of(self.sheet, self.template.layout)
         codes = squares(self.placed, self.sheet, (frame.pad_x, frame.pad_y), self.correction, self.symbols)
         meant = meant_labels(self.placed)
-        place = Place(str(self.template.folder / MARKUP))
+        place = Place(str(self.template.folder / (MARKUP if self.template.markup else LAYOUT)))
         style = Place(str(self.template.folder / STYLE), css.count("\n") - self.template.style.count("\n") + 1)
         found = tuple(code for code in codes if code)
         return RenderJob(parts, css, self.workshop.fonts, found, meant, place, style, self.template.folder)

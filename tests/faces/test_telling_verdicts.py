@@ -105,6 +105,10 @@ SAID_OF_REASONS = (
         "Aus nullus is not in My list 2024, My list and Third 2024, said to have every name of its group",
     ),
     (
+        Reason(C.COMMON_NAME, ("Red bus",)),
+        "Red bus is a common name, and no source here has a taxon in force under it as a scientific one",
+    ),
+    (
         Reason(C.COMPUTED, ("Aus bus", "Cus bum", "Cus")),
         "no source has Aus bus; Cus bum is only worked out, since the whole genus went to Cus",
     ),
@@ -239,6 +243,7 @@ SAID_OF_GROUNDS = (
     (Ground(G.FOLLOWS_GENUS), "where the whole genus went"),
     (Ground(G.COMPUTED), "only worked out from the move of the whole genus; no source gives this name"),
     (Ground(G.STANDS_THERE), "stands where the genus went; the same species only if the author is the same"),
+    (Ground(G.COMMON_NAME, ("Red bus",), LIST), '"Red bus" is a common name of it in My list 2024'),
     (Ground(G.GENUS_PART, about=GENUS), "part of Aus moved here (Brown 2001)"),
     (Ground(G.GENUS_REST), "the rest of the genus stays"),
     (Ground(G.GENUS_SUNK, ("Aus",), LIST), "mine makes Aus a synonym of it"),

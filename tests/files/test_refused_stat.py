@@ -53,7 +53,7 @@ def test_an_unfit_file_is_never_taken_for_a_closed_pipe_behind_our_output(tmp_pa
     (tmp_path / "large").write_bytes(b"x" * 10)
     with pytest.raises(UnfitFileError) as unfit:
         read_file(tmp_path / "large", 5)
-    assert (unfit.value.filename, unfit.value.strerror) == (str(tmp_path / "large"), "it is larger than 0 MB")
+    assert (unfit.value.filename, unfit.value.strerror) == (str(tmp_path / "large"), "it is larger than 0 kB")
     os.mkfifo(tmp_path / "pipe")
     with pytest.raises(UnfitFileError) as unfit:
         read_file(tmp_path / "pipe")

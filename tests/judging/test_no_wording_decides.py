@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from namekeeper.evidence.statements import FailureKind, GenusRecord, Match, NameStatus, Successor
+from namekeeper.evidence.statements import CommonName, FailureKind, GenusRecord, Match, NameStatus, Successor
 from namekeeper.evidence.verdicts import GroundCode, Reason, ReasonCode, Verdict
 from namekeeper.judging.question import Question
 from tests.judging.build import answer, day, edition, failure, misuse, says, taxon, verdict
@@ -125,6 +125,8 @@ def more() -> Iterator[Verdict]:
     whole = edition("all", "2025", complete="Animalia")
     yield verdict("Aus bus", answer(had), answer(by=whole, asked="Aus bus"))
     yield verdict(AUS, answer(MOVED._replace(as_of="2015", revised="2020")), written="2015")
+    known = CommonName("Red bus", "en", taxon("Aus bus"), "common", older)
+    yield verdict(Question("Red bus", common=(known,)), answer(asked="Red bus"))
     yield verdict(Question("Aus bus", label_date=day("2014"), parents=("Aus bus", "Aus cus")))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import builtins
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -44,6 +45,46 @@ def test_missing_type_is_told_with_the_remedy(monkeypatch: pytest.MonkeyPatch, t
         font_files(tmp_path)
     with pytest.raises(MissingLibraryError, match="cannot be measured"):
         Measure({Face.REGULAR: tmp_path / "missing.ttf"})
+
+
+@pytest.mark.parametrize(
+    ("damage", "words"),
+    [
+        (lambda whole: b"", "no whole font"),
+        (lambda whole: whole[:5], "no whole font"),
+        (lambda whole: whole[:200], "no whole font"),
+        (lambda whole: whole[: len(whole) // 2], "no whole font"),
+        (lambda whole: whole[:-4], "no whole font"),
+        (lambda whole: b"\0" * len(whole), "no whole font"),
+        (lambda whole: b"<svg/>" + whole, "no whole font"),
+        (lambda whole: whole + bytes(50_000_000), "larger than 32 MB"),
+    ],
+    ids=["empty", "no directory", "half a directory", "half", "cut", "zeros", "no font", "50 MB"],
+)
+def test_a_damaged_font_is_told_with_its_file_and_draws_no_blanks(
+    tmp_path: Path, damage: Callable[[bytes], bytes], words: str
+) -> None:
+    """A font cut short is measured and drawn all the same by the libraries, with glyphs that are not there."""
+    files = font_files(resources.label_templates())
+    broken = tmp_path / "broken.ttf"
+    broken.write_bytes(damage(files[Face.REGULAR].read_bytes()))
+    with pytest.raises(MissingLibraryError, match=words) as refused:
+        Measure({**files, Face.REGULAR: broken})
+    assert str(broken) in str(refused.value)
+    assert "install namekeeper again" in str(refused.value)
+
+
+@pytest.mark.parametrize("kind", ["pipe", "folder", "ring"])
+def test_a_font_that_is_no_file_is_told_and_not_waited_for(tmp_path: Path, kind: str) -> None:
+    odd = tmp_path / "odd.ttf"
+    if kind == "pipe":
+        os.mkfifo(odd)
+    elif kind == "folder":
+        odd.mkdir()
+    else:
+        odd.symlink_to(odd.name)
+    with pytest.raises(MissingLibraryError, match=r"odd\.ttf"):
+        Measure({**font_files(resources.label_templates()), Face.REGULAR: odd})
 
 
 def test_signs_of_sex_are_as_high_as_capitals_and_stand_on_the_baseline(workshop: Workshop) -> None:

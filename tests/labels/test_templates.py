@@ -176,12 +176,21 @@ def test_a_picture_of_the_templates_own_folder_is_shown(workshop: Workshop, own:
     assert len(boxes) == 8  # one a label
 
 
-@pytest.mark.parametrize("name", ["missing.svg", "../layout.svg", "large.svg", "layout.yaml", "sly.svg"])
-def test_no_other_file_and_no_large_one_is_shown(workshop: Workshop, own: Change, name: str) -> None:
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("missing.svg", "No such file"),
+        ("../layout.svg", "it is a link, or no PNG or SVG of the template's own folder"),
+        ("large.svg", "it is larger than 500 kB"),
+        ("layout.yaml", "it is a link, or no PNG or SVG of the template's own folder"),
+        ("sly.svg", "<image> is not drawn on labels"),
+    ],
+)
+def test_no_other_file_and_no_large_one_is_shown(workshop: Workshop, own: Change, name: str, words: str) -> None:
     root = own("label.html", MARKUP + f"<img src='picture:{name}'>")
     own("large.svg", SVG.format(" " * 500_000))
     own("sly.svg", SVG.format('<image href="file:///etc/hostname" width="9" height="9"/>'))
-    with pytest.raises(InputError, match="may open nothing but"):
+    with pytest.raises(InputError, match=f"the picture '{name}' cannot be shown: {words}"):
         draw(workshop, root)
 
 

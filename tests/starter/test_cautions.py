@@ -9,21 +9,28 @@ import pytest
 from tests.starter.tables import genera, rows
 
 LAWS = ("law_cites", "law_eu", "law_us_esa", "law_us", "law_other")
+#: Dangerous Wild Animals Act 1976, Schedule (Modification Order 2007, SI 2007/2465): the first five. Gifttiergesetz of
+#: North Rhine-Westphalia (2021): spiders; ordinance of Berlin (2017): spiders and scorpions, as pages tell them.
+DANGEROUS = {
+    "Atrax", "Buthidae", "Latrodectus", "Loxosceles", "Phoneutria",
+    "Hadronyche", "Hexophthalma", "Missulena", "Poecilotheria", "Sicarius",
+    "Androctonus", "Buthus", "Centruroides", "Compsobuthus", "Grosphus", "Hottentotta", "Leiurus", "Mesobuthus",
+    "Odontobuthus", "Orthochirus", "Parabuthus", "Tityus",
+}  # fmt: skip
 #: Genera, families and orders that a law lists as a whole.
 WHOLE_TAXA = {
     # CITES, Appendix II: Brachypelma with the species that were split off as Tliltocatl (Mendoza & Francke 2020),
     # Poecilotheria since 2019-11-26 (18th conference, proposal 46)
     "law_cites": {"Brachypelma", "Tliltocatl", "Poecilotheria"},
     "law_eu": {"Brachypelma", "Tliltocatl", "Poecilotheria"},  # Annex B of Council Regulation (EC) No 338/97
-    # Dangerous Wild Animals Act 1976, Schedule (Modification Order 2007, SI 2007/2465)
-    "law_other": {"Atrax", "Buthidae", "Latrodectus", "Loxosceles", "Phoneutria"},
+    "law_other": DANGEROUS,
     # 7 CFR 330: giant African land snails, foreign stick and leaf insects
     "law_us": {"Achatinidae", "Phasmatodea"},
 }
 #: Bodies whose law a keeper's animal may fall under, as the rows name them.
 BODIES = {
     "CITES", "European Union", "Great Britain", "Germany", "Mexico", "New Zealand", "Australia", "United States",
-    "Atlantic States Marine Fisheries Commission",
+    "Atlantic States Marine Fisheries Commission", "Germany, North Rhine-Westphalia", "Germany, Berlin",
 }  # fmt: skip
 
 

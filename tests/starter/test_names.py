@@ -2,7 +2,22 @@
 
 from __future__ import annotations
 
-from tests.starter.tables import accepted, author_and_year, former, genera, name_in_force, parts, rows, species, taxa
+from collections import defaultdict
+from itertools import combinations
+
+from namekeeper.words.spelling import epithet_ending_key
+from tests.starter.tables import (
+    Row,
+    accepted,
+    author_and_year,
+    former,
+    genera,
+    name_in_force,
+    parts,
+    rows,
+    species,
+    taxa,
+)
 
 #: Endings of adjectives in the three genders, Art. 31.2.1 (masculine, feminine, neuter).
 ENDINGS = {
@@ -18,6 +33,37 @@ def test_every_chain_ends_in_the_list() -> None:
 
 def test_no_name_is_in_force_and_former() -> None:
     assert sorted(set(species()) & set(former())) == []
+
+
+#: Two animals of one family that bear one epithet, where neither the authorship nor one list tells them apart.
+TWO_ANIMALS = {
+    frozenset({"Chinchaysuyu spinosa", "Harpactirella spinosa"}),  # Peru, described 2023; South Africa
+    frozenset({"Cyriopagopus longipes", "Harpactirella longipes"}),  # South-east Asia, 2005; South Africa
+    frozenset({"Euathlus manicata", "Phoneyusa manicata"}),  # Chile, 1892; Africa
+}
+
+
+def test_no_animal_stands_twice_in_force() -> None:
+    # One epithet of one author and year is one nominal species (Art. 45.1), whatever genera it stood in: one name is
+    # in force. Where an authorship was not seen, a list that holds both names in force at once tells them apart.
+    bearers: defaultdict[tuple[str, str], list[Row]] = defaultdict(list)
+    for row in accepted():
+        bearers[row["family"], epithet_ending_key(row["scientificName"].split()[-1])].append(row)
+    pairs = [pair for own in bearers.values() for pair in combinations(own, 2) if may_be_one(*pair)]
+    unsettled = {frozenset(row["scientificName"] for row in pair) for pair in pairs if not told_apart(*pair)}
+    assert len(pairs) > 50
+    assert unsettled == TWO_ANIMALS
+
+
+def may_be_one(one: Row, other: Row) -> bool:
+    genera_of_both = {row["scientificName"].split()[0] for row in (one, other)}
+    ours, theirs = (author_and_year(row["authorship"])[:2] for row in (one, other))
+    return len(genera_of_both) == 2 and (ours == theirs or not (ours[1] and theirs[1]))
+
+
+def told_apart(one: Row, other: Row) -> bool:
+    unseen = not (one["authorship"] and other["authorship"])
+    return unseen and bool(set(parts(one["statusSource"])) & set(parts(other["statusSource"])) - {"memory"})
 
 
 def test_disputed_names_are_not_decided_elsewhere() -> None:

@@ -24,7 +24,8 @@ from namekeeper.tasks.shelf import remember_collection
 from namekeeper.tasks.watch import CollectionView, CollectionWatch, Seen
 from namekeeper.words.errors import InputError
 
-_MOST_NOTICES, _MOST_RUNS = 50, 5
+#: What is kept for a page that may never be fetched, the newest of each kind.
+_MOST_NOTICES, _MOST_RUNS, _MOST_UPLOADS = 50, 5, 10
 
 
 class Notice(NamedTuple):
@@ -166,11 +167,13 @@ class Keeping:
         self._runs.pop(key, None)
 
     def keep_upload(self, save: Callable[[Path], None]) -> str:
-        """Let a file that was sent be saved under a name of ours; returns what it is found by."""
+        """Let a file that was sent be saved under a name of ours; returns what it is found by. Old ones go."""
         if self._uploads is None:
             self._uploads = TemporaryDirectory(prefix="namekeeper-")
-        key = secrets.token_hex(8)
-        save(Path(self._uploads.name) / key)
+        key, folder = secrets.token_hex(8), Path(self._uploads.name)
+        for old in sorted(folder.iterdir(), key=lambda path: path.stat().st_mtime_ns)[: -_MOST_UPLOADS + 1]:
+            old.unlink(missing_ok=True)
+        save(folder / key)
         return key
 
     def find_upload(self, key: str) -> Path:

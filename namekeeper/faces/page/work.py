@@ -11,6 +11,8 @@ from namekeeper.faces.telling.remarks import remark_line, stopped_line
 from namekeeper.outside import Outside, Progress, Remark, StoppedError, Work
 from namekeeper.words.errors import NamekeeperError, file_error
 
+#: Jobs that have ended and are told of when their page comes, which may never be: results are kept of so many.
+_MOST_ENDED = 10
 #: What a job does with the world it is given; what it returns is its result.
 Act = Callable[[Outside], object]
 
@@ -77,7 +79,10 @@ class LongJob:
 
 @dataclass(slots=True)
 class Works:
-    """The jobs of this server, one of a kind at a time; the last of each kind stays to be told of."""
+    """The jobs of this server, one of a kind at a time; the last of each kind stays to be told of, of the newest kinds.
+
+    Whoever asks for one that was dropped begins it again, or is told that it is not known.
+    """
 
     outside: Outside
     _jobs: dict[str, LongJob] = field(default_factory=dict)
@@ -89,6 +94,10 @@ class Works:
             found = self._jobs.get(key)
             if found is not None and found.running:
                 return found
+            self._jobs.pop(key, None)
+            ended = [one.key for one in self._jobs.values() if not one.running]
+            for old in ended[:-_MOST_ENDED]:
+                del self._jobs[old]
             job = self._jobs[key] = LongJob(key, title)
         threading.Thread(target=job.run, args=(act, self.outside), name=f"job-{key}", daemon=True).start()
         return job

@@ -76,6 +76,7 @@ _BY_REASON = MappingProxyType(
         ReasonCode.UNAVAILABLE: "Not a published name",
         ReasonCode.CONTRADICTION: "One list gives it several meanings",
         ReasonCode.NO_COMPLETE_SOURCE: "Not in the lists asked so far",
+        ReasonCode.COMMON_NAME: "A common name, not a scientific one",
         ReasonCode.NO_LONGER_LISTED: _NO_LONGER,
         ReasonCode.SUCCESSOR: _NO_LONGER,
         ReasonCode.NAMESAKE_EPITHET: _NO_LONGER,

@@ -42,6 +42,7 @@ REASONS = MappingProxyType(
         _R.NO_COMPLETE_SOURCE: (
             "{0} is in none of the lists asked, and none of them has every name of its group: the name may be right"
         ),
+        _R.COMMON_NAME: "{0} is a common name, and no source here has a taxon in force under it as a scientific one",
         _R.NO_LONGER_LISTED: "{0} is no longer in {source}; {1} had it",
         _R.SUCCESSOR: "{source} has {2} under the identifier that {0} had in {1}: a proposal, not a statement",
         _R.NAMESAKE_EPITHET: (
@@ -119,6 +120,7 @@ GROUNDS = MappingProxyType(
         _G.DESCRIBED_FORM: 'given as the described species behind "{form}" ({citation})',
         _G.FOLLOWS_GENUS: "where the whole genus went",
         _G.COMPUTED: "only worked out from the move of the whole genus; no source gives this name",
+        _G.COMMON_NAME: '"{0}" is a common name of it in {source}',
         _G.STANDS_THERE: "stands where the genus went; the same species only if the author is the same",
         _G.GENUS_PART: "part of {genus} moved here{cited}",
         _G.GENUS_REST: "the rest of the genus stays",
