@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Protocol
 
-from namekeeper.evidence.interfaces import ScientificNames, UsageNotes
+from namekeeper.evidence.interfaces import CommonNames, ScientificNames, UsageNotes
 from namekeeper.evidence.statements import (
     Answer,
     Caution,
@@ -23,6 +23,7 @@ from namekeeper.evidence.statements import (
     TradeForm,
 )
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
+from namekeeper.judging.common_words import askable
 from namekeeper.records.specimen import NameEntry
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
@@ -123,6 +124,19 @@ def what_to_ask(question: Question) -> tuple[str, ...]:
     if is_open(question):
         return tuple(dict.fromkeys((question.name, genus_of(question.name))))
     return (question.name,)
+
+
+def with_common_names(question: Question, heard: Sequence[Reply], lists: Sequence[CommonNames]) -> Question:
+    """The question with what its name is as a common one, where no source leads from it to a name in force.
+
+    A keeper's table may give "Rose hair" as the name. A sign of open nomenclature says that the word is a genus.
+    """
+    answers = (reply for reply in heard if isinstance(reply, Answer) and reply.asked == question.name)
+    followed = any(said.match.speaks and said.targets for answer in answers for said in answer.statements)
+    if followed or question.qualifier or question.trade_form or question.parents:
+        return question
+    common = (one for found in lists for text in askable(question.name) for one in found.common(text))
+    return replace(question, common=tuple(dict.fromkeys(common)))
 
 
 def follow_up(name: str, replies: Sequence[Reply]) -> tuple[str, ...]:
