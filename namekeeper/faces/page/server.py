@@ -7,6 +7,7 @@ import threading
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import Any
 
 from waitress import wasyncore
 from waitress.channel import HTTPChannel
@@ -81,5 +82,9 @@ class PageServer:
             server.task_dispatcher.shutdown()
             # Those lines that browsers hold open, too; by the thread that listens, which ends when none is left.
             lines = server._map  # type: ignore[union-attr]  # the stubs leave it out
-            server.trigger.pull_trigger(lambda: wasyncore.close_all(lines, ignore_all=True))  # type: ignore[union-attr]
+            trigger: Any = server.trigger  # type: ignore[union-attr]  # and have it as a number, too
+            # That thread closes the trigger's own pipe, and may wake by itself: not before it was written to.
+            with trigger.lock:
+                trigger.thunks.append(lambda: wasyncore.close_all(lines, ignore_all=True))
+                trigger.pull_trigger()
             answering.join(_GRACE)
