@@ -28,7 +28,7 @@ def header_key(header: str) -> str:
     return "".join(sign for sign in plain if sign.isalnum())
 
 
-def header_keys(header: str) -> Iterator[str]:
+def _header_keys(header: str) -> Iterator[str]:
     """The keys under which a header may be known, surest first.
 
     As it stands; without a prefix ("dwc:sex") or as the end of an IRI; without what stands in brackets, and without a
@@ -68,7 +68,7 @@ def columns_guessed(
     keyed: dict[str, list[int]] = {}
     for rank in range(3):
         for index, header in enumerate(headers):
-            keys = list(header_keys(header))
+            keys = list(_header_keys(header))
             if rank < len(keys) and keys[rank]:
                 keyed.setdefault(keys[rank], []).append(index)
     for field, names in words.items():
@@ -104,7 +104,7 @@ def columns_understood(
 
 def is_known_word(header: str) -> bool:
     """Whether a cell is a word by which some table calls a column."""
-    return any(key in _all_keys() for key in header_keys(header) if key)
+    return any(key in _all_keys() for key in _header_keys(header) if key)
 
 
 def _genus_alone(columns: dict[str, int], header: str, meanings: Mapping[str, Sequence[str]]) -> None:

@@ -81,13 +81,13 @@ def _of_near(near: Near, asked: str, origin: TagNames, rivals: int) -> Iterator[
     statement = near.statement
     score = round(0.9 * near.score - (0.1 if rivals > 1 else 0.0), 2)
     notes = [Note(NoteCode.SPELT_SIMILARLY, (statement.subject.name,))]
-    if origin_is_silent(origin, statement):
+    if _origin_is_silent(origin, statement):
         notes.append(MAY_BE_REAL)
     for taxon in statement.targets or (statement.subject,):
         yield Candidate.of(taxon, How.SIMILAR, asked, origin.edition.source, notes=notes, score=max(score, 0.05))
 
 
-def origin_is_silent(origin: TagNames, statement: Statement) -> bool:
+def _origin_is_silent(origin: TagNames, statement: Statement) -> bool:
     """Whether the list cannot say that the written name does not exist, being complete for no taxon above it."""
     taxa = {*statement.subject.higher, statement.subject.name.split(" ")[0], statement.subject.kingdom or ""}
     return not taxa & set(origin.edition.complete_for)

@@ -4,13 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from types import MappingProxyType
 
-from namekeeper.evidence.interfaces import CommonNames
-from namekeeper.evidence.statements import Answer, Reply
 from namekeeper.judging.nearness import slip
-from namekeeper.judging.question import Question
 from namekeeper.reading.draft import TagWord
 from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
 from namekeeper.reading.vocabulary import ANIMALS
@@ -26,19 +22,6 @@ _SHORTENED = MappingProxyType(
         "venezuela": "venezuelan", "haiti": "haitian", "costa rica": "costa rican", "guatemala": "guatemalan",
     }
 )  # fmt: skip
-
-
-def with_common_names(question: Question, heard: Sequence[Reply], lists: Sequence[CommonNames]) -> Question:
-    """The question with what its name is as a common one, where no source leads from it to a name in force.
-
-    A keeper's table may give "Rose hair" as the name. A sign of open nomenclature says that the word is a genus.
-    """
-    answers = (reply for reply in heard if isinstance(reply, Answer) and reply.asked == question.name)
-    followed = any(said.match.speaks and said.targets for answer in answers for said in answer.statements)
-    if followed or question.qualifier or question.trade_form or question.parents:
-        return question
-    common = (one for found in lists for text in askable(question.name) for one in found.common(text))
-    return replace(question, common=tuple(dict.fromkeys(common)))
 
 
 def begins_or_ends(listed: list[str], core: list[str]) -> bool:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Protocol
 
-from namekeeper.evidence.interfaces import ScientificNames, UsageNotes
+from namekeeper.evidence.interfaces import CommonNames, ScientificNames, UsageNotes
 from namekeeper.evidence.statements import (
     Answer,
     Caution,
@@ -23,6 +23,7 @@ from namekeeper.evidence.statements import (
     TradeForm,
 )
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
+from namekeeper.judging.common_words import askable
 from namekeeper.records.specimen import NameEntry
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
@@ -125,6 +126,19 @@ def what_to_ask(question: Question) -> tuple[str, ...]:
     return (question.name,)
 
 
+def with_common_names(question: Question, heard: Sequence[Reply], lists: Sequence[CommonNames]) -> Question:
+    """The question with what its name is as a common one, where no source leads from it to a name in force.
+
+    A keeper's table may give "Rose hair" as the name. A sign of open nomenclature says that the word is a genus.
+    """
+    answers = (reply for reply in heard if isinstance(reply, Answer) and reply.asked == question.name)
+    followed = any(said.match.speaks and said.targets for answer in answers for said in answer.statements)
+    if followed or question.qualifier or question.trade_form or question.parents:
+        return question
+    common = (one for found in lists for text in askable(question.name) for one in found.common(text))
+    return replace(question, common=tuple(dict.fromkeys(common)))
+
+
 def follow_up(name: str, replies: Sequence[Reply]) -> tuple[str, ...]:
     """Names in force that answers on ``name`` led to: asked too, they tell who rejects the new name."""
     asked = {reply.asked for reply in replies}
@@ -189,7 +203,7 @@ def is_open(question: Question) -> bool:
     return " " not in question.name.strip() or bool(_UNDETERMINED.search(question.qualifier))
 
 
-def genus_path(genus: str, records: Sequence[GenusRecord]) -> tuple[GenusRecord, ...]:
+def _genus_path(genus: str, records: Sequence[GenusRecord]) -> tuple[GenusRecord, ...]:
     """The records from ``genus`` on, as long as each moved as a whole to one genus; the last one is where it ends."""
     by_genus = {name_key(record.genus): record for record in records}
     path: list[GenusRecord] = []
@@ -206,7 +220,7 @@ def moved_whole(record: GenusRecord) -> bool:
 
 def genus_in_force(genus: str, records: Sequence[GenusRecord]) -> str | None:
     """Where the whole genus went; None if it stands, moved only in part, or goes round in a circle."""
-    path = genus_path(genus, records)
+    path = _genus_path(genus, records)
     if not path or not moved_whole(path[0]):
         return None
     last = path[-1]

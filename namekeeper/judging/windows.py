@@ -65,7 +65,7 @@ def surely_before(day: PartialDate, other: PartialDate) -> bool:
     return day.latest < other.earliest
 
 
-def act_date(act: Act) -> PartialDate | None:
+def _act_date(act: Act) -> PartialDate | None:
     """The year of an act as a date; None if the source does not give one that can be read."""
     try:
         return PartialDate.parse(act.year[:10]) if act.year else None
@@ -75,5 +75,5 @@ def act_date(act: Act) -> PartialDate | None:
 
 def latest_act(acts: tuple[Act, ...]) -> PartialDate | None:
     """The date of the newest dated act of a chain."""
-    dates = [found for act in acts if (found := act_date(act)) is not None]
+    dates = [found for act in acts if (found := _act_date(act)) is not None]
     return max(dates, default=None)

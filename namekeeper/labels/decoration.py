@@ -95,7 +95,7 @@ def read_ink(value: object, what: str) -> str:
     :raises LayoutError: if it is no colour, or too pale.
     """
     colour = _colour(value, what)
-    if contrast_with_white(colour) < CONTRAST:
+    if _contrast_with_white(colour) < CONTRAST:
         message = f"the colour {colour} of {what} is too pale to be read on white"
         raise LayoutError(message, line_of(value))
     return colour
@@ -109,7 +109,7 @@ def _colour(value: object, what: str) -> str:
     return text
 
 
-def contrast_with_white(colour: str) -> float:
+def _contrast_with_white(colour: str) -> float:
     """Contrast of ``#rrggbb`` with white."""
     red, green, blue = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
     return contrast((red, green, blue), WHITE)

@@ -141,7 +141,7 @@ class Layout:
 
     def ink_pads(self, pads: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
         """Of a padding in mm, what stays white: bars stand in it."""
-        bars = 0.0 if self.picture else widest_bar(self.blocks)
+        bars = 0.0 if self.picture else _widest_bar(self.blocks)
         return pads[0] - Fraction(bars).limit_denominator(1000), pads[1]
 
     def unplaced(self) -> str:
@@ -154,7 +154,7 @@ class Layout:
         return ""
 
 
-def widest_bar(blocks: Sequence[Block]) -> float:
+def _widest_bar(blocks: Sequence[Block]) -> float:
     """How far bars reach to the left of the text, in mm."""
     return max((block.bar.gap + block.bar.thick for block in blocks if block.bar), default=0.0)
 
@@ -218,7 +218,7 @@ def _read(key: str, document: Mapping[str, object], floor: int) -> Layout:
         sheet=str(document.get("sheet", "")),
         order=word_of(LabelOrder, document["order"], "order") if "order" in document else None,
         fill_in=read_fill_in(document, across),
-        picture=read_picture(document, widest_bar(blocks)),
+        picture=read_picture(document, _widest_bar(blocks)),
     )
 
 

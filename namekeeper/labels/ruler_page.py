@@ -32,7 +32,7 @@ class RulerMeasures:
     roomy: bool  # whether what to do is printed on the page itself
 
 
-def measures_of(sheet: StickerSheet) -> RulerMeasures:
+def _measures_of(sheet: StickerSheet) -> RulerMeasures:
     """Rulers of 100 mm where the paper takes them, else as many whole centimetres as it does."""
     width, height = (float(side) for side in sheet.paper)
     roomy = min(width, height) >= 150
@@ -43,7 +43,7 @@ def measures_of(sheet: StickerSheet) -> RulerMeasures:
 
 def instructions(sheet: StickerSheet) -> tuple[str, ...]:
     """What to measure on the page, and which numbers to type in; printed on it where the paper is large enough."""
-    shown = measures_of(sheet)
+    shown = _measures_of(sheet)
     size = f"{sheet.columns} x {sheet.rows} labels of {sheet.measures} mm"
     light = "Hold it against the light with a sheet of labels behind it: every outline should lie on a label."
     if shown.across == shown.down:
@@ -68,7 +68,7 @@ def ruler_pages(sheet: StickerSheet, correction: Correction, measure: Measure) -
     plain = _Page(sheet, Correction(), measure).drawn(instructions(sheet))
     if correction == Correction():
         return (plain,)
-    cross = measures_of(sheet).cross
+    cross = _measures_of(sheet).cross
     again = f"The same with the printer's correction applied: now a and b should be {cross} mm, and the rulers right."
     return plain, _Page(sheet, correction, measure).drawn((again,))
 
@@ -80,7 +80,7 @@ class _Page:
         self._sheet = sheet
         self._correction = correction
         self._measure = measure
-        self._shown = measures_of(sheet)
+        self._shown = _measures_of(sheet)
         self._width, self._height = (float(side) for side in sheet.paper)
 
     def drawn(self, said: tuple[str, ...]) -> PageDrawing:

@@ -53,7 +53,7 @@ def _known_until(words: list[TagWord], at: int, draft: Draft, names: KnownNames)
         last += 1
     known = at
     for end in range(last, at + 1, -1):
-        text = with_and(draft.text[words[at].start : words[end - 1].end])
+        text = _with_and(draft.text[words[at].start : words[end - 1].end])
         if names.is_common(text) and not _may_be_scientific(words[at:end], text, names):
             known = end
             break
@@ -62,7 +62,7 @@ def _known_until(words: list[TagWord], at: int, draft: Draft, names: KnownNames)
     return known
 
 
-def with_and(text: str) -> str:
+def _with_and(text: str) -> str:
     """``black & white`` as lists spell it."""
     return re.sub(" ?& ?", " and ", text)
 

@@ -69,10 +69,10 @@ def authorship_behind(text: str) -> re.Match[str] | None:
     """Authors with a year, or a known author alone, at the start of ``text``; group ``text``."""
     if not any(letter.isupper() or letter in "&(" for letter in text[:6]):
         return None
-    return dated_authorship(text) or _bare_author().match(text)
+    return _dated_authorship(text) or _bare_author().match(text)
 
 
-def dated_authorship(text: str) -> re.Match[str] | None:
+def _dated_authorship(text: str) -> re.Match[str] | None:
     """Authors with a year at the start of ``text``; group ``text``."""
     return _authorship().match(text)
 

@@ -29,7 +29,7 @@ _texts = attrgetter("since", "recorded", *(key for key in ENTRY_KEYS if key not 
 Digests = Mapping[str, tuple[str, ...]]
 
 
-def entry_digest(entry: NameEntry) -> str:
+def _entry_digest(entry: NameEntry) -> str:
     """Digest of what an entry says; independent of quotes, order and indents in the file."""
     since, recorded, *texts = _texts(entry)
     dates = f"{since.text if since else ''}\x1f{recorded.text if recorded else ''}\x1f"
@@ -69,7 +69,7 @@ def write_digests(known: Digests) -> bytes:
 
 def digests_of(specimen: Specimen) -> tuple[str, ...]:
     """Digests of all entries of a specimen."""
-    return tuple(map(entry_digest, specimen.names))
+    return tuple(map(_entry_digest, specimen.names))
 
 
 def changed_past(specimen: Specimen, known: Sequence[str]) -> Iterator[Problem]:
@@ -79,6 +79,6 @@ def changed_past(specimen: Specimen, known: Sequence[str]) -> Iterator[Problem]:
         what = f"{len(known) - len(specimen.names)} past name entries are gone"
         yield Problem(what, remedy, Place(specimen.place.file, 1, specimen.id))
     for number, (entry, digest) in enumerate(zip(specimen.names, known, strict=False), 1):
-        if entry_digest(entry) != digest:
+        if _entry_digest(entry) != digest:
             what = f"past name entry {number} was changed outside namekeeper"
             yield Problem(what, remedy, Place(specimen.place.file, entry.line, specimen.id))

@@ -108,7 +108,7 @@ def take_apart(content: bytes, encoding_named: str = "") -> Delimited:
         text = content[len(encoding.mark) :].decode(encoding.name)
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start + len(encoding.mark)) + 1
-        what = f"the table is no text in {encoding.name}"
+        what = f"line {line} of the table is no text in {encoding.name}"
         raise InputError(
             what, remedy="name another with --encoding, or save it as CSV in UTF-8", place=Place(None, line)
         ) from None

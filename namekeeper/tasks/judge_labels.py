@@ -10,7 +10,6 @@ from namekeeper.evidence.interfaces import NameList
 from namekeeper.evidence.statements import Answer, Reply
 from namekeeper.evidence.verdicts import Verdict
 from namekeeper.judging.ballot import Trust, hold_ballot
-from namekeeper.judging.common_words import with_common_names
 from namekeeper.judging.earlier import is_silent, successors
 from namekeeper.judging.facts import group_of
 from namekeeper.judging.question import (
@@ -20,6 +19,7 @@ from namekeeper.judging.question import (
     known_here,
     question_of,
     what_to_ask,
+    with_common_names,
 )
 from namekeeper.judging.verdict import judge
 from namekeeper.records.specimen import NameEntry, Specimen

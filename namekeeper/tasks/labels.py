@@ -138,13 +138,13 @@ class LabelDesk:
     def record(self, done: Printed, *, drawer: bool = True) -> Printed:
         """Remember that the sheet came out; the PDF is there, so nothing stops for what cannot be remembered."""
         try:
-            written = record_printing(done.plan, self.desk, self.collection, drawer=drawer)
+            written = _record_printing(done.plan, self.desk, self.collection, drawer=drawer)
         except NamekeeperError as fault:
             return replace(done, unremembered=(fault.as_problem(),))
         return replace(done, unremembered=written.refused, outdated=written.outdated, recorded=True)
 
 
-def record_printing(plan: LabelPlan, desk: CollectionDesk, collection: Collection, *, drawer: bool = True) -> Written:
+def _record_printing(plan: LabelPlan, desk: CollectionDesk, collection: Collection, *, drawer: bool = True) -> Written:
     """Remember what stands on the enclosures now, and the sheet in the ``drawer``; what came of the former.
 
     :raises FileError: if the collection or the state folder cannot be written.

@@ -182,7 +182,7 @@ def compare_editions(old: str, new: str, outside: Outside, folder: Path | None =
     :param folder: a collection, to tell which of its animals are touched.
     :raises NamekeeperError: if there is no such edition, file or collection.
     """
-    with outside.progress(Work.COMPARING) as step, two_editions(old, new, outside, step) as (before, after):
+    with outside.progress(Work.COMPARING) as step, _two_editions(old, new, outside, step) as (before, after):
         found = tuple(compare(before, after))
         specimens = None
         if folder is not None:
@@ -193,7 +193,7 @@ def compare_editions(old: str, new: str, outside: Outside, folder: Path | None =
 
 
 @contextmanager
-def two_editions(old: str, new: str, outside: Outside, step: Progress = unwatched) -> Iterator[tuple[Path, Path]]:
+def _two_editions(old: str, new: str, outside: Outside, step: Progress = unwatched) -> Iterator[tuple[Path, Path]]:
     """Indexes of two editions: each ``KEY``, ``KEY@EDITION``, ``starter``, or a file, built for this once."""
     with ExitStack() as opened:
         folder = Path(opened.enter_context(TemporaryDirectory(prefix="namekeeper-")))

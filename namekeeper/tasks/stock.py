@@ -87,10 +87,10 @@ def take_stock(desk: CollectionDesk, on: PartialDate | None = None) -> Stock:
     :raises FileError: if there is no such folder.
     """
     collection = desk.open()
-    return stock_of(collection, on.latest if on else desk.today, desk.today)
+    return _stock_of(collection, on.latest if on else desk.today, desk.today)
 
 
-def stock_of(collection: Collection, day: date, today: date) -> Stock:
+def _stock_of(collection: Collection, day: date, today: date) -> Stock:
     """The same of a collection that is read already; rows by name, animals without one last."""
     seen = {specimen.id: _was_there(specimen, day, past=day < today) for specimen in collection.specimens}
     there = {identifier: sure for identifier, sure in seen.items() if sure is not None}

@@ -103,8 +103,8 @@ def rewrite_table(
     outside, collection = desk.outside, desk.open()
     place = outside.folder / table
     with open_lists(outside.places, outside.notice) as lists:
-        plan = plan_table(collection, read_named(place), wishes, judge_with(lists, collection, desk.today))
-    path = new_path(place, outside.folder / target if target else None)
+        plan = plan_table(collection, read_named(place), wishes, _judge_with(lists, collection, desk.today))
+    path = _new_path(place, outside.folder / target if target else None)
     made = write and bool(plan.changes)
     if made:
         replace_whole(DiskFiles(), path, plan.content)
@@ -149,7 +149,7 @@ def _require(header: str | None, sheets: Sequence[SheetView], having: Sequence[S
         raise InputError(what, remedy="its columns: " + ", ".join(dict.fromkeys(t for v in sheets for t in v.titles())))
 
 
-def judge_with(lists: Sequence[NameList], collection: Collection, today: date) -> JudgeOthers:
+def _judge_with(lists: Sequence[NameList], collection: Collection, today: date) -> JudgeOthers:
     """Names that are on no label are judged as a check without a label date would."""
 
     def judge(names: Sequence[str]) -> Judged:
@@ -167,7 +167,7 @@ def judge_with(lists: Sequence[NameList], collection: Collection, today: date) -
     return judge
 
 
-def new_path(table: Path, given: Path | None) -> Path:
+def _new_path(table: Path, given: Path | None) -> Path:
     """Where the new table goes: beside the old one, never over a file that is there.
 
     :raises InputError: if the given file exists.

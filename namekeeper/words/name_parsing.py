@@ -47,7 +47,7 @@ def read_name(text: str, rank: str = "") -> ScientificName:
     plain = _BINOMEN.fullmatch(text)
     if plain and plain[2] not in _NO_EPITHETS:
         return ScientificName(genus=plain[1], epithet=plain[2], verbatim=text)
-    clean = tidy(text)
+    clean = _tidy(text)
     if not clean or len(clean) > LONGEST_NAME:
         raise _no_name(text)
     parents = _parents(clean)
@@ -59,7 +59,7 @@ def read_name(text: str, rank: str = "") -> ScientificName:
     return _single(clean, text, rank)
 
 
-def tidy(text: str) -> str:
+def _tidy(text: str) -> str:
     """NFC, without markup, entities, control characters, underscores; one blank between words; plain quotes."""
     plain = _MARKUP.sub("", html.unescape(text[: 4 * LONGEST_NAME])).replace("_", " ").translate(_QUOTES)
     plain = "".join(c if unicodedata.category(c)[0] != "C" else " " for c in plain)

@@ -83,7 +83,7 @@ def ending_key(text: str) -> EndingKey:
     return _ending(plain_key(text))
 
 
-def ending_keys(text: str) -> tuple[EndingKey, ...]:
+def _ending_keys(text: str) -> tuple[EndingKey, ...]:
     """Row 2 with every reading of umlauts; the first is :func:`ending_key`."""
     return tuple(dict.fromkeys(_ending(key) for key in plain_keys(text)))
 
@@ -93,9 +93,9 @@ def letter_key(text: str) -> LetterKey:
     return _letters_of_name(ending_key(text))
 
 
-def letter_keys(text: str) -> tuple[LetterKey, ...]:
+def _letter_keys(text: str) -> tuple[LetterKey, ...]:
     """Row 3 with every reading of umlauts; the first is :func:`letter_key`."""
-    return tuple(dict.fromkeys(_letters_of_name(key) for key in ending_keys(text)))
+    return tuple(dict.fromkeys(_letters_of_name(key) for key in _ending_keys(text)))
 
 
 def match_of(asked: str, listed: str) -> Likeness:
@@ -105,9 +105,9 @@ def match_of(asked: str, listed: str) -> Likeness:
     """
     if not set(plain_keys(asked)).isdisjoint(plain_keys(listed)):
         return Likeness.SAME
-    if not set(ending_keys(asked)).isdisjoint(ending_keys(listed)):
+    if not set(_ending_keys(asked)).isdisjoint(_ending_keys(listed)):
         return Likeness.ENDING
-    if not set(letter_keys(asked)).isdisjoint(letter_keys(listed)):
+    if not set(_letter_keys(asked)).isdisjoint(_letter_keys(listed)):
         return Likeness.LETTERS
     return Likeness.SIMILAR
 

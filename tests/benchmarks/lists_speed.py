@@ -139,12 +139,16 @@ def measure_similar(large: str, small: str) -> None:
     few_pairs = damaged(few_names, 1000)
     del few_names
     index.similar("Brachypelma smithy")
-    seconds = min(_timed(lambda: [index.similar(wrong) for _, wrong in pairs])() for _ in range(2)) / len(pairs)
-    few_seconds = min(_timed(lambda: [few.similar(wrong) for _, wrong in few_pairs])() for _ in range(2)) / len(pairs)
+    seconds, few_seconds = _best_of_pairs(
+        _timed(lambda: [index.similar(wrong) for _, wrong in pairs]),
+        _timed(lambda: [few.similar(wrong) for _, wrong in few_pairs]),
+        repeats=5,
+    )
     found = [index.similar(wrong) for _, wrong in pairs]
     tops = [folded(near[0].statement.subject.name) if near else "" for near in found]
     first = sum(top == name for (name, _), top in zip(pairs, tops, strict=True))
     growth = seconds / few_seconds
+    seconds /= len(pairs)
     print(f"similar: {1e6 * seconds:.0f} us a query; {growth:.2f} times that of {_FEW} names (limit {GROWTH})")
     print(f"true name first: {first} of 1000 (limit {TRUE_FIRST})", flush=True)
     distances = FOLDER / "distances.csv"

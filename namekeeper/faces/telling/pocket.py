@@ -26,7 +26,7 @@ _DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
 
 def pocket_page(pocket: Pocket) -> str:
     """The whole file; nothing in it is fetched, and nothing leaves it."""
-    data = json.dumps(pocket_document(pocket), ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+    data = json.dumps(_pocket_document(pocket), ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
     look, script = (
         (resources.data("pocket") / name).read_text(encoding="utf-8") for name in ("pocket.css", "pocket.js")
     )
@@ -43,7 +43,7 @@ def pocket_page(pocket: Pocket) -> str:
     )
 
 
-def pocket_document(pocket: Pocket) -> dict[str, object]:
+def _pocket_document(pocket: Pocket) -> dict[str, object]:
     """What the page knows, as its script reads it; see ``data/pocket/pocket.js``."""
     tables = _Tables(pocket.cards)
     words = "\n".join(f"{key}\t{tables.answer(lookup)}" for key, lookup in pocket.answers.items())

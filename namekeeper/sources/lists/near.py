@@ -36,6 +36,13 @@ _HALVES = " UNION ALL ".join(
 _SAME_START = _WORDS + "substr(text, 1, length(text) / 2) >= ? AND substr(text, 1, length(text) / 2) < ?"
 #: Words of five lengths by their last half, and by their first letter.
 _TWO_EDITS = " UNION ALL ".join([_LAST_HALF] * 5 + [_SAME_START] * 5)
+#: What goes with a word, of a length from ``?`` to ``?``: rests of a genus, genera of a rest, whole names of either.
+_RESTS = "SELECT group_concat(rest, char(10)) FROM name WHERE genus = ? AND rest <> '' AND length(rest) BETWEEN ? AND ?"
+_GENERA = "SELECT group_concat(genus, char(10)) FROM name WHERE rest = ? AND length(genus) BETWEEN ? AND ?"
+_NAMES = "SELECT group_concat(genus || ' ' || rest, char(10)) FROM name WHERE "
+_WITHIN_LENGTHS = " AND length(genus) + 1 + length(rest) BETWEEN ? AND ?"
+_NAMES_OF_GENUS = _NAMES + "genus = ? AND rest <> ''" + _WITHIN_LENGTHS
+_NAMES_OF_EPITHET = _NAMES + "rest = ?" + _WITHIN_LENGTHS
 #: Without a hit within two edits, so many are tried for the word beside one that is nearly right.
 _WIDE = 4
 _SCORE_FLOOR = 0.6
@@ -133,18 +140,17 @@ def _two_words(database: sqlite3.Connection, genus: str, rest: str) -> dict[str,
     """Names within two edits, none at the space: the genus has at most one of them, or both and the rest none."""
     found = {}
     for word, distance in _one_edit(database, "genus", genus):
-        rests = _column(database, "SELECT group_concat(rest, char(10)) FROM name WHERE genus = ? AND rest <> ''", word)
-        for other, further in _within(rest, rests, 2 - distance).items():
+        for other, further in _listed_near(database, _RESTS, word, rest, 2 - distance).items():
             found[f"{word} {other}"] = distance + further
-    genera = _column(database, "SELECT group_concat(genus, char(10)) FROM name WHERE rest = ?", rest)
-    for word, distance in _within(genus, genera, 2).items():
+    for word, distance in _listed_near(database, _GENERA, rest, genus, 2).items():
         found[f"{word} {rest}"] = distance
     return found
 
 
-def _column(database: sqlite3.Connection, query: str, word: str) -> list[str]:
-    (joined,) = database.execute(query, (word,)).fetchone()
-    return joined.split("\n") if joined else []
+def _listed_near(database: sqlite3.Connection, query: str, word: str, asked: str, most: int) -> dict[str, int]:
+    """What goes with ``word`` at most ``most`` edits from ``asked``; edits bound how much lengths can differ."""
+    (joined,) = database.execute(query, (word, len(asked) - most, len(asked) + most)).fetchone()
+    return _within(asked, joined.split("\n"), most) if joined else {}
 
 
 def _wide(database: sqlite3.Connection, asked: str, genus: str, rest: str) -> dict[str, int]:
@@ -174,12 +180,9 @@ def _partners(
 ) -> dict[str, int]:
     """Names at most ``most`` edits from ``asked`` that have one of these genera or one of these epithets."""
     found: dict[str, int] = {}
-    for words, query in (
-        (genera, "SELECT group_concat(genus || ' ' || rest, char(10)) FROM name WHERE genus = ? AND rest <> ''"),
-        (epithets, "SELECT group_concat(genus || ' ' || rest, char(10)) FROM name WHERE rest = ?"),
-    ):
+    for words, query in ((genera, _NAMES_OF_GENUS), (epithets, _NAMES_OF_EPITHET)):
         for word in words:
-            found.update(_within(asked, _column(database, query, word), most))
+            found.update(_listed_near(database, query, word, asked, most))
     return found
 
 

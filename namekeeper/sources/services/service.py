@@ -102,12 +102,12 @@ class Vernacular:
     taxon: TaxonName
 
 
-def unknown_identifier(name: str) -> str | None:
+def _unknown_identifier(name: str) -> str | None:
     """For keepers whose lists hold no identifiers of a service."""
     return None
 
 
-def unknown_authorship(name: str) -> str:
+def _unknown_authorship(name: str) -> str:
     """For names of which neither a label nor a list tells the author."""
     return ""
 
@@ -124,8 +124,8 @@ class Service:
     profile: ClassVar[Profile]
     desk: ServiceDesk
     group: Group = field(default_factory=Group)
-    identifier_of: Callable[[str], str | None] = unknown_identifier
-    authorship_of: Callable[[str], str] = unknown_authorship
+    identifier_of: Callable[[str], str | None] = _unknown_identifier
+    authorship_of: Callable[[str], str] = _unknown_authorship
     by_updates: bool = False
 
     @property

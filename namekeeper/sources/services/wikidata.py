@@ -50,12 +50,12 @@ class Wikidata(CommonNameService):
     )
 
     def vernaculars(self, words: str) -> Told[tuple[Vernacular, ...]]:
-        question = WebQuestion("sparql", (("query", query_of(words)), ("format", "json")))
+        question = WebQuestion("sparql", (("query", _query_of(words)), ("format", "json")))
         told = self.desk.ask(question, read_bindings)
         return told.of(tuple(name for name, found in told.value if self.group.includes(found)))
 
 
-def query_of(words: str) -> str:
+def _query_of(words: str) -> str:
     """The query for ``words`` as written, in small letters, with one capital and with capitals throughout."""
     spellings = dict.fromkeys((words, words.casefold(), words.capitalize(), words.title()))
     names = " ".join(f'"{_escaped(text)}"@{language}' for text, language in product(spellings, _LANGUAGES))
