@@ -191,7 +191,7 @@ NEGATIONS = MappingProxyType(
 LIKENESSES = MappingProxyType(
     {
         "en": "look alike|lookalike|looks like|lookalikes|resembles|resembling|imitation|imitator|imitating|mimic|mimics"
-        "|mimicking|similar|similar to|look a like|like a|like an|look like|looking like|fake|replica|pseudo|unlike|misidentified"
+        "|mimicking|similar|similar to|look a like|like a|like an|look like|looking like|fake|false|replica|pseudo|unlike|misidentified"
         "|mislabeled|mislabelled|misnamed|wrongly|not to be confused with|confused with|related|related to|relative of"
         "|relative|compare|compared to|same genus as|or so|or something|or similar|or whatever"
         "|knock off|knockoff|wannabe|impostor|imposter",
@@ -200,7 +200,7 @@ LIKENESSES = MappingProxyType(
         "fr": "sosie|semblable à|ressemble à|ressemblant à|imitant|faux|fausse|proche de|apparenté à|ou similaire|ou autre",
         "es": "parecido a|parecida a|imitación|imitador|falso|falsa|similar a|cercano a|cercana a|o similar|o parecido|o parecida",
         "it": "simile a|imitazione|sosia|somiglia|falso|falsa|come una|come un|o simile|o simili|vicino a",
-        "nl": "lijkt op|lijkend op|imitatie|dubbelganger|nep|zoals|verwant aan|of zo|of zoiets|of vergelijkbaar|gelijkend op",
+        "nl": "lijkt op|lijkend op|imitatie|dubbelganger|nep|valse|zoals|verwant aan|of zo|of zoiets|of vergelijkbaar|gelijkend op",
         "pl": "podobny do|podobna do|imitacja|sobowtór|podobny|podobna|lub podobny|lub podobna",
         "cs": "podobný|podobná|napodobenina|dvojník|imitace|nebo podobný", "sv": "liknar|imitation|lik|liknande|precis som|eller liknande",
         "pt": "imitação|parecido com|parecida com|sósia|semelhante a|ou similar", "la": "auct|auctorum|auct non|sensu auct|sensu auctorum|nec|non auct",

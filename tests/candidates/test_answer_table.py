@@ -27,7 +27,7 @@ TAGS = {
     "L07": "Poecilotheria orchid mantis",
     "L09": "Chaetopelma karlamani scorpion",
     "L10": "Brachypelma klaasi or zzyzxia",
-    "L11": "false orchid mantis",
+    "L11": "crested orchid mantis",
     "L12": "Ghana speckled leg millipede",
     "L13": "Brachypelma hamorii",
     "L14": "Brachypelna hamorii",

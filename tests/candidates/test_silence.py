@@ -66,11 +66,24 @@ def test_a_strange_word_beside_a_common_name_is_heard_as_strange(lists: Lists) -
     assert len(stay) <= 0.1 * len(tags), stay
 
 
-@pytest.mark.parametrize("tag", ["false orchid mantis", "Zwerg-Orchideenmantis", "cobalt blue Peruvian"])
+@pytest.mark.parametrize("tag", ["crested orchid mantis", "Zwerg-Orchideenmantis", "cobalt blue Peruvian"])
 def test_the_note_says_which_word_was_left_out(lists: Lists, tag: str) -> None:
     looked = one_answer(tag, lists)
     assert looked.lookup.answer is AnswerKind.GUESS
     assert told(looked, NoteCode.WORD_NOT_HEARD)
+
+
+@pytest.mark.parametrize(
+    ("tag", "answer"),
+    [
+        ("false Grammostola rosea", AnswerKind.GUESS),
+        ("false orchid mantis", AnswerKind.GUESS),
+        ("false black widow 0.1", AnswerKind.ONE),  # a name of its own
+        ("Florida false wolf spider", AnswerKind.ONE),
+    ],
+)
+def test_a_false_animal_is_another_unless_that_is_its_name(lists: Lists, tag: str, answer: AnswerKind) -> None:
+    assert one_answer(tag, lists).lookup.answer is answer
 
 
 @pytest.mark.parametrize(
