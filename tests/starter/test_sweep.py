@@ -46,7 +46,9 @@ def told(place: str) -> set[str]:
         return {name.split()[0] for name, row in species().items() if row["note"]}
     if place == "form":
         forms = [row for row in rows("forms") if row["describedAs"] or row["note"]]
-        return {row["genus"] for row in forms} | first_words([row["describedAs"] for row in forms if row["describedAs"]])
+        return {row["genus"] for row in forms} | first_words(
+            [row["describedAs"] for row in forms if row["describedAs"]]
+        )
     sides = {"misuse": "meant", "divisions": "into", "disputes": "targets"}
     return {
         name.split()[0]
@@ -87,7 +89,7 @@ def test_what_the_trade_is_told_to_mean_stands_in_a_table() -> None:
 
 
 def test_where_nothing_is_told_of_the_trade_the_record_says_what_was_asked() -> None:
-    # The first answers of all, written before the remark was asked for, are the exception; no further one may join them.
+    # The first answers, written before a remark was asked for, are the exception; no further one may join them.
     untold = [row for row in swept() if row["trade"] in UNTOLD]
     assert [row["genus"] for row in untold if row["trade"] == "no" and not row["remark"]] == []
     assert len([row for row in untold if not row["remark"]]) <= 27
