@@ -15,12 +15,13 @@ from namekeeper.judging.common_words import (
     askable,
     begins_or_ends,
     core_of,
+    equal_names,
     groups_in,
     is_other_animal,
     is_slip,
     looks_like_a_name,
-    same_group,
     words_of,
+    written_names,
 )
 from namekeeper.judging.hits import Hits
 from namekeeper.judging.nearness import close_enough
@@ -87,16 +88,11 @@ def _groups_named(groups: Sequence[GroupWord], words: list[str]) -> dict[str, st
 
 def _equal(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[GroupWord]) -> Hits:
     """Common names equal but for order, plural, hyphen, and the word for the group, which must fit the animal."""
-    asked_as = askable(clue.text)
-    words = words_of(asked_as[-1])
+    words = words_of(askable(clue.text)[-1])
     core = core_of(words)
     named = _groups_named(groups, words)
-    listed = []
-    for origin in lists:
-        equal = [common for asked in asked_as for common in origin.common(asked)]
-        if not equal and core and not clue.generic:
-            equal = _same_core(core, clue.text, origin)
-        listed += [(common, origin) for common in equal]
+    equal = written_names if clue.generic else equal_names
+    listed = [(common, origin) for origin in lists for common in equal(clue.text, origin)]
     found = [_fitting(common, clue.text, origin, named) for common, origin in listed]
     if found and not clue.generic:
         found += _longer(_as_listed(words, listed), clue.text, found, lists)
@@ -107,15 +103,6 @@ def _as_listed(words: list[str], listed: Sequence[tuple[CommonName, TagList]]) -
     """The words as the list parts them: "mantisflor" begins the same longer names as "mantis flor"."""
     parted = [own for common, _ in listed if "".join(own := words_of(common.text)) == "".join(words)]
     return parted[0] if parted else words
-
-
-def _same_core(core: list[str], text: str, origin: TagList) -> list[CommonName]:
-    """Names of the same words but for those that name the animal group."""
-    return [
-        common
-        for common in origin.common_with(core)
-        if sorted(core_of(words_of(common.text))) == sorted(core) and same_group(text, common.text)
-    ]
 
 
 def _recalled(listed: Sequence[CommonName], core: list[str], lists: Sequence[TagList]) -> frozenset[PlainKey]:

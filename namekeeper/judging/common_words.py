@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterable, Sequence
 from types import MappingProxyType
 
+from namekeeper.evidence.interfaces import CommonNames
+from namekeeper.evidence.statements import CommonName
 from namekeeper.judging.nearness import slip
 from namekeeper.reading.draft import TagWord
 from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
@@ -52,6 +54,24 @@ def askable(text: str) -> tuple[str, ...]:
     words = text.replace("&", " and ").split()
     longer = [_SHORTENED.get(plain_key(word.strip(".")), word) for word in words]
     return tuple(dict.fromkeys((text, " ".join(words), " ".join(longer))))
+
+
+def written_names(text: str, origin: CommonNames) -> list[CommonName]:
+    """Names of a list equal to the words as they stand or with what is shortened in full."""
+    return [common for asked in askable(text) for common in origin.common(asked)]
+
+
+def equal_names(text: str, origin: CommonNames) -> list[CommonName]:
+    """As :func:`written_names`; where there is none, names equal but for the words for the animal group."""
+    written = written_names(text, origin)
+    core = core_of(words_of(askable(text)[-1]))
+    if written or not core:
+        return written
+    return [
+        common
+        for common in origin.common_with(core)
+        if sorted(core_of(words_of(common.text))) == sorted(core) and same_group(text, common.text)
+    ]
 
 
 def words_of(text: str) -> list[str]:

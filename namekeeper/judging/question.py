@@ -23,7 +23,7 @@ from namekeeper.evidence.statements import (
     TradeForm,
 )
 from namekeeper.judging.change import genus_of, last_epithet, name_key, same_stem
-from namekeeper.judging.common_words import askable
+from namekeeper.judging.common_words import equal_names
 from namekeeper.records.specimen import NameEntry
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.errors import InputError
@@ -135,7 +135,7 @@ def with_common_names(question: Question, heard: Sequence[Reply], lists: Sequenc
     followed = any(said.match.speaks and said.targets for answer in answers for said in answer.statements)
     if followed or question.qualifier or question.trade_form or question.parents:
         return question
-    common = (one for found in lists for text in askable(question.name) for one in found.common(text))
+    common = (one for found in lists for one in equal_names(question.name, found))
     return replace(question, common=tuple(dict.fromkeys(common)))
 
 

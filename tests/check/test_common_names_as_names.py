@@ -38,6 +38,7 @@ def checked(command: Command, tmp_path: Path) -> Callable[[str], dict[str, objec
     [
         ("Pinktoe", {"Avicularia avicularia", "Caribena versicolor"}),
         ("Mexican redknee", {"Brachypelma hamorii", "Brachypelma smithi"}),  # read as a genus and an epithet
+        ("Chile rose", {"Grammostola rosea"}),  # listed with the word for the group only
         ("Vogelspinne", {"Theraphosidae"}),
         ("Tarantula", {"Theraphosidae", "Lycosa tarantula"}),  # a genus that nobody has in force
         ("Mygale", {"Theraphosidae"}),
