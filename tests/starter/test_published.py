@@ -222,15 +222,11 @@ ONE_DICTIONARY = {
     ("オオムカデ", "Scolopendra subspinipes"), ("コノハムシ", "Pulchriphyllium pulchrifolium"),
     ("ダンゴムシ", "Oniscidea"),
 }  # fmt: skip
-# What the gathering recalled, and pages in the language write otherwise or not at all (looked up in 2026).
-RECALLED = {
-    ("blatta fischiante del Madagascar", "Gromphadorhina portentosa"), ("チリアンローズヘアー", "Grammostola rosea"),
-}  # fmt: skip
 
 
 def test_slips_of_a_dictionary_stay_out() -> None:
     listed = {(row["vernacularName"], row["scientificName"]) for row in rows("common")}
-    assert sorted(listed & (SLIPS | ONE_DICTIONARY | RECALLED)) == []
+    assert sorted(listed & (SLIPS | ONE_DICTIONARY)) == []
     assert {("duizendpoot", "Chilopoda"), ("lacraia", "Chilopoda"), ("mygale", "Theraphosidae")} <= listed
 
 
@@ -244,7 +240,7 @@ def test_gathered_common_names_are_complete() -> None:
         for row in reference("common_names.csv")
         if row["current_name"] not in merged
         and row["confidence"] != "memory"  # a recalled name that no page bears out may go
-        and (row["common_name"], row["current_name"]) not in SLIPS | ONE_DICTIONARY | RECALLED
+        and (row["common_name"], row["current_name"]) not in SLIPS | ONE_DICTIONARY
         and name_in_force(row["current_name"]) not in ours.get(" ".join(row["common_name"].split()), set())
     ]
     assert missing == []
