@@ -221,6 +221,7 @@ ONE_DICTIONARY = {
     ("jelonek rogacz", "Lucanidae"), ("cavalinho-de-deus", "Mantis religiosa"),
     ("cazampulga", "Latrodectus mactans"),
     ("オオムカデ", "Scolopendra subspinipes"), ("コノハムシ", "Pulchriphyllium pulchrifolium"),
+    ("ダンゴムシ", "Oniscidea"),
 }  # fmt: skip
 
 
