@@ -187,7 +187,7 @@ def test_a_name_written_together_is_compared_with_longer_ones_too(lists: Lists) 
 
 
 def test_another_colour_is_no_slip(lists: Lists) -> None:
-    names = [name for name in names_of_one_meaning(lists, 400) if {"blue", "black"} & set(name.split())]
+    names = [name for name in names_of_one_meaning(lists, 800) if {"blue", "black"} & set(name.split())]
     other = {"blue": "black", "black": "blue"}
     tags = [" ".join(other.get(word, word) for word in name.split()) for name in names]
     assert len(tags) >= 10
