@@ -220,6 +220,7 @@ ONE_DICTIONARY = {
     ("Flickflack-Spinne", "Cebrennus rechenbergi"),
     ("jelonek rogacz", "Lucanidae"), ("cavalinho-de-deus", "Mantis religiosa"),
     ("オオムカデ", "Scolopendra subspinipes"), ("コノハムシ", "Pulchriphyllium pulchrifolium"),
+    ("ダンゴムシ", "Oniscidea"),
 }  # fmt: skip
 
 
