@@ -219,7 +219,6 @@ ONE_DICTIONARY = {
     ("Australische Schwarze Witwe", "Latrodectus hasselti"), ("Australische Trichterspinne", "Atracidae"),
     ("Flickflack-Spinne", "Cebrennus rechenbergi"),
     ("jelonek rogacz", "Lucanidae"), ("cavalinho-de-deus", "Mantis religiosa"),
-    ("cazampulga", "Latrodectus mactans"),
     ("オオムカデ", "Scolopendra subspinipes"), ("コノハムシ", "Pulchriphyllium pulchrifolium"),
     ("ダンゴムシ", "Oniscidea"),
 }  # fmt: skip
