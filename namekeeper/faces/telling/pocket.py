@@ -6,7 +6,7 @@ import base64
 import hashlib
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from types import MappingProxyType
 
@@ -46,7 +46,7 @@ def pocket_page(pocket: Pocket) -> str:
 def _pocket_document(pocket: Pocket) -> dict[str, object]:
     """What the page knows, as its script reads it; see ``data/pocket/pocket.js``."""
     tables = _Tables(pocket.cards)
-    words = "\n".join(f"{key}\t{tables.answer(lookup)}" for key, lookup in pocket.answers.items())
+    answers = {key: tables.answer(lookup) for key, lookup in pocket.answers.items()}
     return {
         "edition": pocket.edition.edition or "",
         "made": pocket.made.isoformat(),
@@ -54,7 +54,7 @@ def _pocket_document(pocket: Pocket) -> dict[str, object]:
         "otherAnimal": GUESSES[NoteCode.OTHER_ANIMAL],
         "answers": {_LETTER_OF_ANSWER[answer]: text for answer, text in ANSWERS.items()},
         "how": {_LETTER_OF_HOW[how]: text for how, text in FOUND.items()},
-        "words": words,
+        "words": "\n".join(f"{word}\t{answers[key]}" for key, word in zip(answers, _shortened(answers), strict=True)),
         "taxa": tables.taxa,
         "texts": list(tables.texts),
         "reader": _reader(pocket),
@@ -99,6 +99,21 @@ def _cautions(card: NameCard) -> Iterator[str]:
     """Published reports and listings; never advice."""
     for caution in card.cautions:
         yield f"{caution.statement} ({', '.join(filter(None, (caution.citation, caution.year)))})"
+
+
+def _shortened(words: Iterable[str]) -> Iterator[str]:
+    """Each word without what it begins with as the word before it does; a digit says how many letters that are.
+
+    Letters outside of the basic plane, which count twice in the script, are written out.
+    """
+    before = ""
+    for word in words:
+        pairs = enumerate(zip(before, word, strict=False))
+        common = min(len(before), len(word), len(_DIGITS) - 1)
+        shared = next((place for place, (one, other) in pairs if one != other or one > "\uffff"), common)
+        shared = min(shared, common)
+        yield _DIGITS[shared] + word[shared:]
+        before = word
 
 
 def _base36(number: int) -> str:
