@@ -12,7 +12,7 @@ SIGNS = {
     **dict.fromkeys("‘’‚‛`´＇′", "'"),
     **dict.fromkeys("‐‑‒–—―−﹣－", "-"),
     **dict.fromkeys("⁄∕／", "/"),
-    **dict.fromkeys("_\u00a0\u2009\u202f\u3000\t\r\n\f\v", " "),
+    **dict.fromkeys("_・･\u00a0\u2009\u202f\u3000\t\r\n\f\v", " "),  # the dots part words in katakana
 }
 #: Vowels and tones above and below the letters of Thai, Lao and the scripts of India: writing, but no letters to ``\w``
 MARKS = "\u0900-\u0903\u093a-\u094f\u0e31\u0e34-\u0e3a\u0e47-\u0e4e\u0eb1\u0eb4-\u0ebc\u0ec8-\u0ecd"

@@ -46,7 +46,7 @@ STAGES = MappingProxyType(
         "eggs": "eggs|Eier|œufs|oeufs|huevos|eieren|jaja|vejce|uova|ovos",
         "eggs with legs": "EWL|eggs with legs",
         "juvenile": "juv|juvi|juvie|juvy|juvenile|juveniles|juvenil|juvenile Tiere|Jungtier|Jungtiere|juvénile|juvéniles"
-        "|juveniles|juveniel|juwenil|podrostek|juvenilní|juvenilny|giovane|giovani|juvenis|幼体",
+        "|juveniles|juveniel|juwenil|podrostek|juvenilní|juvenilny|giovane|giovani|juvenis|幼体|ベビー",
         "subadult": "sub|subs|subadult|subadults|sub adult|subad|subadulte|subadultes|subadulto|subadulta|subadultos"
         "|subadultní|subadultny|sub-adult|亜成体",
         "penultimate instar": "penult|penultimate|pen",

@@ -40,9 +40,12 @@ const pocket = (() => {
 
   // --- what the file knows ------------------------------------------------------------------------------------------
   const known = new Map();
+  let before = "";
   for (const line of lines(data.words)) {
-    const [key, answer] = line.split("\t");
-    known.set(key, answer);
+    // A digit of base 36 says how many letters the word has in common with the one before it.
+    const [word, answer] = line.split("\t");
+    before = before.slice(0, parseInt(word[0], 36)) + word.slice(1);
+    known.set(before, answer);
   }
   const heard = new Set(lines(data.reader.heard));
   const doubts = new Set(lines(data.reader.doubts));
@@ -471,7 +474,7 @@ const pocket = (() => {
       put(more, "summary", [former.length && "former names", taxon.cautions.length && "cautions"].filter(Boolean).join(" and "));
       if (former.length) put(put(more, "p", "Was: "), "i", former.join(", "));
       for (const caution of taxon.cautions) put(more, "p", sentence(caution));
-      if (taxon.cautions.length) put(more, "p", "Reports and lists, no advice: ask a doctor, a vet, your authority.", "soft");
+      if (taxon.cautions.length) put(more, "p", data.noAdvice, "soft");
     }
   }
 

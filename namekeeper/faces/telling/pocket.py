@@ -6,13 +6,14 @@ import base64
 import hashlib
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from types import MappingProxyType
 
 from namekeeper import resources
 from namekeeper.evidence.candidates import Candidate, Lookup, NoteCode
 from namekeeper.evidence.interfaces import NameCard
+from namekeeper.faces.telling.cautions import NO_ADVICE, caution_lines
 from namekeeper.faces.telling.notes import ANSWERS, FOUND, GUESSES, SENTENCES, notes
 from namekeeper.faces.telling.pages import rendered
 from namekeeper.tasks.pocket import OwnAnimal, Pocket
@@ -46,15 +47,16 @@ def pocket_page(pocket: Pocket) -> str:
 def _pocket_document(pocket: Pocket) -> dict[str, object]:
     """What the page knows, as its script reads it; see ``data/pocket/pocket.js``."""
     tables = _Tables(pocket.cards)
-    words = "\n".join(f"{key}\t{tables.answer(lookup)}" for key, lookup in pocket.answers.items())
+    answers = {key: tables.answer(lookup) for key, lookup in pocket.answers.items()}
     return {
         "edition": pocket.edition.edition or "",
         "made": pocket.made.isoformat(),
         "guesses": {SENTENCES[NoteCode.RECALLED]: GUESSES[NoteCode.RECALLED]},
+        "noAdvice": NO_ADVICE,
         "otherAnimal": GUESSES[NoteCode.OTHER_ANIMAL],
         "answers": {_LETTER_OF_ANSWER[answer]: text for answer, text in ANSWERS.items()},
         "how": {_LETTER_OF_HOW[how]: text for how, text in FOUND.items()},
-        "words": words,
+        "words": "\n".join(f"{word}\t{answers[key]}" for key, word in zip(answers, _shortened(answers), strict=True)),
         "taxa": tables.taxa,
         "texts": list(tables.texts),
         "reader": _reader(pocket),
@@ -86,7 +88,7 @@ class _Tables:
             card = self.cards.get(candidate.name)
             rank = "" if candidate.rank == "species" else candidate.rank
             above = self._text(";".join(candidate.higher))
-            said = [self._text(text) for text in _cautions(card)] if card else []
+            said = [self._text(text) for text in caution_lines(card.cautions)] if card else []
             area = self._text(", ".join(candidate.range))
             self.taxa.append([candidate.name, candidate.authorship, rank, area, above, said])
         return self._numbers[candidate.name]
@@ -95,10 +97,19 @@ class _Tables:
         return self.texts.setdefault(text, len(self.texts))
 
 
-def _cautions(card: NameCard) -> Iterator[str]:
-    """Published reports and listings; never advice."""
-    for caution in card.cautions:
-        yield f"{caution.statement} ({', '.join(filter(None, (caution.citation, caution.year)))})"
+def _shortened(words: Iterable[str]) -> Iterator[str]:
+    """Each word without what it begins with as the word before it does; a digit says how many letters that are.
+
+    Letters outside of the basic plane, which count twice in the script, are written out.
+    """
+    before = ""
+    for word in words:
+        pairs = enumerate(zip(before, word, strict=False))
+        common = min(len(before), len(word), len(_DIGITS) - 1)
+        shared = next((place for place, (one, other) in pairs if one != other or one > "\uffff"), common)
+        shared = min(shared, common)
+        yield _DIGITS[shared] + word[shared:]
+        before = word
 
 
 def _base36(number: int) -> str:
