@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from urllib.parse import quote, quote_plus
 
 from namekeeper.evidence.interfaces import NameCard
-from namekeeper.evidence.statements import CommonName, Misuse, Statement, TaxonName
+from namekeeper.evidence.statements import Caution, CommonName, Misuse, Statement, TaxonName
 from namekeeper.judging.change import (
     bracketed,
     genus_of,
@@ -55,7 +55,7 @@ class AlsoKnown:
 
     ``sold_as`` are names of other species under which the trade has sold it; they are no names of it and stay out of
     ``search``, but advice on it may be filed there. ``as_of`` is the year up to which the status was followed, by the
-    first card, ``revised`` that of a newer revision of the genus.
+    first card, ``revised`` that of a newer revision of the genus. ``cautions`` are on the species and its higher taxa.
     """
 
     taxon: TaxonName
@@ -67,6 +67,7 @@ class AlsoKnown:
     links: tuple[PageLink, ...]
     as_of: str = ""
     revised: str = ""
+    cautions: tuple[Caution, ...] = ()
 
 
 def also_known(cards: Sequence[NameCard]) -> AlsoKnown:
@@ -97,6 +98,7 @@ def also_known(cards: Sequence[NameCard]) -> AlsoKnown:
         _links(taxon),
         cards[0].as_of,
         cards[0].revised,
+        tuple(dict.fromkeys(caution for card in cards for caution in card.cautions)),
     )
 
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import csv
+from collections import Counter
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -13,6 +16,10 @@ from namekeeper.tasks.lookup import look_up
 from namekeeper.words.terms import AnswerKind, How
 from tests.starter.tables import Row, name_in_force, rows
 
+#: One row a recalled name in another language than English: how it was looked up, and what was seen instead.
+ASKED = Path(__file__).with_name("data") / "recalled_names.csv"
+COLUMNS = ("vernacularName", "language", "scientificName")
+
 pytestmark = pytest.mark.no_cover  # breadth: the lines are reached by the tests beside it
 
 
@@ -22,6 +29,26 @@ def bearers(kind: str) -> dict[str, list[Row]]:
     for row in rows("common"):
         found.setdefault(row["vernacularName"], []).append(row)
     return {name: own for name, own in found.items() if all(row["kind"] == kind for row in own)}
+
+
+def asked() -> list[Row]:
+    with ASKED.open(encoding="utf-8", newline="") as lines:
+        return list(csv.DictReader(lines, strict=True))
+
+
+def test_each_recalled_name_of_another_language_was_looked_up_or_is_said_not_to_be() -> None:
+    recalled = [row for row in rows("common") if (row["confidence"], row["kind"]) == ("memory", "common")]
+    expected = {tuple(row[key] for key in COLUMNS) for row in recalled if row["language"] != "en"}
+    written = [tuple(row[key] for key in COLUMNS) for row in asked()]
+    assert written == sorted(set(written))
+    assert set(written) ^ expected == set()
+
+
+def test_the_record_says_what_was_seen_instead() -> None:
+    answers = Counter(row["answer"] for row in asked())
+    assert set(answers) == {"not found", "near form seen", "in a dictionary", "not asked"}
+    assert answers["not asked"] <= 105  # may only fall
+    assert [row for row in asked() if not row["remark"]] == []
 
 
 def test_a_name_that_only_memory_gives_is_never_one_without_a_witness(lists: tuple[NameList, ...]) -> None:

@@ -474,7 +474,7 @@ const pocket = (() => {
       put(more, "summary", [former.length && "former names", taxon.cautions.length && "cautions"].filter(Boolean).join(" and "));
       if (former.length) put(put(more, "p", "Was: "), "i", former.join(", "));
       for (const caution of taxon.cautions) put(more, "p", sentence(caution));
-      if (taxon.cautions.length) put(more, "p", "Reports and lists, no advice: ask a doctor, a vet, your authority.", "soft");
+      if (taxon.cautions.length) put(more, "p", data.noAdvice, "soft");
     }
   }
 

@@ -27,6 +27,7 @@ from namekeeper.faces.page.animal import names_of
 from namekeeper.faces.page.keeping import Keeping, NothingOpenError, StillWorkingError, keeping
 from namekeeper.faces.page.safety import Guard, back, here
 from namekeeper.faces.telling import standings
+from namekeeper.faces.telling.cautions import NO_ADVICE, caution_lines
 from namekeeper.faces.telling.rows import FACT_WORDS, day_in_words
 from namekeeper.tasks.overview import Show, counts
 from namekeeper.words.errors import NamekeeperError, file_error
@@ -76,6 +77,8 @@ def create_app(keep: Keeping, guard: Guard, end: Callable[[], None]) -> Flask:
         done=standings.done,
         lagging=standings.LAGGING,
         stale_answer=standings.STALE_ANSWER,
+        caution_lines=caution_lines,
+        no_advice=NO_ADVICE,
     )
     app.register_error_handler(HTTPException, _refused)
     app.register_error_handler(NamekeeperError, _went_wrong)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from namekeeper.evidence.statements import Failure
+from namekeeper.faces.telling.cautions import NO_ADVICE, caution_lines, caution_rows
 from namekeeper.faces.telling.documents import code, failure_rows
 from namekeeper.faces.telling.parts import Folded, Grid, Heading, Part, TextLine
 from namekeeper.faces.telling.standings import done
@@ -40,6 +41,7 @@ def aka_document(known: KnownName, failures: Sequence[Failure]) -> dict[str, obj
             }
             for use in aka.sold_as
         ],
+        "cautions": caution_rows(aka.cautions),
         "search": aka.search,
         "range": list(aka.taxon.range),
         "described_in": aka.described_in or None,
@@ -87,6 +89,10 @@ def aka_parts(known: KnownName) -> Iterator[Part]:
         for use in aka.sold_as:
             cleared = f", cleared up {use.cleared}" if use.cleared else ""
             yield Folded(f"{use.name}{cleared} ({short_citation(use.citation)})", 2)
+    if aka.cautions:
+        yield Heading("Where it can hurt, and laws that name it")
+        for line in (*caution_lines(aka.cautions), NO_ADVICE):
+            yield Folded(line, 2)
     yield Heading("To search for all of them")
     yield TextLine(aka.search)
     yield Heading("Pages")

@@ -13,6 +13,7 @@ from types import MappingProxyType
 from namekeeper import resources
 from namekeeper.evidence.candidates import Candidate, Lookup, NoteCode
 from namekeeper.evidence.interfaces import NameCard
+from namekeeper.faces.telling.cautions import NO_ADVICE, caution_lines
 from namekeeper.faces.telling.notes import ANSWERS, FOUND, GUESSES, SENTENCES, notes
 from namekeeper.faces.telling.pages import rendered
 from namekeeper.tasks.pocket import OwnAnimal, Pocket
@@ -51,6 +52,7 @@ def _pocket_document(pocket: Pocket) -> dict[str, object]:
         "edition": pocket.edition.edition or "",
         "made": pocket.made.isoformat(),
         "guesses": {SENTENCES[NoteCode.RECALLED]: GUESSES[NoteCode.RECALLED]},
+        "noAdvice": NO_ADVICE,
         "otherAnimal": GUESSES[NoteCode.OTHER_ANIMAL],
         "answers": {_LETTER_OF_ANSWER[answer]: text for answer, text in ANSWERS.items()},
         "how": {_LETTER_OF_HOW[how]: text for how, text in FOUND.items()},
@@ -86,19 +88,13 @@ class _Tables:
             card = self.cards.get(candidate.name)
             rank = "" if candidate.rank == "species" else candidate.rank
             above = self._text(";".join(candidate.higher))
-            said = [self._text(text) for text in _cautions(card)] if card else []
+            said = [self._text(text) for text in caution_lines(card.cautions)] if card else []
             area = self._text(", ".join(candidate.range))
             self.taxa.append([candidate.name, candidate.authorship, rank, area, above, said])
         return self._numbers[candidate.name]
 
     def _text(self, text: str) -> int:
         return self.texts.setdefault(text, len(self.texts))
-
-
-def _cautions(card: NameCard) -> Iterator[str]:
-    """Published reports and listings; never advice."""
-    for caution in card.cautions:
-        yield f"{caution.statement} ({', '.join(filter(None, (caution.citation, caution.year)))})"
 
 
 def _shortened(words: Iterable[str]) -> Iterator[str]:

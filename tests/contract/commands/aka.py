@@ -9,6 +9,7 @@ from tests.contract.shapes import (
     MAYBE_TEXT,
     STANDING,
     TEXT,
+    YES_NO,
     Example,
     document,
     many,
@@ -25,6 +26,18 @@ EXAMPLES = {
             common=many(record(name=TEXT, language=TEXT, kind=TEXT)),
             sold_as=many(
                 record(**{"name": TEXT, "from": MAYBE_DAY, "cleared": MAYBE_DAY, "ended": MAYBE_DAY, "source": TEXT})
+            ),
+            cautions=many(
+                record(
+                    taxon=TEXT,
+                    topic=TEXT,
+                    statement=TEXT,
+                    listed_as=MAYBE_TEXT,
+                    year=MAYBE_DAY,
+                    weight=MAYBE_TEXT,
+                    source=TEXT,
+                    verified=YES_NO,
+                )
             ),
             search=TEXT,
             range=many(TEXT),
