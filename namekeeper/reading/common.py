@@ -10,7 +10,7 @@ from namekeeper.reading.reading import CommonClue
 from namekeeper.reading.rest import ENDS_NAME
 from namekeeper.reading.vocabulary import ABBREVIATIONS
 
-_LONGEST_KNOWN = 7  # words
+_LONGEST_KNOWN = 8  # words: "insecto palo de la isla de Lord Howe"
 _NUMBER = re.compile(r" ?\d{1,4}(?![\w.,])")
 
 

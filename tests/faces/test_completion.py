@@ -59,7 +59,7 @@ def test_commands_come_first(complete: Complete) -> None:
         (["labels", "--template", "v"], ["vial"]),
         (["labels", "animals", "--order", ""], ["id", "name", "place"]),
         (["check", "animals", "--services", "gb"], ["gbif"]),
-        (["lists", "compare", "star"], ["starter", "starter@2026.2"]),
+        (["lists", "compare", "star"], ["starter", "starter@2026.3"]),
         (["completion", "z"], ["zsh"]),
         (["check", ""], []),
         (["check", "animals", "-o", ""], []),

@@ -38,7 +38,7 @@ def test_other_lists_and_lists_without_a_date_say_nothing(other: Edition) -> Non
 
 
 def test_lists_a_check_and_its_page_say_it(command: Command, tmp_path: Path) -> None:
-    told = "Starter list: edition 2026.2 of"
+    told = "Starter list: edition 2026.3 of"
     sample = str(resources.sample_collection())
     assert told in command("lists").out
     assert told in command("check", sample, "--offline", "-o", str(tmp_path / "report.html")).out
