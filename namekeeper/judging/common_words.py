@@ -62,10 +62,14 @@ def written_names(text: str, origin: CommonNames) -> list[CommonName]:
 
 
 def equal_names(text: str, origin: CommonNames) -> list[CommonName]:
-    """As :func:`written_names`; where there is none, names equal but for the words for the animal group."""
+    """As :func:`written_names`; where there is none, names equal but for the words for the animal group.
+
+    One word alone says too little for that: "German" is not yet the German cockroach.
+    """
     written = written_names(text, origin)
-    core = core_of(words_of(askable(text)[-1]))
-    if written or not core:
+    words = words_of(askable(text)[-1])
+    core = core_of(words)
+    if written or not core or len(words) == 1:
         return written
     return [
         common

@@ -359,7 +359,7 @@ def test_an_author_with_a_year_proves_an_unlisted_name(lists: Lists) -> None:
 
 
 def test_a_colour_that_means_another_family_is_left_out_and_said(lists: Lists) -> None:
-    looked = one_answer("T. blondi burgundy", lists)
+    looked = one_answer("T. blondi powder blue", lists)
     # Both: what was sold as blondi before 2010 is largely T. stirmi (Rudloff & Weinmann 2010).
     assert {candidate.name for candidate in looked.lookup.candidates} == {"Theraphosa blondi", "Theraphosa stirmi"}
     assert told(looked, NoteCode.LEFT_OUT)
