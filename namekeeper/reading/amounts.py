@@ -19,7 +19,7 @@ def _matches(pattern: Callable[[], re.Pattern[str]], draft: Draft) -> list[re.Ma
 
 
 _AMOUNT = r"\d{1,5}(?: \d{3})?(?:[.,]\d{2}(?!\d)|[.,]-{1,2}|,–)?"
-_CURRENCY = r"(?:€|£|\$|¥|円|zł|zl|Kč|Kc|kr|EUR|EURO?S?|Euros?|GBP|USD|CHF|PLN|CZK|SEK|eur|euros?|pln|gbp|usd)"
+_CURRENCY = r"(?:€|£|R?\$|¥|円|zł|zl|Kč|Kc|kr|EUR|EURO?S?|Euros?|GBP|USD|CHF|PLN|CZK|SEK|eur|euros?|pln|gbp|usd)"
 _ONLY_WORDS = ("free", "sold", "zuverschenken", "geschenkt", "verkauft", "vendu", "vendido", "verkocht", "sprzedane")
 _ONLY_WORDS_MORE = ("adonner", "prodano", "venduto", "reserviert", "reserved")
 
@@ -28,7 +28,7 @@ _ONLY_WORDS_MORE = ("adonner", "prodano", "venduto", "reserviert", "reserved")
 def price_pattern() -> re.Pattern[str]:
     """An amount of money with its currency."""
     return re.compile(
-        rf"(?<![\w.,])(?:(?:€|£|\$|¥|EUR|GBP|USD|CHF|PLN) ?{_AMOUNT}(?: ?- ?{_AMOUNT})?(?: ?(?:€|EUR))?"
+        rf"(?<![\w.,])(?:(?:€|£|R?\$|¥|EUR|GBP|USD|CHF|PLN) ?{_AMOUNT}(?: ?- ?{_AMOUNT})?(?: ?(?:€|EUR))?"
         rf"|{_AMOUNT}(?: ?- ?{_AMOUNT})? ?{_CURRENCY}(?![^\W\d_])"
         r"|\d{1,5},-{1,2}(?!\d))"
         r"(?: ?/ ?(?:Stk|Stück|St|szt|ks|kus|pcs?|ea|each|pièce|stuk|u)\b\.?)?"

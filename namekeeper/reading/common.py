@@ -108,7 +108,7 @@ def read_common(draft: Draft, names: KnownNames) -> list[CommonClue]:
     clues = []
     for run in _runs(draft):
         for part in _known_parts(run, draft, names):
-            clue = _common_clue(part, draft, names)
+            clue = _common_clue(_without_sizes(part, draft, names), draft, names)
             clues += [clue] if clue else []
     return clues
 
@@ -166,6 +166,18 @@ def _known_parts(run: list[TagWord], draft: Draft, names: KnownNames) -> list[li
     return [run]
 
 
+def _without_sizes(part: list[TagWord], draft: Draft, names: KnownNames) -> list[TagWord]:
+    """Words for a group without those that tell how large the animal is: "tarantula, large"; of such alone nothing."""
+    if not part or names.is_common(draft.text[part[0].start : part[-1].end]):
+        return part
+    bare = part
+    while bare and Kind.SIZE in kinds_of(bare[0].key):
+        bare = bare[1:]
+    while bare and Kind.SIZE in kinds_of(bare[-1].key):
+        bare = bare[:-1]
+    return bare if all(map(_is_animal, bare)) else part
+
+
 def _with_animals(run: list[TagWord], first: int, last: int) -> tuple[int, int]:
     """A known name takes in the words for the group beside it: "Mexican red knee tarantula"."""
     while first > 0 and _is_animal(run[first - 1]):
@@ -185,6 +197,8 @@ def _is_generic(word: TagWord) -> bool:
 
 
 def _common_clue(part: list[TagWord], draft: Draft, names: KnownNames) -> CommonClue | None:
+    if not part:
+        return None
     start, end = part[0].start, part[-1].end
     text = draft.text[start:end]
     if not any(len(word.key) >= 3 or not word.key.isascii() for word in part) and not names.is_common(text):

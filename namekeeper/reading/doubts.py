@@ -16,7 +16,7 @@ from namekeeper.words.spelling import plain_key
 
 _OF_THE_ANIMAL = frozenset({"sex", "stage", "size", "price", "instar", "source_mark"})
 #: Kinds that say nothing by which one animal differs from another; a place is weighed against the range of the animal
-_HEARD = frozenset(Kind) - {Kind.NAME_WORD, Kind.PLACE, Kind.ANIMAL, Kind.MANNER, Kind.COMPARISON}
+_HEARD = frozenset(Kind) - {Kind.NAME_WORD, Kind.PLACE, Kind.ANIMAL, Kind.MANNER, Kind.COMPARISON, Kind.SIZE}
 _PLACED = frozenset({Kind.MANNER, Kind.COMPARISON})
 _DENIALS = frozenset({Kind.NEGATION, Kind.LIKENESS}) | _PLACED
 #: Of these a longer phrase goes first: "type locality", "sold as seen"

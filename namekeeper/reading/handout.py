@@ -35,7 +35,7 @@ _DOUBTS = frozenset(
 #: Words that say something of the animal and nothing of its name.
 _TRAITS = frozenset({Kind.SEX, Kind.STAGE, Kind.SIZE_KIND, Kind.PRICE, Kind.ORIGIN, Kind.COUNT})
 #: Words that may fit an animal or not.
-_WEIGHED = frozenset({Kind.PLACE, Kind.ANIMAL, Kind.NAME_WORD})
+_WEIGHED = frozenset({Kind.PLACE, Kind.ANIMAL, Kind.NAME_WORD, Kind.SIZE})
 
 
 class Handout(NamedTuple):

@@ -12,7 +12,7 @@ _GENUS = ("us", "a", "um", "is", "es", "os", "as", "ys", "on", "ax", "ix", "yx",
 _LOOSE_EPITHET = tuple("aeiouysxrmn")
 _BLOCKING = frozenset(Kind) - {Kind.PLACE_MARK}
 #: Words of these kinds stand as epithets too ("B. dubia", "M. rhinoceros") where a list has them
-_ALSO_EPITHETS = frozenset({Kind.NAME_WORD, Kind.PLACE, Kind.ANIMAL, Kind.CONDITION})
+_ALSO_EPITHETS = frozenset({Kind.NAME_WORD, Kind.PLACE, Kind.ANIMAL, Kind.CONDITION, Kind.SIZE})
 _EPITHETS_LIKE_TRADE_WORDS = frozenset({"para", "mas", "regina", "gigas", "atlas", "macho"})
 
 

@@ -84,6 +84,7 @@ class Kind(StrEnum):
     PRICE = "price"
     ANIMAL = "animal"
     NAME_WORD = "name word"
+    SIZE = "size"  # large, small: says nothing alone
 
 
 class Phrase(NamedTuple):
@@ -190,6 +191,6 @@ def every_phrase() -> Iterator[tuple[Kind, str, str]]:
         (Kind.FORM, v.COLOUR_FORMS), (Kind.PLACE_MARK, v.PLACE_MARKS), (Kind.PLACE, v.COUNTRIES),
         (Kind.PLACE, v.REGIONS), (Kind.HYBRID, v.HYBRIDS), (Kind.FORMER, v.FORMER_MARKS),
         (Kind.CONDITION, v.CONDITIONS), (Kind.PRICE, v.PRICE_WORDS), (Kind.NAME_WORD, v.NAME_WORDS),
-        (Kind.NAME_WORD, v.OTHER_NAME_WORDS),
+        (Kind.NAME_WORD, v.OTHER_NAME_WORDS), (Kind.SIZE, v.SIZES),
     ):  # fmt: skip
         yield from ((kind, word, word) for word in words.split("|"))

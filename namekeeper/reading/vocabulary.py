@@ -40,7 +40,7 @@ STAGES = MappingProxyType(
         "young isopod": "mancae|manca",
         "young centipede": "pedeling|pedelings",
         "nymph": "nymph|nymphs|Nymphe|Nymphen|nimfa|nimfy|ninfa|ninfas|ninfe|nymfa|nymfy|nimf|nimfen",
-        "larva": "larva|larvae|Larve|Larven|larve|larves|larwa|larwy|larven|grub|grubs",
+        "larva": "larva|larvae|Larve|Larven|larve|larves|larwa|larwy|larven|larvas|larvy|larver|larv|grub|grubs|幼虫",
         "egg case": "ooth|ootheca|oothecae|ooths|Oothek|Ootheken|oothèque|ooteca|ootecas|ooteka|ooteki|ootheek",
         "egg sac": "eggsac|egg sac|eggsacs|sac|Kokon|Kokons|cocon|cocoon|kokony|ooteca de huevos",
         "eggs": "eggs|Eier|œufs|oeufs|huevos|eieren|jaja|vejce|uova|ovos",
@@ -51,7 +51,7 @@ STAGES = MappingProxyType(
         "|subadultní|subadultny|sub-adult|亜成体",
         "penultimate instar": "penult|penultimate|pen",
         "adult": "adult|adults|adulte|adultes|adulto|adulta|adultos|adultas|mature|matured|ausgewachsen|geschlechtsreif"
-        "|volwassen|dorosły|dorosła|dorosłe|dospělá|dospělý|dospělí|dospělé|vuxen|ad|ult|ultimate|成体|Imago|imago|RH|Reifehäutung|maduro|madura|maturo|matura",
+        "|volwassen|dorosły|dorosła|dorosłe|dospělá|dospělý|dospělí|dospělé|vuxen|ad|ult|ultimate|成体|成虫|Imago|imago|RH|Reifehäutung|maduro|madura|maturo|matura",
     }
 )
 
@@ -259,13 +259,21 @@ CONDITIONS = (
     "|docile|aggressive|fast|growing|heavy webber|papers|with|no|not|the|and|my|to|in|on|at|for|by|all|see|this|is|it|a|an"
     "|und|mit|der|die|das|ist|im|von|vom|zu|zum|sehr|schön|gut|frisst|gesund|et|avec|le|la|les|des|du|de|très|y|con|el|los"
     "|sex|las|en|met|het|een|zeer|i|z|od|bardzo|ładna|s|se|velmi|krásná|e|il|di|del|molto|bella|from|date|since|seit|depuis|lot|looking|wanted|suche|gebe|ab|biete|verkaufe|vend|vends|vendo|te koop|koop"
-    "|sprzedam|prodám|nabízím|cerco|busco|cherche|zusammen|gemischt|mixed|caution|handle|do|culture|starter|good|well|home"
+    "|sprzedam|prodám|nabízím|cerco|busco|cherche|zusammen|gemischt|mixed|caution|handle|do|culture|cultures|starter|Kultur|kweek|kweekset|souche|cultivo|coltura|cultura|good|well|home"
     "|kostenlos|gratis|Tiere|animals|pet shop|shop|name|asap|envío|aparte|breeding pair|proven"
 )
 PRICE_WORDS = (
     "each|ea|ono|OBO|SOLD|free|shipped|posted|je|VB|VHB|FP|Festpreis|reserviert|reserved|verkauft|zu verschenken|geschenkt|pièce"
     "|la pièce|l'unité|unité|fdp|fdpin|à donner|vendu|cada una|cada uno|c/u|vendido|per stuk|p.st|verkocht|sprzedane|za sztukę"
     "|za szt|prodáno|za kus|cad|cadauno|venduto|pro Stück|das Stück|per|offer|nur|price|Preis|prix|precio|prijs|cena|prezzo"
+)
+
+# How large an animal is, in words: no name by itself, though many names have one in them ("Große Wachsmotte")
+SIZES = (
+    "large|medium|small|big|groß|große|großer|großes|mittel|mittelgroß|klein|kleine|kleiner|kleines|grand|grande|grands"
+    "|grandes|moyen|moyenne|petit|petite|petits|petites|groot|grote|middel|mediano|mediana|pequeño|pequeña|medio|media"
+    "|piccolo|piccola|piccoli|piccole|médio|média|pequeno|pequena|duży|duża|średni|średnia|mały|mała|velký|velká|střední"
+    "|malý|malá|stor|stora|mellan|liten|små|大|中|小"
 )
 
 # the animal group a word names, and the taxon
