@@ -54,6 +54,10 @@ _HOLDING = MappingProxyType(
         "Southeast Asia": "Malaysia|Indonesia|Thailand|Philippines|Myanmar|Vietnam|Cambodia|Laos|Singapore|Borneo", "South Asia": "India|Sri Lanka|Nepal|Pakistan", "East Asia": "China|Japan|Taiwan",
         "Middle East": "Iran|Iraq|Syria|Israel|Türkiye|Oman|Yemen|Jordan|Egypt|Cyprus", "Arabian Peninsula": "Oman|Yemen",
         "Europe": "Spain|Italy|Greece|Portugal|Romania|France|Cyprus|Netherlands|Türkiye", "Southern Europe": "Spain|Italy|Greece|Portugal|France|Cyprus", "Mediterranean": "Spain|Italy|Greece|France|Cyprus|Türkiye|Morocco|Egypt|Tunisia|Israel|Syria", "Balkans": "Greece|Romania",
+        "Western Europe": "Spain|Portugal|France|Netherlands", "Southeastern Europe": "Greece|Romania|Türkiye", "Eastern Europe": "Romania",
+        "Western Mediterranean": "Spain|Italy|France|Morocco|Tunisia", "Eastern Mediterranean": "Greece|Cyprus|Türkiye|Egypt|Israel|Syria|Jordan",
+        "Northeast Africa": "Egypt|Sudan|Ethiopia|Somalia", "Indomalaya": "India|Sri Lanka|Nepal|Malaysia|Indonesia|Thailand|Philippines|China|Myanmar|Vietnam|Cambodia|Laos|Taiwan|Singapore|Borneo",
+        "Pacific Islands": "Fiji",
     }
 )  # fmt: skip
 _EVERYWHERE = ("cosmopolitan", "pantropical", "tropics", "worldwide", "introduc")
