@@ -57,8 +57,17 @@ def askable(text: str) -> tuple[str, ...]:
 
 
 def written_names(text: str, origin: CommonNames) -> list[CommonName]:
-    """Names of a list equal to the words as they stand or with what is shortened in full."""
-    return [common for asked in askable(text) for common in origin.common(asked)]
+    """Names of a list equal to the words as they stand or with what is shortened in full.
+
+    A list finds the words in any order; a name listed in the order asked is meant before one in another order ("wasp
+    spider" is no "spider wasp").
+    """
+    found = [common for asked in askable(text) for common in origin.common(asked)]
+    words = words_of(text)
+    moved = [
+        common for common in found if words != words_of(common.text) and sorted(words) == sorted(words_of(common.text))
+    ]
+    return [common for common in found if common not in moved] or found
 
 
 def equal_names(text: str, origin: CommonNames) -> list[CommonName]:
