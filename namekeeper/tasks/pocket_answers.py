@@ -19,7 +19,8 @@ _STRENGTH = (
 )  # fmt: skip
 _WRITINGS: tuple[Callable[[str], str], ...] = (str, str.lower, str.upper, str.capitalize)
 _MOST = 12  # candidates of one answer
-_SHORTEST = 2  # letters of a key
+_SHORTEST = 2  # letters of a key, unless it is a sign that is a word
+_FIRST_SIGN = "\u2e80"  # of the scripts of East Asia
 
 
 def written_words(whole: WholeList) -> Iterator[str]:
@@ -49,7 +50,7 @@ def weakest_answers(texts: Iterable[str], lists: Sequence[NameList], step: Calla
     found: dict[TokenKey, list[Lookup]] = {}
     for number, text in enumerate(dict.fromkeys(texts), 1):
         key = token_key(text)
-        if len(key) >= _SHORTEST:
+        if len(key) >= _SHORTEST or key >= _FIRST_SIGN:
             writings = dict.fromkeys(writing(text) for writing in _WRITINGS)
             found.setdefault(key, []).extend(looked.lookup for looked in look_up(writings, lists))
         step(number)
