@@ -156,10 +156,12 @@ def _holds(listed: list[str], words: list[str], *, whole: bool, species: bool) -
 
 
 def _general_genus(words: list[str], lists: Sequence[TagList]) -> list[Candidate]:
-    """``Mantis palo``: a word for the animal group that is a genus, too."""
+    """``Mantis palo``: a word for the animal group that is a genus in force, too; Tarantula is none any more."""
     if len(words) != _FEWEST_SHARED or Kind.ANIMAL not in kinds_of(words[0]):
         return []
-    return genus_candidates(words[0].capitalize(), lists, words[0].capitalize())
+    genus = words[0].capitalize()
+    in_force = [origin for origin in lists if (record := origin.genus(genus)) is not None and record.accepted]
+    return genus_candidates(genus, in_force, genus)
 
 
 def _candidate(common: CommonName, matched: str, origin: TagList, notes: Sequence[Note] = ()) -> Candidate:
