@@ -37,30 +37,49 @@ _COUNTRIES = MappingProxyType(
         "Guadeloupe": "", "Hispaniola": "Haiti|Dominican Republic", "Haiti": "Haitian|Hispaniola", "Martinique": "", "Congo": "Kongo", "Democratic Republic of the Congo": "Congo|Kongo", "Jordan": "", "Nigeria": "Nigerian", "Ghana": "",
         "Togo": "", "Benin": "", "Ivory Coast": "Elfenbeinküste", "Senegal": "", "Pakistan": "", "Portugal": "Iberia", "Romania": "", "Jamaica": "Jamaican", "Dominica": "", "Saint Vincent and the Grenadines": "Union Island",
         "Equatorial Guinea": "Guinea", "Guinea": "", "Fiji": "", "France": "French|Corsica|Korsika", "Netherlands": "Texel", "Borneo": "Bornean",
+        "Canada": "Kanada|Canadian|Ontario|Québec|Quebec|British Columbia", "Algeria": "Algerien|Algérie|Argelia|Algerian", "Korea": "South Korea|Südkorea|Corea|Corée|Korean",
+        "Angola": "Angolan", "Bahamas": "", "Croatia": "Kroatien|Croatie|Hrvatska|Croatian|Dalmatia", "Seychelles": "Seychellen", "Lebanon": "Libanon|Liban", "Eritrea": "",
+        "Brunei": "Borneo", "Solomon Islands": "Solomon|Salomonen", "Switzerland": "Schweiz|Suisse|Svizzera|Swiss|Ticino", "Libya": "Libyen", "Turkmenistan": "",
+        "Russia": "Russland|Russie|Rusia|Rosja|Rusko|Russian|Siberia", "Afghanistan": "", "Cape Verde": "Kapverden", "Saudi Arabia": "Saudi-Arabien|Saudi", "Mauritius": "",
+        "Austria": "Österreich|Autriche|Rakousko|Austrian", "Montenegro": "", "Djibouti": "Dschibuti", "Virgin Islands": "", "Saint Lucia": "",
+        "Hungary": "Ungarn|Hongrie|Węgry|Maďarsko|Hungarian", "Mongolia": "Mongolei", "Réunion": "", "Bangladesh": "", "Sierra Leone": "", "Comoros": "Komoren",
+        "Slovenia": "Slowenien|Slovenian", "Niger": "", "Eswatini": "Swaziland", "Montserrat": "", "Grenada": "", "Czech Republic": "Czechia|Tschechien|Česko|Czechy|Czech|Moravia",
+        "Slovakia": "Slowakei|Slovensko|Slovak", "Serbia": "Serbien|Serbian", "Albania": "Albanien|Albanian", "United Arab Emirates": "UAE|Dubai", "Kazakhstan": "Kasachstan",
+        "Germany": "Deutschland|Allemagne|Alemania|Niemcy|Německo|Germania|German|Bavaria|Bayern", "Ukraine": "Ukraina|Ukrajina|Ukrainian|Crimea", "Saint Kitts and Nevis": "", "Gambia": "",
+        "Guinea-Bissau": "", "Burundi": "", "New Caledonia": "Neukaledonien", "Poland": "Polen|Pologne|Polska|Polsko|Polish", "Belgium": "Belgien|Belgique|België|Belgian",
+        "Great Britain": "United Kingdom|UK|England|Scotland|Wales|Großbritannien|British|English|Scottish|Welsh", "Ireland": "Irland|Irlande|Irish",
+        "Sweden": "Schweden|Suède|Sverige|Swedish", "Norway": "Norwegen|Norge|Norwegian", "Denmark": "Dänemark|Danmark|Danish", "Finland": "Finnland|Suomi|Finnish",
+        "Bulgaria": "Bulgarien|Bulgarian", "North Macedonia": "Macedonia|Mazedonien", "Bosnia and Herzegovina": "Bosnia|Bosnien", "Malta": "Maltese", "Georgia": "Georgien|Georgian",
+        "Armenia": "Armenien|Armenian", "Azerbaijan": "Aserbaidschan", "Uzbekistan": "Usbekistan", "Bhutan": "", "Burkina Faso": "", "Mali": "", "Liberia": "", "Chad": "Tschad",
+        "Central African Republic": "", "South Sudan": "", "Lesotho": "", "Barbados": "", "Curaçao": "Curacao", "Vanuatu": "", "Hong Kong": "Hongkong", "Luxembourg": "Luxemburg",
+        "Estonia": "Estland", "Latvia": "Lettland", "Lithuania": "Litauen", "Belarus": "Weißrussland", "Moldova": "Moldau", "Palestine": "", "Kuwait": "Kuwait",
     }
 )  # fmt: skip
 #: What a range may say instead of a country it holds
 _HOLDING = MappingProxyType(
     {
-        "America": "Mexico|Brazil|United States|Peru|Colombia|Ecuador|Venezuela|Argentina|Paraguay|Bolivia|Costa Rica|Panama|Chile|French Guiana|Belize|Uruguay|Trinidad and Tobago|Guatemala|Guyana|Suriname|Honduras|Nicaragua|El Salvador|Cuba|Haiti|Jamaica|Puerto Rico|Dominican Republic|Martinique|Guadeloupe|Dominica",
+        "America": "Mexico|Brazil|United States|Peru|Colombia|Ecuador|Venezuela|Argentina|Paraguay|Bolivia|Costa Rica|Panama|Chile|French Guiana|Belize|Uruguay|Trinidad and Tobago|Guatemala|Guyana|Suriname|Honduras|Nicaragua|El Salvador|Cuba|Haiti|Jamaica|Puerto Rico|Dominican Republic|Martinique|Guadeloupe|Dominica|Canada|Bahamas|Virgin Islands|Saint Lucia|Montserrat|Grenada|Saint Kitts and Nevis|Barbados|Curaçao",
         "South America": "Brazil|Peru|Colombia|Ecuador|Venezuela|Argentina|Paraguay|Bolivia|Chile|French Guiana|Uruguay|Guyana|Suriname",
         "Northern South America": "Brazil|Colombia|Venezuela|French Guiana|Guyana|Suriname", "Amazonia": "Brazil|Peru|Colombia|Ecuador|Venezuela|Bolivia",
-        "Central America": "Mexico|Costa Rica|Panama|Belize|Guatemala|Honduras|Nicaragua|El Salvador", "North America": "Mexico|United States", "Western North America": "Mexico|United States",
-        "Caribbean": "Cuba|Haiti|Jamaica|Puerto Rico|Dominican Republic|Martinique|Guadeloupe|Dominica|Trinidad and Tobago|Hispaniola|Saint Vincent and the Grenadines",
-        "Africa": "South Africa|Tanzania|Kenya|Zimbabwe|Cameroon|Mozambique|Madagascar|Morocco|Ethiopia|Malawi|Namibia|Gabon|Somalia|Botswana|Egypt|Zambia|Uganda|Rwanda|Tunisia|Sudan|Congo|Democratic Republic of the Congo|Nigeria|Ghana|Togo|Benin|Ivory Coast|Senegal|Guinea|Equatorial Guinea",
-        "East Africa": "Tanzania|Kenya|Ethiopia|Malawi|Mozambique|Somalia|Uganda|Rwanda|Zambia|Zimbabwe", "Southern Africa": "South Africa|Namibia|Botswana|Zimbabwe|Mozambique|Zambia|Malawi",
-        "West Africa": "Cameroon|Nigeria|Ghana|Togo|Benin|Ivory Coast|Senegal|Guinea", "Central Africa": "Cameroon|Gabon|Congo|Democratic Republic of the Congo|Equatorial Guinea|Rwanda", "North Africa": "Morocco|Egypt|Tunisia|Sudan",
-        "Asia": "India|Malaysia|Indonesia|Thailand|Philippines|China|Sri Lanka|Myanmar|Japan|Vietnam|Cambodia|Laos|Taiwan|Singapore|Nepal|Pakistan|Iran|Iraq|Syria|Israel|Türkiye|Oman|Yemen|Jordan",
-        "Southeast Asia": "Malaysia|Indonesia|Thailand|Philippines|Myanmar|Vietnam|Cambodia|Laos|Singapore|Borneo", "South Asia": "India|Sri Lanka|Nepal|Pakistan", "East Asia": "China|Japan|Taiwan",
-        "Middle East": "Iran|Iraq|Syria|Israel|Türkiye|Oman|Yemen|Jordan|Egypt|Cyprus", "Arabian Peninsula": "Oman|Yemen",
-        "Europe": "Spain|Italy|Greece|Portugal|Romania|France|Cyprus|Netherlands|Türkiye", "Southern Europe": "Spain|Italy|Greece|Portugal|France|Cyprus", "Mediterranean": "Spain|Italy|Greece|France|Cyprus|Türkiye|Morocco|Egypt|Tunisia|Israel|Syria", "Balkans": "Greece|Romania",
-        "Western Europe": "Spain|Portugal|France|Netherlands", "Southeastern Europe": "Greece|Romania|Türkiye", "Eastern Europe": "Romania",
-        "Western Mediterranean": "Spain|Italy|France|Morocco|Tunisia", "Eastern Mediterranean": "Greece|Cyprus|Türkiye|Egypt|Israel|Syria|Jordan",
-        "Northeast Africa": "Egypt|Sudan|Ethiopia|Somalia", "Indomalaya": "India|Sri Lanka|Nepal|Malaysia|Indonesia|Thailand|Philippines|China|Myanmar|Vietnam|Cambodia|Laos|Taiwan|Singapore|Borneo",
-        "Pacific Islands": "Fiji",
+        "Central America": "Mexico|Costa Rica|Panama|Belize|Guatemala|Honduras|Nicaragua|El Salvador", "North America": "Mexico|United States|Canada", "Western North America": "Mexico|United States|Canada",
+        "Caribbean": "Cuba|Haiti|Jamaica|Puerto Rico|Dominican Republic|Martinique|Guadeloupe|Dominica|Trinidad and Tobago|Hispaniola|Saint Vincent and the Grenadines|Bahamas|Virgin Islands|Saint Lucia|Montserrat|Grenada|Saint Kitts and Nevis|Barbados|Curaçao",
+        "Africa": "South Africa|Tanzania|Kenya|Zimbabwe|Cameroon|Mozambique|Madagascar|Morocco|Ethiopia|Malawi|Namibia|Gabon|Somalia|Botswana|Egypt|Zambia|Uganda|Rwanda|Tunisia|Sudan|Congo|Democratic Republic of the Congo|Nigeria|Ghana|Togo|Benin|Ivory Coast|Senegal|Guinea|Equatorial Guinea|Algeria|Angola|Seychelles|Eritrea|Libya|Cape Verde|Mauritius|Djibouti|Réunion|Sierra Leone|Comoros|Niger|Eswatini|Gambia|Guinea-Bissau|Burundi|Burkina Faso|Mali|Liberia|Chad|Central African Republic|South Sudan|Lesotho",
+        "East Africa": "Tanzania|Kenya|Ethiopia|Malawi|Mozambique|Somalia|Uganda|Rwanda|Zambia|Zimbabwe|Eritrea|Djibouti|Burundi|South Sudan|Comoros|Seychelles|Mauritius", "Southern Africa": "South Africa|Namibia|Botswana|Zimbabwe|Mozambique|Zambia|Malawi|Angola|Eswatini|Lesotho",
+        "West Africa": "Cameroon|Nigeria|Ghana|Togo|Benin|Ivory Coast|Senegal|Guinea|Cape Verde|Sierra Leone|Niger|Gambia|Guinea-Bissau|Burkina Faso|Mali|Liberia", "Central Africa": "Cameroon|Gabon|Congo|Democratic Republic of the Congo|Equatorial Guinea|Rwanda|Angola|Chad|Central African Republic|Burundi", "North Africa": "Morocco|Egypt|Tunisia|Sudan|Algeria|Libya",
+        "Asia": "India|Malaysia|Indonesia|Thailand|Philippines|China|Sri Lanka|Myanmar|Japan|Vietnam|Cambodia|Laos|Taiwan|Singapore|Nepal|Pakistan|Iran|Iraq|Syria|Israel|Türkiye|Oman|Yemen|Jordan|Korea|Brunei|Lebanon|Turkmenistan|Afghanistan|Saudi Arabia|Mongolia|Bangladesh|United Arab Emirates|Kazakhstan|Georgia|Armenia|Azerbaijan|Uzbekistan|Bhutan|Hong Kong|Palestine|Kuwait|Russia",
+        "Southeast Asia": "Malaysia|Indonesia|Thailand|Philippines|Myanmar|Vietnam|Cambodia|Laos|Singapore|Borneo|Brunei", "South Asia": "India|Sri Lanka|Nepal|Pakistan|Bangladesh|Bhutan|Afghanistan", "East Asia": "China|Japan|Taiwan|Korea|Mongolia|Hong Kong",
+        "Middle East": "Iran|Iraq|Syria|Israel|Türkiye|Oman|Yemen|Jordan|Egypt|Cyprus|Lebanon|Saudi Arabia|United Arab Emirates|Palestine|Kuwait", "Arabian Peninsula": "Oman|Yemen|Saudi Arabia|United Arab Emirates|Kuwait",
+        "Europe": "Spain|Italy|Greece|Portugal|Romania|France|Cyprus|Netherlands|Türkiye|Croatia|Switzerland|Russia|Austria|Montenegro|Hungary|Slovenia|Czech Republic|Slovakia|Serbia|Albania|Germany|Ukraine|Poland|Belgium|Great Britain|Ireland|Sweden|Norway|Denmark|Finland|Bulgaria|North Macedonia|Bosnia and Herzegovina|Malta|Luxembourg|Estonia|Latvia|Lithuania|Belarus|Moldova", "Southern Europe": "Spain|Italy|Greece|Portugal|France|Cyprus|Croatia|Montenegro|Slovenia|Serbia|Albania|North Macedonia|Bosnia and Herzegovina|Malta", "Mediterranean": "Spain|Italy|Greece|France|Cyprus|Türkiye|Morocco|Egypt|Tunisia|Israel|Syria|Algeria|Libya|Croatia|Montenegro|Slovenia|Albania|Malta|Lebanon|Palestine", "Balkans": "Greece|Romania",
+        "Western Europe": "Spain|Portugal|France|Netherlands|Belgium|Germany|Switzerland|Austria|Luxembourg|Great Britain|Ireland", "Southeastern Europe": "Greece|Romania|Türkiye|Croatia|Serbia|Montenegro|Albania|Bulgaria|North Macedonia|Bosnia and Herzegovina|Slovenia", "Eastern Europe": "Romania|Poland|Czech Republic|Slovakia|Hungary|Ukraine|Belarus|Moldova|Russia|Bulgaria",
+        "Western Mediterranean": "Spain|Italy|France|Morocco|Tunisia|Algeria|Malta", "Eastern Mediterranean": "Greece|Cyprus|Türkiye|Egypt|Israel|Syria|Jordan|Lebanon|Palestine",
+        "Northeast Africa": "Egypt|Sudan|Ethiopia|Somalia|Eritrea|Djibouti|South Sudan", "Indomalaya": "India|Sri Lanka|Nepal|Malaysia|Indonesia|Thailand|Philippines|China|Myanmar|Vietnam|Cambodia|Laos|Taiwan|Singapore|Borneo|Brunei|Bangladesh|Bhutan|Hong Kong",
+        "Central Europe": "Germany|Switzerland|Austria|Poland|Czech Republic|Slovakia|Hungary|Slovenia", "British Isles": "Great Britain|Ireland", "Alps": "France|Switzerland|Italy|Austria|Germany|Slovenia",
+        "Central Asia": "Kazakhstan|Turkmenistan|Uzbekistan|Afghanistan", "Caucasus": "Georgia|Armenia|Azerbaijan|Russia", "Antilles": "Cuba|Haiti|Jamaica|Puerto Rico|Dominican Republic|Martinique|Guadeloupe|Dominica|Hispaniola|Saint Lucia|Grenada|Montserrat",
+        "Pacific Islands": "Fiji|Solomon Islands|New Caledonia|Vanuatu",
     }
 )  # fmt: skip
-_EVERYWHERE = ("cosmopolitan", "pantropical", "tropics", "worldwide", "introduc")
+_EVERYWHERE = ("cosmopolitan", "pantropical", "tropics", "worldwide", "introduced elsewhere")
+_BROUGHT = " by introduction"  # behind an area: the animal may come from there all the same
 
 
 def lies_within(place: str, areas: Iterable[str]) -> bool:
@@ -68,7 +87,7 @@ def lies_within(place: str, areas: Iterable[str]) -> bool:
     key = plain_key(place)
     if key not in _holders():
         return False
-    listed = [plain_key(area) for area in areas]
+    listed = [plain_key(area).removesuffix(_BROUGHT) for area in areas]
     if any(word in area for area in listed for word in _EVERYWHERE):
         return True
     return any(key == area or area in _holders()[key] for area in listed)

@@ -9,7 +9,9 @@ from namekeeper.reading.name_walk import NameWalk
 from namekeeper.words.names import ScientificName
 
 _ALSO_WORDS = frozenset({"A", "I", "M", "F", "O", "E", "Y", "X"})  # a lone letter that means something else
-_ALSO_CLIPPED = frozenset({Kind.OR, Kind.CONDITION, Kind.FUNCTION, Kind.LIKENESS, Kind.SIZE})  # "met" is Dutch, "albo" Polish
+_ALSO_CLIPPED = frozenset(
+    {Kind.OR, Kind.CONDITION, Kind.FUNCTION, Kind.LIKENESS, Kind.SIZE}
+)  # "met" is Dutch, "albo" Polish
 _LONGEST_CLIP = 6  # letters of an epithet cut short
 
 

@@ -364,6 +364,15 @@ COUNTRIES = (
     "|Singapur|Somalia|Somaliland|South Africa|Südafrika|Spain|Spanien|España|Sri Lanka|Ceylon|Sudan|Suriname|Surinam"
     "|Syria|Taiwan|Tanzania|Tansania|Tanzanie|Thailand|Thaïlande|Tajlandia|Thajsko|Togo|Trinidad|Trinidad and Tobago"
     "|Tobago|Tunisia|Tunesien|Turkey|Türkei|Uganda|Uruguay|USA|Venezuela|Vietnam|Yemen|Jemen|Zambia|Sambia|Zimbabwe"
+    "|Algeria|Algerien|Algérie|Argelia|Angola|Bahamas|Croatia|Kroatien|Croatie|Hrvatska|Dalmatia|Seychelles|Seychellen"
+    "|Lebanon|Libanon|Eritrea|Solomon Islands|Libya|Libyen|Turkmenistan|Siberia|Afghanistan|Cape Verde|Kapverden"
+    "|Saudi Arabia|Saudi-Arabien|Mauritius|Djibouti|Dschibuti|Virgin Islands|Saint Lucia|Mongolia|Mongolei"
+    "|Réunion|Bangladesh|Sierra Leone|Comoros|Komoren|Slovenia|Slowenien|Eswatini|Swaziland|Montserrat|Grenada|Serbia"
+    "|Serbien|Albania|Albanien|United Arab Emirates|Kazakhstan|Kasachstan|Crimea|Saint Kitts and Nevis|Gambia"
+    "|Guinea-Bissau|Burundi|New Caledonia|Neukaledonien|Bulgaria|Bulgarien|North Macedonia|Macedonia|Mazedonien"
+    "|Bosnia and Herzegovina|Bosnia|Bosnien|Armenia|Armenien|Azerbaijan|Aserbaidschan|Uzbekistan|Usbekistan|Bhutan"
+    "|Burkina Faso|Liberia|Tschad|Central African Republic|South Sudan|Lesotho|Barbados|Curaçao|Vanuatu|Hong Kong"
+    "|Hongkong|Korea|South Korea|Südkorea|Corea|Corée"
 )
 REGIONS = (
     "Amazonas|Amazon|Amazonia|Andalusia|Andaman|Antilles|Arizona|Arusha|Assam|Atacama|Bahia|Baja California|Bali|Banda"
