@@ -56,5 +56,6 @@ def test_a_species_lives_where_its_whole_genus_does() -> None:
         within = of_genera.get(row["scientificName"].split()[0])
         if within is not None:
             areas = set(parts(row["range"]))
-            assert areas, row
+            # A genus of one area tells where each species lives; a genus of several does not tell which has which.
+            assert areas or len(within) > 1, row
             assert areas <= within, row
