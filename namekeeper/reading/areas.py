@@ -52,7 +52,7 @@ _COUNTRIES = MappingProxyType(
         "Bulgaria": "Bulgarien|Bulgarian", "North Macedonia": "Macedonia|Mazedonien", "Bosnia and Herzegovina": "Bosnia|Bosnien", "Malta": "Maltese", "Georgia": "Georgien|Georgian",
         "Armenia": "Armenien|Armenian", "Azerbaijan": "Aserbaidschan", "Uzbekistan": "Usbekistan", "Bhutan": "", "Burkina Faso": "", "Mali": "", "Liberia": "", "Chad": "Tschad",
         "Central African Republic": "", "South Sudan": "", "Lesotho": "", "Barbados": "", "Curaçao": "Curacao", "Vanuatu": "", "Hong Kong": "Hongkong", "Luxembourg": "Luxemburg",
-        "Estonia": "Estland", "Latvia": "Lettland", "Lithuania": "Litauen", "Belarus": "Weißrussland", "Moldova": "Moldau", "Palestine": "", "Kuwait": "Kuwait",
+        "Estonia": "Estland", "Latvia": "Lettland", "Lithuania": "Litauen", "Belarus": "Weißrussland", "Moldova": "Moldau", "Palestine": "", "Kuwait": "",
     }
 )  # fmt: skip
 #: What a range may say instead of a country it holds

@@ -59,6 +59,19 @@ def test_names_of_others_it_was_sold_under_are_told_but_not_searched(command: Co
     assert "Brachypelma smithi, cleared up 2017 (Mendoza & Francke 2017)" in command("aka", "Brachypelma hamorii").out
 
 
+def test_cautions_are_told_with_their_source_and_as_no_advice(command: Command) -> None:
+    # Mendoza & Francke 2020 (as in sources.csv): the CITES listing of Brachypelma holds for Tliltocatl
+    found = document(command, "Tliltocatl vagans")
+    assert "Brachypelma" in {row["listed_as"] for row in found["cautions"] if row["topic"] == "law_cites"}
+    told = " ".join(command("aka", "Tliltocatl vagans").out.split())
+    assert "papers may carry the name Brachypelma" in told
+    assert "Urticating hairs: " in told
+    assert "no advice" in told
+    recalled = [row for row in document(command, "Brachypelma hamorii")["cautions"] if not row["verified"]]
+    assert recalled
+    assert "(recalled, no source seen)" in " ".join(command("aka", "Brachypelma hamorii").out.split())
+
+
 def test_several_names_at_once_are_refused(command: Command) -> None:
     outcome = command("aka", "Poecilotheria metallica", "Brachypelma smithi")
     assert (outcome.code, outcome.out) == (2, "")

@@ -21,13 +21,23 @@ NO_ADVICE = "Reports and lists, no advice: ask a doctor, a vet, your authority."
 def caution_lines(cautions: Iterable[Caution]) -> Iterator[str]:
     """A line a caution: first what warns, with its source, then what is mild or was not found, then laws.
 
-    A statement on a law says itself whose law it is, which list, and as of when.
+    A statement on a law says itself whose law it is, which list, and as of when; beside it stands the name that papers
+    may carry, and that no source was seen where that is so.
     """
     for caution in sorted(cautions, key=_order):
         subject = _SUBJECTS.get(caution.topic)
-        source = short_citation(caution.citation)
-        year = f", {caution.year}" if caution.year and caution.year not in source else ""
-        yield f"{subject}: {caution.statement} ({source}{year})" if subject else caution.statement
+        yield f"{subject}: {caution.statement} ({_source(caution)})" if subject else _law(caution)
+
+
+def _source(caution: Caution) -> str:
+    source = short_citation(caution.citation)
+    return f"{source}, {caution.year}" if caution.year and caution.year not in source else source
+
+
+def _law(caution: Caution) -> str:
+    papers = f"; papers may carry the name {caution.listed_as}" if caution.listed_as else ""
+    unseen = "" if caution.verification is Verification.VERIFIED else " (recalled, no source seen)"
+    return f"{caution.statement}{papers}{unseen}"
 
 
 def _order(caution: Caution) -> tuple[bool, bool, str]:

@@ -104,10 +104,11 @@ def _shortened(words: Iterable[str]) -> Iterator[str]:
     """
     before = ""
     for word in words:
-        pairs = enumerate(zip(before, word, strict=False))
-        common = min(len(before), len(word), len(_DIGITS) - 1)
-        shared = next((place for place, (one, other) in pairs if one != other or one > "\uffff"), common)
-        shared = min(shared, common)
+        shared = 0
+        for one, other in zip(before, word[: len(_DIGITS) - 1], strict=False):
+            if one != other or one > "\uffff":
+                break
+            shared += 1
         yield _DIGITS[shared] + word[shared:]
         before = word
 

@@ -1,0 +1,67 @@
+"""Bare words, sizes and the order of words: no surer than what they say.
+
+The animals are those of the starter list; that tags are written so is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from namekeeper.evidence.interfaces import NameList
+from namekeeper.reading.areas import lies_within
+from namekeeper.tasks.lookup import look_up
+from namekeeper.words.terms import AnswerKind
+
+Lists = tuple[NameList, ...]
+
+
+def shown(tag: str, lists: Lists) -> tuple[AnswerKind, set[str]]:
+    (looked,) = look_up([tag], lists)
+    return looked.lookup.answer, {candidate.name for candidate in looked.lookup.candidates}
+
+
+@pytest.mark.parametrize("tag", ["German", "americana", "worm", "Carolina", "panthère", "edible"])
+def test_one_word_is_no_short_form_of_a_longer_name(lists: Lists, tag: str) -> None:
+    assert shown(tag, lists)[0] is AnswerKind.GUESS
+
+
+@pytest.mark.parametrize(
+    ("tag", "group"),
+    [
+        ("Vogelspinne groß", "Theraphosidae"),
+        ("large cockroach", "Blattodea"),
+        ("Fliege klein", "Diptera"),  # no Dorcus parallelipipedus, which a longer name calls small
+        ("ゴキブリ 大", "Blattodea"),
+    ],
+)
+def test_a_group_beside_a_size_is_that_group(lists: Lists, tag: str, group: str) -> None:
+    assert shown(tag, lists) == (AnswerKind.GENUS, {group})
+
+
+def test_a_size_before_a_name_may_be_part_of_it(lists: Lists) -> None:
+    # The large and the small wax moth are two animals: a size is never left out in silence.
+    assert shown("GBB", lists)[0] is AnswerKind.ONE
+    assert shown("large GBB", lists)[0] is AnswerKind.GUESS
+
+
+def test_a_name_in_the_order_written_goes_first(lists: Lists) -> None:
+    assert shown("wasp spider", lists) == (AnswerKind.ONE, {"Argiope bruennichi"})
+    assert "Argiope bruennichi" not in shown("spider wasp", lists)[1]
+
+
+@pytest.mark.parametrize("tag", ["tarántula azul", "mygale noire"])
+def test_a_group_word_is_no_genus_that_is_out_of_use(lists: Lists, tag: str) -> None:
+    assert not {"Tarantula", "Mygale"} & shown(tag, lists)[1]
+
+
+@pytest.mark.parametrize("tag", ["チリアン・コモン", "チリアン･コモン", "チリアン コモン"])
+def test_the_middle_dot_parts_words(lists: Lists, tag: str) -> None:
+    assert shown(tag, lists) == (AnswerKind.ONE, {"Grammostola rosea"})
+
+
+def test_an_introduction_does_not_make_every_place_fit() -> None:
+    # Regions after the UN geoscheme (M49).
+    assert lies_within("Germany", ["Europe by introduction"])
+    assert not lies_within("Thailand", ["Europe by introduction"])
+    assert lies_within("Thailand", ["introduced elsewhere"])
+    assert lies_within("Algeria", ["North Africa"])
