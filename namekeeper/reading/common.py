@@ -167,7 +167,10 @@ def _known_parts(run: list[TagWord], draft: Draft, names: KnownNames) -> list[li
 
 
 def _without_sizes(part: list[TagWord], draft: Draft, names: KnownNames) -> list[TagWord]:
-    """Words for a group without those that tell how large the animal is: "tarantula, large"; of such alone nothing."""
+    """Words that no list has so, without those before and behind that tell a size; of such alone nothing.
+
+    Of one word more only where it names a group: "tarantula, large".
+    """
     if not part or names.is_common(draft.text[part[0].start : part[-1].end]):
         return part
     bare = part
@@ -175,7 +178,7 @@ def _without_sizes(part: list[TagWord], draft: Draft, names: KnownNames) -> list
         bare = bare[1:]
     while bare and Kind.SIZE in kinds_of(bare[-1].key):
         bare = bare[:-1]
-    return bare if all(map(_is_animal, bare)) else part
+    return bare if len(bare) > 1 or all(map(_is_animal, bare)) else part
 
 
 def _with_animals(run: list[TagWord], first: int, last: int) -> tuple[int, int]:

@@ -44,6 +44,12 @@ def test_a_size_before_a_name_may_be_part_of_it(lists: Lists) -> None:
     assert shown("large GBB", lists)[0] is AnswerKind.GUESS
 
 
+def test_a_size_does_not_hide_a_name_with_another_group_word(lists: Lists) -> None:
+    # Listed is "hissing cockroach".
+    assert shown("large hissing roach", lists) == shown("hissing roach", lists)
+    assert shown("hissing roach", lists)[0] is AnswerKind.SEVERAL
+
+
 def test_a_name_in_the_order_written_goes_first(lists: Lists) -> None:
     assert shown("wasp spider", lists) == (AnswerKind.ONE, {"Argiope bruennichi"})
     assert "Argiope bruennichi" not in shown("spider wasp", lists)[1]
