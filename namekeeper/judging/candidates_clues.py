@@ -62,7 +62,13 @@ def _hits_of_commons(
     # A word for the whole group adds nothing beside a name.
     heard = telling or ([] if named else list(reading.commons))
     groups = _groups_said(reading, lists)
-    return heard, [_within(_no_surer(hits_of_common(clue, lists, groups), lists, on), genera) for clue in heard]
+    found = [_within(_no_surer(hits_of_common(clue, lists, groups), lists, on), genera) for clue in heard]
+    if found and not any(candidate.is_species for hits in found for candidate in hits.candidates):
+        # "butterfly crab": beside a word for a group, one for other animals tells as much
+        others = [clue for clue in reading.commons if clue not in heard and not groups_in(clue.text)]
+        told = [(clue, hits) for clue in others if (hits := firm_hits_of_common(clue, lists)).firm]
+        heard, found = [*heard, *(clue for clue, _ in told)], [*found, *(hits for _, hits in told)]
+    return heard, found
 
 
 def _no_surer(hits: Hits, lists: Sequence[NameList], on: PartialDate | None) -> Hits:

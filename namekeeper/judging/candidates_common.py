@@ -118,7 +118,10 @@ def _recalled(listed: Sequence[CommonName], core: list[str], lists: Sequence[Tag
 
 def _fitting(common: CommonName, text: str, origin: TagList, named: Mapping[str, str]) -> Candidate:
     """The animal of a common name; only a guess where the tag speaks of other animals than the listed name does."""
-    other = [group for group in named if is_other_animal(common.taxon.higher, (group,))]
+    taxon = common.taxon
+    # an order is told by itself: a "mantis shrimp" is no mantis
+    higher = (taxon.name, *taxon.higher) if taxon.rank == "order" else taxon.higher
+    other = [group for group in named if is_other_animal(higher, (group,))]
     other = [group for group in other if group not in groups_in(common.text)]
     if not other or common.taxon.name in other:
         return _candidate(common, text, origin)

@@ -71,3 +71,23 @@ def test_an_introduction_does_not_make_every_place_fit() -> None:
     assert not lies_within("Thailand", ["Europe by introduction"])
     assert lies_within("Thailand", ["introduced elsewhere"])
     assert lies_within("Algeria", ["North Africa"])
+
+
+@pytest.mark.parametrize("tag", ["mantis shrimp", "butterfly mantis", "tick spider", "scorpion fly"])
+def test_an_order_is_a_guess_beside_a_word_for_other_animals(lists: Lists, tag: str) -> None:
+    # Mantis shrimps are Stomatopoda, scorpionflies Mecoptera (Catalogue of Life): neither is on the list.
+    assert shown(tag, lists)[0] is AnswerKind.GUESS
+
+
+def test_a_compound_that_the_list_has_of_a_group_is_that_group(lists: Lists) -> None:
+    assert shown("spider wasp", lists) == (AnswerKind.GENUS, {"Hymenoptera"})
+
+
+def test_no_word_for_an_animal_is_dropped_beside_one_for_a_group(lists: Lists) -> None:
+    # Some words for animals are parts of names, too ("crab spider", "dubia roach").
+    assert shown("butterfly crab", lists) == (AnswerKind.SEVERAL, {"Brachyura", "Lepidoptera"})
+    assert shown("cricket dubia", lists) == (AnswerKind.SEVERAL, {"Gryllidae", "Blaptica dubia"})
+
+
+def test_a_name_of_a_moth_is_not_only_the_roach_with_its_first_words(lists: Lists) -> None:
+    assert "Acherontia atropos" in shown("death's head moth", lists)[1]
