@@ -28,7 +28,7 @@ TAGS = {
     "L09": "Chaetopelma karlamani scorpion",
     "L10": "Brachypelma klaasi or zzyzxia",
     "L11": "crested orchid mantis",
-    "L12": "Ghana speckled leg millipede",
+    "L12": "olive keeled flat rock scorpion",
     "L13": "Brachypelma hamorii",
     "L14": "Brachypelna hamorii",
     "L15": "brachy",
