@@ -400,7 +400,8 @@ def test_every_common_name_is_read_whole_in_its_own_script(lists: Lists) -> None
 
 @pytest.mark.parametrize(
     ("tag", "names"),
-    [("P met", {"Poecilotheria metallica"}), ("G pulch", {"Grammostola pulchra", "Grammostola pulchripes"}),
+    [("P met", {"Poecilotheria metallica"}),
+     ("G pulch", {"Grammostola pulchra", "Grammostola pulchripes", "Glomeris pulchra"}),
      ("T albo sling", {"Tliltocatl albopilosus"}), ("M balf 0.0.3", {"Monocentropus balfouri"})],
 )  # fmt: skip
 def test_shorthand_is_found_by_rule(lists: Lists, tag: str, names: set[str]) -> None:
