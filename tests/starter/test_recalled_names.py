@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-from collections import Counter
 from functools import cache
 from pathlib import Path
 
@@ -36,7 +35,7 @@ def asked() -> list[Row]:
         return list(csv.DictReader(lines, strict=True))
 
 
-def test_each_recalled_name_of_another_language_was_looked_up_or_is_said_not_to_be() -> None:
+def test_each_recalled_name_of_another_language_was_looked_up() -> None:
     recalled = [row for row in rows("common") if (row["confidence"], row["kind"]) == ("memory", "common")]
     expected = {tuple(row[key] for key in COLUMNS) for row in recalled if row["language"] != "en"}
     written = [tuple(row[key] for key in COLUMNS) for row in asked()]
@@ -45,9 +44,8 @@ def test_each_recalled_name_of_another_language_was_looked_up_or_is_said_not_to_
 
 
 def test_the_record_says_what_was_seen_instead() -> None:
-    answers = Counter(row["answer"] for row in asked())
-    assert set(answers) == {"not found", "near form seen", "in a dictionary", "not asked"}
-    assert answers["not asked"] <= 72  # may only fall
+    answers = {row["answer"] for row in asked()}
+    assert answers == {"not found", "near form seen", "in a dictionary"}  # none was left unasked
     assert [row for row in asked() if not row["remark"]] == []
 
 
