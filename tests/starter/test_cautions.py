@@ -31,6 +31,7 @@ WHOLE_TAXA = {
 BODIES = {
     "CITES", "European Union", "Great Britain", "Germany", "Mexico", "New Zealand", "Australia", "United States",
     "Atlantic States Marine Fisheries Commission", "Germany, North Rhine-Westphalia", "Germany, Berlin",
+    "Japan, Kumamoto Prefecture",
 }  # fmt: skip
 
 
