@@ -29,5 +29,5 @@ def test_each_recalled_english_name_was_looked_up_or_is_said_not_to_be() -> None
 def test_the_record_says_what_was_seen_instead() -> None:
     answers = Counter(row["answer"] for row in asked())
     assert set(answers) <= {"not found", "near form seen", "not asked"}
-    assert answers["not asked"] <= 82  # may only fall
+    assert answers["not asked"] <= 3  # may only fall
     assert [row for row in asked() if not row["remark"]] == []
