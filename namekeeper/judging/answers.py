@@ -87,7 +87,13 @@ def _several_left(facts: TagFacts) -> bool:
 
 
 def _group_too(facts: TagFacts) -> bool:
-    return bool(facts.chosen and facts.groups and not facts.reading.clues)
+    # "mantis religiosa" in small letters: the name itself has both meanings
+    both = any(hits.ambiguous and hits.firm_species and _groups_by_common_name(hits) for hits in facts.every)
+    return bool(facts.chosen and facts.groups and (both or not facts.reading.clues))
+
+
+def _groups_by_common_name(hits: Hits) -> bool:
+    return any(candidate.how is How.COMMON and not candidate.is_species for candidate in hits.firm)
 
 
 def _one_unclear(facts: TagFacts) -> bool:

@@ -135,14 +135,24 @@ def _hits_of_clue(
         return hits
     if hits.firm:
         behind = _word_behind(clue, reading)
-        near = hits_of_misspelt_subspecies(clue.name, behind, lists) if behind else hits
-        return near if near.candidates else hits
+        near = hits_of_misspelt_subspecies(clue.name, behind, lists) if behind else Hits(())
+        return near if near.candidates else _with_common(hits, clue, lists)
     other = firm_hits_of_common(CommonClue(clue.name.verbatim, clue.start, clue.end), lists)
     # a trade abbreviation such as "L. para"; part of a common name would only share the epithet
     if other.firm and not other.partial:
         return other
     clipped = hits_of_clipped(clue.name, lists)
     return clipped if clipped.candidates else hits
+
+
+def _with_common(hits: Hits, clue: Clue, lists: Sequence[NameList]) -> Hits:
+    """A name in small letters with what the same words mean as a common name: "mantis religiosa" is any mantis, too."""
+    if not clue.name.epithet or not clue.name.verbatim.islower() or clue.name.abbreviated:
+        return hits
+    common = firm_hits_of_common(CommonClue(clue.name.verbatim, clue.start, clue.end), lists)
+    named = {candidate.key for candidate in hits.candidates}
+    others = [candidate for candidate in common.firm if candidate.key not in named]
+    return hits._replace(candidates=(*hits.candidates, *others), ambiguous=hits.ambiguous or bool(others))
 
 
 def _word_behind(clue: Clue, reading: Reading) -> str:

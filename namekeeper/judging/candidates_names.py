@@ -88,7 +88,8 @@ def _within_species(name: ScientificName, firm: list[Candidate], lists: Sequence
         )
         for origin in lists
         for statement in origin.prefixed(f"{species} ", _MOST_OF_A_GENUS)
-        if _may_be(statement.subject.name.split(" ")[-1], name.infraspecific)
+        if statement.subject.name.count(" ") > 1  # the species itself is no subspecies
+        and _may_be(statement.subject.name.split(" ")[-1], name.infraspecific)
         for taxon in statement.targets or (statement.subject,)
     ]  # fmt: skip
     bare = [candidate._replace(how=How.SIMILAR, score=_BARE_SPECIES).noted([MAY_BE_REAL]) for candidate in firm]

@@ -17,7 +17,8 @@ _NUMBER = re.compile(r" ?\d{1,4}(?![\w.,])")
 def read_known_common(draft: Draft, names: KnownNames) -> list[CommonClue]:
     """Names of two words and more that a list knows: "communal huntsman" is no remark, "mantis orquídea" no genus.
 
-    What is also a scientific name, or may be one cut short, is left to the rule for those.
+    What is also a scientific name as a whole, or may be one cut short, is left to the rule for those; "mantis religiosa
+    gigante" is not.
     """
     clues: list[CommonClue] = []
     words = [] if isinstance(names, NoKnownNames) else draft.words()
@@ -83,7 +84,7 @@ def _joined(one: TagWord, other: TagWord, draft: Draft) -> bool:
 def _may_be_scientific(words: list[TagWord], text: str, names: KnownNames) -> bool:
     if len(words) == 2 and (text[len(words[0].text)] == "." or 1 in {len(word.text) for word in words}):
         return True
-    return names.is_name(" ".join(word.text for word in words[:2]))
+    return names.is_name(" ".join(word.text for word in words))
 
 
 def _claimed(part: list[TagWord], draft: Draft, *, generic: bool = False) -> CommonClue:

@@ -12,7 +12,7 @@ from namekeeper.reading.counts import NOTATION, TIMES
 from namekeeper.reading.doubts import ABOUT_SIGN, NOT_SIGN
 from namekeeper.reading.lexicon import Kind, every_phrase
 from namekeeper.reading.name_patterns import COMPLEX, OPEN_CROSS
-from namekeeper.reading.plain import SIGNS, plain_tag
+from namekeeper.reading.plain import MARKS, SIGNS, plain_tag
 from namekeeper.reading.rest import GENERATION
 from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS
 from namekeeper.words.spelling import plain_key
@@ -20,7 +20,7 @@ from namekeeper.words.spelling import plain_key
 #: Words, numbers and signs of a text, folded each by itself and joined by one blank.
 TokenKey = NewType("TokenKey", str)
 
-TOKEN = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+|[♀♂⚥]+")
+TOKEN = re.compile(rf"[^\W\d_]+(?:[{MARKS}]+[^\W\d_]*)*(?:'[^\W\d_]+)*|\d+|[♀♂⚥]+")
 #: Letters whose folding is more than to drop a mark are looked for here: Latin, Greek, Cyrillic, Latin additional.
 _ALPHABETS = (range(0xA0, 0x530), range(0x1E00, 0x1F00))
 
@@ -46,7 +46,7 @@ class Handout(NamedTuple):
     for a group of animals means. ``capitals`` are abbreviations that count only as written; ``patterns`` claim what
     carries a number, ``doubting`` ones find what makes an answer a guess; ``signs`` are characters and what they stand
     for; ``letters`` those that fold to something else than themselves without marks; ``kept_marks`` are marks that are
-    parts of a letter and stay when others are dropped.
+    parts of a letter and stay when others are dropped; ``inner_marks`` (as in a class of a pattern) part no words.
     """
 
     heard: tuple[TokenKey, ...]
@@ -60,6 +60,7 @@ class Handout(NamedTuple):
     signs: Mapping[str, str]
     letters: Mapping[str, str]
     kept_marks: str
+    inner_marks: str
 
 
 def handout() -> Handout:
@@ -81,6 +82,7 @@ def handout() -> Handout:
         signs=SIGNS,
         letters=dict(_folded_letters()),
         kept_marks=_kept_marks(),
+        inner_marks=MARKS,
     )
 
 

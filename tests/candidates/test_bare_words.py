@@ -91,3 +91,19 @@ def test_no_word_for_an_animal_is_dropped_beside_one_for_a_group(lists: Lists) -
 
 def test_a_name_of_a_moth_is_not_only_the_roach_with_its_first_words(lists: Lists) -> None:
     assert "Acherontia atropos" in shown("death's head moth", lists)[1]
+
+
+def test_a_name_in_small_letters_may_be_a_common_name_of_a_group(lists: Lists) -> None:
+    # Spanish for any mantis, too (Multilingual Central Repository).
+    assert shown("mantis religiosa", lists) == (AnswerKind.SEVERAL, {"Mantis religiosa", "Mantodea"})
+    assert shown("Mantis religiosa", lists) == (AnswerKind.ONE, {"Mantis religiosa"})
+    assert shown("musca domestica house fly", lists) == (AnswerKind.ONE, {"Musca domestica"})
+
+
+def test_a_common_name_that_begins_like_a_scientific_one_is_read_whole(lists: Lists) -> None:
+    giants = {"Hierodula membranacea", "Idolomantis diabolica"}
+    assert shown("mantis religiosa gigante", lists) == (AnswerKind.SEVERAL, giants)
+
+
+def test_a_species_is_no_subspecies_spelt_nearly_so(lists: Lists) -> None:
+    assert shown("Callibia diana giant", lists) == (AnswerKind.ONE, {"Callibia diana"})

@@ -13,7 +13,7 @@ const pocket = (() => {
   // --- text ---------------------------------------------------------------------------------------------------------
   const { signs, letters } = data.reader;
   const marks = new Set(data.reader.marks);
-  const TOKEN = /\p{L}+(?:'\p{L}+)*|[0-9]+|[♀♂⚥]+/gu;
+  const TOKEN = new RegExp(`\\p{L}+(?:[${data.reader.inner}]+\\p{L}*)*(?:'\\p{L}+)*|[0-9]+|[♀♂⚥]+`, "gu");
   const TAKEN = "\u001f";
   const lines = (text) => (text ? text.split("\n") : []);
   const translated = (text) => Array.from(text, (letter) => letters[letter] ?? letter).join("");

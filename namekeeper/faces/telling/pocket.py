@@ -135,6 +135,7 @@ def _reader(pocket: Pocket) -> dict[str, object]:
         "signs": dict(reader.signs),
         "letters": dict(reader.letters),
         "marks": reader.kept_marks,
+        "inner": reader.inner_marks,
     }
 
 
