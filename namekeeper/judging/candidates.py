@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from types import MappingProxyType
 
 from namekeeper.evidence.candidates import HOW_ORDER, Candidate, Lookup, Note, NoteCode, merge
@@ -48,7 +48,7 @@ def answer_to(
     chosen = _chosen(tag.scientific, common, either=bool(reading.alternatives))
     by_lists = _keys(c for hits in (every[:-1] if online else every) for c in hits.firm)
     genera = {genus_key(key) for key in chosen}
-    either = _genera_behind_or(tag) - genera
+    either = _groups_behind_or(reading, tag) - genera - _keys_over(every, chosen)
     facts = TagFacts(
         reading,
         tuple(every),
@@ -72,10 +72,18 @@ def answer_to(
     return rule, Lookup(rule.answer, _ordered(candidate.noted(said) for candidate in shown))
 
 
-def _genera_behind_or(tag: TagHits) -> frozenset[PlainKey]:
-    """Genera that the tag gives as an alternative to a species: "Brachypelma hamorii / Grammostola"."""
-    either = (hits for clue, hits in tag.scientific if clue.link is ClueLink.OR and not clue.name.epithet)
+def _groups_behind_or(reading: Reading, tag: TagHits) -> frozenset[PlainKey]:
+    """Genera and groups that the tag gives as an alternative to a species: "Brachypelma hamorii / jumping spider"."""
+    either = [hits for clue, hits in tag.scientific if clue.link is ClueLink.OR and not clue.name.epithet]
+    places = {word.start for word in reading.alternatives}
+    heard = zip(tag.heard, tag.common, strict=True)
+    either += [hits for clue, hits in heard if clue.start in places and not hits.firm_species]
     return frozenset(genus_key(candidate.key) for hits in either for candidate in hits.firm)
+
+
+def _keys_over(every: Sequence[Hits], chosen: Set[PlainKey]) -> set[PlainKey]:
+    """The taxa to which the species belong."""
+    return {plain_key(over) for hits in every for c in hits.firm if c.key in chosen for over in c.higher}
 
 
 def _is_complete(reading: Reading, lists: Sequence[NameList]) -> bool:
@@ -164,7 +172,7 @@ _MOST_GUESSES = 8
 def _shown(answer: AnswerKind, counted: dict[PlainKey, Candidate], chosen: set[PlainKey]) -> list[Candidate]:
     """What belongs to the answer: of several firm clues those that are left; guesses only where nothing is firm."""
     if answer in (AnswerKind.ONE, AnswerKind.SEVERAL) and chosen:
-        higher = [c for c in counted.values() if not c.is_species and c.how is How.COMMON]
+        higher = [c for key, c in counted.items() if key not in chosen and not c.is_species and c.how is How.COMMON]
         forms = [c for c in counted.values() if c.key not in chosen and _of_trade_form(c)]
         return [c for key, c in counted.items() if key in chosen] + (
             higher + forms if answer is AnswerKind.SEVERAL else []

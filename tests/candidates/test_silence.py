@@ -17,7 +17,7 @@ import pytest
 from namekeeper import resources
 from namekeeper.evidence.candidates import NoteCode
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.judging.common_words import words_of
+from namekeeper.judging.common_words import groups_in, words_of
 from namekeeper.reading import vocabulary as v
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.words.spelling import plain_key
@@ -78,7 +78,7 @@ def test_the_note_says_which_word_was_left_out(lists: Lists, tag: str) -> None:
     [
         ("false Grammostola rosea", AnswerKind.GUESS),
         ("false orchid mantis", AnswerKind.GUESS),
-        ("false black widow 0.1", AnswerKind.ONE),  # a name of its own
+        ("false black widow 0.1", AnswerKind.SEVERAL),  # a name of its own, of a genus and a species
         ("Florida false wolf spider", AnswerKind.ONE),
     ],
 )
@@ -248,12 +248,20 @@ def test_a_genus_as_an_alternative_is_never_one(lists: Lists) -> None:
     assert answered_one(tags, lists) == []
 
 
+@pytest.mark.parametrize("tag", ["Brachypelma hamorii or jumping spider", "Peucetia viridans / Scytodes"])
+def test_a_common_name_of_a_group_as_an_alternative_is_never_one(lists: Lists, tag: str) -> None:
+    # A French plural is the genus' name, too.
+    looked = one_answer(tag, lists)
+    assert looked.lookup.answer is AnswerKind.SEVERAL
+    assert len(looked.lookup.candidates) == 2
+
+
 def test_a_bare_epithet_beside_an_alternative_is_never_one(lists: Lists) -> None:
-    """ "smithi/hamorii": one is a common name of one species, the other brings only guesses; "atacama" is a place."""
+    """ "smithi/hamorii": one is a common name of one species, the other brings guesses, and is no place or group."""
     epithets = [name for name, _ in starter_commons() if " " not in name and any(o.knows_epithet(name) for o in lists)]
     named = [name for name in sorted(set(epithets)) if one_answer(name, lists).lookup.answer is AnswerKind.ONE][:12]
     drawn_others = sorted({name.split()[1] for name in SPECIES} - set(named))[::150]
-    others = [name for name in drawn_others if not one_answer(name, lists).reading.locality]
+    others = [name for name in drawn_others if not one_answer(name, lists).reading.locality and not groups_in(name)]
     pairs = [pair for name in named for other in others for pair in ((name, other), (other, name))]
     tags = [f"{one}{sign}{other}" for one, other in pairs for sign in ("/", " or ")]
     assert len(tags) > 100
