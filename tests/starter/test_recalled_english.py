@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-from collections import Counter
 from pathlib import Path
 
 from tests.starter.tables import Row, rows
@@ -18,7 +17,7 @@ def asked() -> list[Row]:
         return list(csv.DictReader(lines, strict=True))
 
 
-def test_each_recalled_english_name_was_looked_up_or_is_said_not_to_be() -> None:
+def test_each_recalled_english_name_was_looked_up() -> None:
     recalled = [row for row in rows("common") if (row["confidence"], row["kind"]) == ("memory", "common")]
     expected = {tuple(row[key] for key in COLUMNS) for row in recalled if row["language"] == "en"}
     written = [tuple(row[key] for key in COLUMNS) for row in asked()]
@@ -27,7 +26,5 @@ def test_each_recalled_english_name_was_looked_up_or_is_said_not_to_be() -> None
 
 
 def test_the_record_says_what_was_seen_instead() -> None:
-    answers = Counter(row["answer"] for row in asked())
-    assert set(answers) <= {"not found", "near form seen", "not asked"}
-    assert answers["not asked"] <= 3  # may only fall
+    assert {row["answer"] for row in asked()} == {"not found", "near form seen"}  # none was left unasked
     assert [row for row in asked() if not row["remark"]] == []
