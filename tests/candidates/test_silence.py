@@ -78,7 +78,7 @@ def test_the_note_says_which_word_was_left_out(lists: Lists, tag: str) -> None:
     [
         ("false Grammostola rosea", AnswerKind.GUESS),
         ("false orchid mantis", AnswerKind.GUESS),
-        ("false black widow 0.1", AnswerKind.ONE),  # a name of its own
+        ("false black widow 0.1", AnswerKind.SEVERAL),  # a name of its own, of a species and its genus
         ("Florida false wolf spider", AnswerKind.ONE),
     ],
 )
@@ -246,6 +246,28 @@ def test_a_genus_as_an_alternative_is_never_one(lists: Lists) -> None:
     tags = [f"{name}{sign}{genus}" for name, genus in pairs for sign in (" / ", " or ", " bzw. ", ", maybe ")]
     assert len(tags) > 100
     assert answered_one(tags, lists) == []
+
+
+@pytest.mark.parametrize(
+    ("tag", "genus"),
+    [
+        ("Brachypelma hamorii or Peucetia", "Peucetia"),
+        ("Grammostola / Brachypelma hamorii", "Grammostola"),
+        ("Lasius niger / Argiope", "Argiope"),  # a common name, too, in French
+        ("Argiope bzw. Lasius niger", "Argiope"),
+    ],
+)
+def test_a_genus_beside_an_alternative_is_offered_either_way_round(lists: Lists, tag: str, genus: str) -> None:
+    looked = one_answer(tag, lists)
+    assert looked.lookup.answer is AnswerKind.SEVERAL
+    assert genus in {candidate.name for candidate in looked.lookup.candidates}
+
+
+@pytest.mark.parametrize(
+    "tag", ["Lasius niger / formica", "Brachypelma / Brachypelma hamorii", "Argiope bruennichi / Argiope"]
+)
+def test_a_genus_or_group_that_holds_the_species_is_no_other_animal(lists: Lists, tag: str) -> None:
+    assert one_answer(tag, lists).lookup.answer is AnswerKind.ONE
 
 
 def test_a_bare_epithet_beside_an_alternative_is_never_one(lists: Lists) -> None:
