@@ -75,6 +75,15 @@ def test_disputed_names_are_not_decided_elsewhere() -> None:
         assert any(name_in_force(target) in species() for target in targets), row
 
 
+def test_a_name_in_force_that_only_older_sources_hold_is_disputed_itself() -> None:
+    # else a label with it is told "in force" without a word, while one with the other name is told that sources differ
+    disputed = {row["name"] for row in rows("disputes")}
+    sides = {target for row in rows("disputes") for target in parts(row["targets"])}
+    held = {name: row for name, row in species().items() if name in sides and row["status"] == "accepted"}
+    assert len(held) >= 75
+    assert [name for name, row in held.items() if row["statusAsOf"] < "2026" and name not in disputed] == []
+
+
 def test_brackets_follow_from_the_first_genus() -> None:
     # Art. 51.3; a first genus that was not recalled is left empty and then the brackets stand
     for row in rows("species"):
