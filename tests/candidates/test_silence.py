@@ -256,6 +256,28 @@ def test_a_common_name_of_a_group_as_an_alternative_is_never_one(lists: Lists, t
     assert len(looked.lookup.candidates) == 2
 
 
+@pytest.mark.parametrize(
+    ("tag", "genus"),
+    [
+        ("Brachypelma hamorii or Peucetia", "Peucetia"),
+        ("Grammostola / Brachypelma hamorii", "Grammostola"),
+        ("Lasius niger / Argiope", "Argiope"),  # a common name, too, in French
+        ("Argiope bzw. Lasius niger", "Argiope"),
+    ],
+)
+def test_a_genus_beside_an_alternative_is_offered_either_way_round(lists: Lists, tag: str, genus: str) -> None:
+    looked = one_answer(tag, lists)
+    assert looked.lookup.answer is AnswerKind.SEVERAL
+    assert genus in {candidate.name for candidate in looked.lookup.candidates}
+
+
+@pytest.mark.parametrize(
+    "tag", ["Lasius niger / formica", "Brachypelma / Brachypelma hamorii", "Argiope bruennichi / Argiope"]
+)
+def test_a_genus_or_group_that_holds_the_species_is_no_other_animal(lists: Lists, tag: str) -> None:
+    assert one_answer(tag, lists).lookup.answer is AnswerKind.ONE
+
+
 def test_a_bare_epithet_beside_an_alternative_is_never_one(lists: Lists) -> None:
     """ "smithi/hamorii": one is a common name of one species, the other brings guesses, and is no place or group."""
     epithets = [name for name, _ in starter_commons() if " " not in name and any(o.knows_epithet(name) for o in lists)]
