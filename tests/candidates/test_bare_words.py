@@ -101,8 +101,16 @@ def test_a_name_in_small_letters_may_be_a_common_name_of_a_group(lists: Lists) -
 
 
 def test_a_common_name_that_begins_like_a_scientific_one_is_read_whole(lists: Lists) -> None:
-    giants = {"Hierodula membranacea", "Idolomantis diabolica"}
-    assert shown("mantis religiosa gigante", lists) == (AnswerKind.SEVERAL, giants)
+    answer, names = shown("mantis religiosa gigante", lists)
+    assert answer is AnswerKind.SEVERAL
+    assert {"Hierodula membranacea", "Idolomantis diabolica"} <= names
+    assert "Mantis religiosa" not in names
+
+
+@pytest.mark.parametrize("tag", ["keizerschorpioen", "Kaiserskorpion"])
+def test_a_common_name_of_few_species_brings_what_the_trade_meant_by_theirs(lists: Lists, tag: str) -> None:
+    # Pandinus roeseli was sold as imperator (misuse.csv names the paper).
+    assert {"Pandinus imperator", "Pandinus roeseli"} <= shown(tag, lists)[1]
 
 
 def test_a_species_is_no_subspecies_spelt_nearly_so(lists: Lists) -> None:
