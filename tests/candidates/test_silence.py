@@ -223,6 +223,11 @@ def test_a_second_epithet_of_the_genus_makes_several(lists: Lists, between: str)
     assert wrong == []
 
 
+def is_place_or_group(looked: Looked) -> bool:
+    """Whether an epithet is another word, too: "atacama", or "tarantula", which any of the group may be called."""
+    return bool(looked.reading.locality or looked.reading.group_words)
+
+
 def drawn_pairs(number: int) -> list[tuple[str, str]]:
     return random.Random(SEED).sample(PAIRS, number)
 
@@ -271,11 +276,11 @@ def test_a_genus_or_group_that_holds_the_species_is_no_other_animal(lists: Lists
 
 
 def test_a_bare_epithet_beside_an_alternative_is_never_one(lists: Lists) -> None:
-    """ "smithi/hamorii": one is a common name of one species, the other brings only guesses; "atacama" is a place."""
+    """ "smithi/hamorii": one is a common name of one species, the other brings only guesses."""
     epithets = [name for name, _ in starter_commons() if " " not in name and any(o.knows_epithet(name) for o in lists)]
     named = [name for name in sorted(set(epithets)) if one_answer(name, lists).lookup.answer is AnswerKind.ONE][:12]
     drawn_others = sorted({name.split()[1] for name in SPECIES} - set(named))[::150]
-    others = [name for name in drawn_others if not one_answer(name, lists).reading.locality]
+    others = [name for name in drawn_others if not is_place_or_group(one_answer(name, lists))]
     pairs = [pair for name in named for other in others for pair in ((name, other), (other, name))]
     tags = [f"{one}{sign}{other}" for one, other in pairs for sign in ("/", " or ")]
     assert len(tags) > 100
