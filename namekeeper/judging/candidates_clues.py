@@ -20,6 +20,9 @@ from namekeeper.words.spelling import PlainKey, plain_key
 
 Replies = Mapping[str, Sequence[Reply]]
 
+#: Of more species than that a common name says so little that what their names meant is left out.
+_FEW_SPECIES = 4
+
 
 class TagHits(NamedTuple):
     """The clues of a tag with what each brought.
@@ -72,18 +75,19 @@ def _hits_of_commons(
 
 
 def _no_surer(hits: Hits, lists: Sequence[NameList], on: PartialDate | None) -> Hits:
-    """A common name of one species, with the other animals for which its scientific name stands: it is no surer.
+    """A common name of few species, with the other animals for which their scientific names stand: it is no surer.
 
     Where sources differ on that name only (a genus, a spelling), the animal is the same.
     """
-    species = {candidate.name for candidate in hits.firm_species}
-    words = next(iter(species)).split(" ") if len(species) == 1 else []
-    if len(words) != 2:
+    species = dict.fromkeys(candidate.name for candidate in hits.firm_species if candidate.name.count(" ") == 1)
+    if not 0 < len(species) <= _FEW_SPECIES:
         return hits
-    scientific = hits_of_name(ScientificName(words[0], epithet=words[1], verbatim=" ".join(words)), lists, on)
     others = [
         candidate
-        for candidate in scientific.firm_species
+        for genus, epithet in map(str.split, species)
+        for candidate in hits_of_name(
+            ScientificName(genus, epithet=epithet, verbatim=f"{genus} {epithet}"), lists, on
+        ).firm_species
         if candidate.name not in species and all(note.code is not NoteCode.DISPUTED for note in candidate.notes)
     ]
     return hits._replace(candidates=tuple(merge([*hits.candidates, *others])))

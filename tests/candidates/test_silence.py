@@ -17,7 +17,7 @@ import pytest
 from namekeeper import resources
 from namekeeper.evidence.candidates import NoteCode
 from namekeeper.evidence.interfaces import NameList
-from namekeeper.judging.common_words import words_of
+from namekeeper.judging.common_words import groups_in, words_of
 from namekeeper.reading import vocabulary as v
 from namekeeper.tasks.lookup import Looked, look_up
 from namekeeper.words.spelling import plain_key
@@ -78,7 +78,7 @@ def test_the_note_says_which_word_was_left_out(lists: Lists, tag: str) -> None:
     [
         ("false Grammostola rosea", AnswerKind.GUESS),
         ("false orchid mantis", AnswerKind.GUESS),
-        ("false black widow 0.1", AnswerKind.SEVERAL),  # a name of its own, of a species and its genus
+        ("false black widow 0.1", AnswerKind.SEVERAL),  # a name of its own, of a genus and a species
         ("Florida false wolf spider", AnswerKind.ONE),
     ],
 )
@@ -223,11 +223,6 @@ def test_a_second_epithet_of_the_genus_makes_several(lists: Lists, between: str)
     assert wrong == []
 
 
-def is_place_or_group(looked: Looked) -> bool:
-    """Whether an epithet is another word, too: "atacama", or "tarantula", which any of the group may be called."""
-    return bool(looked.reading.locality or looked.reading.group_words)
-
-
 def drawn_pairs(number: int) -> list[tuple[str, str]]:
     return random.Random(SEED).sample(PAIRS, number)
 
@@ -253,16 +248,18 @@ def test_a_genus_as_an_alternative_is_never_one(lists: Lists) -> None:
     assert answered_one(tags, lists) == []
 
 
+@pytest.mark.parametrize("tag", ["Brachypelma hamorii or jumping spider", "Peucetia viridans / Scytodes"])
+def test_a_common_name_of_a_group_as_an_alternative_is_never_one(lists: Lists, tag: str) -> None:
+    # A French plural is the genus' name, too.
+    looked = one_answer(tag, lists)
+    assert looked.lookup.answer is AnswerKind.SEVERAL
+    assert len(looked.lookup.candidates) == 2
+
+
 @pytest.mark.parametrize(
-    ("tag", "genus"),
-    [
-        ("Brachypelma hamorii or Peucetia", "Peucetia"),
-        ("Grammostola / Brachypelma hamorii", "Grammostola"),
-        ("Lasius niger / Argiope", "Argiope"),  # a common name, too, in French
-        ("Argiope bzw. Lasius niger", "Argiope"),
-    ],
+    ("tag", "genus"), [("Grammostola / Brachypelma hamorii", "Grammostola"), ("Argiope bzw. Lasius niger", "Argiope")]
 )
-def test_a_genus_beside_an_alternative_is_offered_either_way_round(lists: Lists, tag: str, genus: str) -> None:
+def test_a_genus_before_an_alternative_is_offered_too(lists: Lists, tag: str, genus: str) -> None:
     looked = one_answer(tag, lists)
     assert looked.lookup.answer is AnswerKind.SEVERAL
     assert genus in {candidate.name for candidate in looked.lookup.candidates}
@@ -276,11 +273,11 @@ def test_a_genus_or_group_that_holds_the_species_is_no_other_animal(lists: Lists
 
 
 def test_a_bare_epithet_beside_an_alternative_is_never_one(lists: Lists) -> None:
-    """ "smithi/hamorii": one is a common name of one species, the other brings only guesses."""
+    """ "smithi/hamorii": one is a common name of one species, the other brings guesses, and is no place or group."""
     epithets = [name for name, _ in starter_commons() if " " not in name and any(o.knows_epithet(name) for o in lists)]
     named = [name for name in sorted(set(epithets)) if one_answer(name, lists).lookup.answer is AnswerKind.ONE][:12]
     drawn_others = sorted({name.split()[1] for name in SPECIES} - set(named))[::150]
-    others = [name for name in drawn_others if not is_place_or_group(one_answer(name, lists))]
+    others = [name for name in drawn_others if not one_answer(name, lists).reading.locality and not groups_in(name)]
     pairs = [pair for name in named for other in others for pair in ((name, other), (other, name))]
     tags = [f"{one}{sign}{other}" for one, other in pairs for sign in ("/", " or ")]
     assert len(tags) > 100

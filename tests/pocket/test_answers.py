@@ -33,8 +33,12 @@ _KINDS = dict(zip("osgenu", AnswerKind, strict=True))
 #: Names on which sources differ, beside a word that one of the species has, and a third word that says something else
 #: but is an epithet of the genus too (as drawn by the seeds 22 and 30, where they were `one`).
 OPEN = ("Haplopelma lividus lividus", "Cyriopagopus lividus lividus", "Trichopelma platnicki zebra")
-#: A name beside one in Thai, whose vowels are marks, of another animal; a word that is spelt nearly as an epithet.
-BESIDE = ("Thrixopelma peruvianum (บึ้งปล้องไผ่พระเจ้าตากสิน)", "บึ้งปล้องไผ่พระเจ้าตากสิน", "Callibia diana giant")
+#: A name beside a shortened one that the trade misused, beside one in Thai, whose vowels are marks, and a word that is
+#: spelt nearly as an epithet.
+BESIDE = (
+    "Brachypelma hamorii (B. smithi)", "Thrixopelma peruvianum (บึ้งปล้องไผ่พระเจ้าตากสิน)", "บึ้งปล้องไผ่พระเจ้าตากสิน",
+    "Callibia diana giant",
+)  # fmt: skip
 
 
 def _compared(made: Made, page: Page, tags: list[str]) -> Counter[str]:
