@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence, Set
+from itertools import pairwise
 from types import MappingProxyType
 
 from namekeeper.evidence.candidates import HOW_ORDER, Candidate, Lookup, Note, NoteCode, merge
@@ -13,7 +14,7 @@ from namekeeper.judging.candidates_beside import other_animals, unheard_beside, 
 from namekeeper.judging.candidates_clues import Replies, TagHits, genus_key
 from namekeeper.judging.hits import Hits
 from namekeeper.reading.doubts import between_alternatives
-from namekeeper.reading.reading import Clue, ClueLink, CommonClue, Reading
+from namekeeper.reading.reading import Clue, ClueLink, Reading
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.spelling import PlainKey, plain_key
 from namekeeper.words.terms import AnswerKind, How
@@ -49,14 +50,15 @@ def answer_to(
     chosen = _chosen(tag.scientific, common, either=bool(reading.alternatives))
     by_lists = _keys(c for hits in (every[:-1] if online else every) for c in hits.firm)
     genera = {genus_key(key) for key in chosen}
-    either = _groups_beside_or(reading, tag) - genera - _keys_over(every, chosen)
+    either = _genera_beside_or(reading, tag) - genera
+    another = _another_beside_or(reading, tag, chosen)
     facts = TagFacts(
         reading,
         tuple(every),
         frozenset(chosen),
         by_name=bool(chosen & _keys(c for _, hits in tag.scientific for c in hits.firm_species)),
         other_form=bool(_keys(forms.candidates) - chosen),
-        other_genus=bool(either) or (bool(tag.genera) and not tag.genera & genera),
+        other_genus=another or bool(either) or (bool(tag.genera) and not tag.genera & genera),
         by_service=bool(online) and not chosen & by_lists,
         unheard=unheard_beside(reading, tag, chosen, lists),
         unlisted=unlisted_beside(reading, tag),
@@ -73,32 +75,29 @@ def answer_to(
     return rule, Lookup(rule.answer, _ordered(candidate.noted(said) for candidate in shown))
 
 
-def _groups_beside_or(reading: Reading, tag: TagHits) -> frozenset[PlainKey]:
-    """Genera and groups that the tag gives beside a species and an "or", either way round: "hamorii / Grammostola"."""
-    named = [clue for clue, _ in tag.scientific]
-    either = [
-        hits
-        for clue, hits in tag.scientific
-        if not clue.name.epithet and (clue.link is ClueLink.OR or _before_or(reading.tag, clue, named))
-    ]
-    places = {word.start for word in reading.alternatives}
-    heard = zip(tag.heard, tag.common, strict=True)
-    either += [
-        hits
-        for clue, hits in heard
-        if not hits.firm_species and (clue.start in places or _before_or(reading.tag, clue, named))
-    ]
-    return frozenset(genus_key(candidate.key) for hits in either for candidate in hits.firm)
+def _genera_beside_or(reading: Reading, tag: TagHits) -> frozenset[PlainKey]:
+    """Genera that the tag gives beside a species and an "or": "Brachypelma hamorii / Grammostola", either way round."""
+    firm = {clue: hits.firm for clue, hits in tag.scientific if not clue.name.epithet}
+    pairs = pairwise(clue for clue, _ in tag.scientific)
+    before = {one for one, other in pairs if _is_or(reading.tag[one.end : other.start])}
+    beside = [clue for clue in firm if clue.link is ClueLink.OR or clue in before]
+    return frozenset(genus_key(candidate.key) for clue in beside for candidate in firm[clue])
 
 
-def _before_or(tag: str, clue: Clue | CommonClue, named: Sequence[Clue]) -> bool:
-    """Whether nothing but an "or" parts the clue from a scientific name behind it."""
-    return any(between_alternatives().fullmatch(tag[clue.end : other.start]) for other in named)
+def _another_beside_or(reading: Reading, tag: TagHits, chosen: Set[PlainKey]) -> bool:
+    """Whether a common name beside an "or" is of another genus or group: "Lasius niger / Argiope", but not "/ ant"."""
+    higher = {taxon for _, hits in tag.scientific for c in hits.firm if c.key in chosen for taxon in c.higher}
+    own = higher | {genus_key(key) for key in chosen}
+    named = [clue.start for clue, _ in tag.scientific]
+    kept = {word.start for word in reading.alternatives} | {
+        clue.start for clue in tag.heard for start in named if _is_or(reading.tag[clue.end : start])
+    }
+    either = [hits.firm for clue, hits in zip(tag.heard, tag.common, strict=True) if clue.start in kept]
+    return any(firm and not any(c.is_species or {c.name, c.key} & own for c in firm) for firm in either)
 
 
-def _keys_over(every: Sequence[Hits], chosen: Set[PlainKey]) -> set[PlainKey]:
-    """The taxa to which the species belong."""
-    return {plain_key(over) for hits in every for c in hits.firm if c.key in chosen for over in c.higher}
+def _is_or(between: str) -> bool:
+    return between_alternatives().fullmatch(between) is not None
 
 
 def _is_complete(reading: Reading, lists: Sequence[NameList]) -> bool:

@@ -257,9 +257,15 @@ def test_a_common_name_of_a_group_as_an_alternative_is_never_one(lists: Lists, t
 
 
 @pytest.mark.parametrize(
-    ("tag", "genus"), [("Grammostola / Brachypelma hamorii", "Grammostola"), ("Argiope bzw. Lasius niger", "Argiope")]
+    ("tag", "genus"),
+    [
+        ("Brachypelma hamorii or Peucetia", "Peucetia"),
+        ("Grammostola / Brachypelma hamorii", "Grammostola"),
+        ("Lasius niger / Argiope", "Argiope"),  # a common name, too, in French
+        ("Argiope bzw. Lasius niger", "Argiope"),
+    ],
 )
-def test_a_genus_before_an_alternative_is_offered_too(lists: Lists, tag: str, genus: str) -> None:
+def test_a_genus_beside_an_alternative_is_offered_either_way_round(lists: Lists, tag: str, genus: str) -> None:
     looked = one_answer(tag, lists)
     assert looked.lookup.answer is AnswerKind.SEVERAL
     assert genus in {candidate.name for candidate in looked.lookup.candidates}

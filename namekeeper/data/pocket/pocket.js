@@ -9,7 +9,6 @@ const pocket = (() => {
   const COMMON = "E";
   const FORMER = "B";
   const SCIENTIFIC = "ABC"; // in force, former, in other letters
-  const MISAPPLIED = "F";
 
   // --- text ---------------------------------------------------------------------------------------------------------
   const { signs, letters } = data.reader;
@@ -173,8 +172,8 @@ const pocket = (() => {
     const left = found.filter((one) => !guessed(one)).reduce(agreeing, species(firm[0]).map((one) => one.taxon));
     const wide = found.some((one) => species(one).length && !one.candidates.every(isSpecies)); // a species and a whole group
     const group = found.some((one) => !(one.use.key in data.reader.groups) && !species(one).length && one.candidates[0].how === COMMON);
-    const unsure = (one) => SCIENTIFIC.includes(one.candidates[0].how) || one.candidates.some((each) => each.how === MISAPPLIED);
-    const open = found.some((one) => one.answer === "s" && one.use.key.includes(" ") && unsure(one)); // the name itself
+    const named = (one) => one.use.key[1] === " " || (one.use.key.includes(" ") && SCIENTIFIC.includes(one.candidates[0].how)); // "b smithi", too
+    const open = found.some((one) => one.answer === "s" && named(one)); // the name itself
     const sure = left.length === 1 && !open && !wide && !group && firm.some((one) => one.answer === "o") && !found.some(guessed);
     if (!sure) return { answer: "s", candidates: ordered(left.length && !open ? all.filter((one) => left.includes(one.taxon)) : merged(found)) };
     return { answer: "o", candidates: all.filter((one) => one.taxon === left[0]), scientific: behind?.use, keys: found.map((one) => one.use.key) };
