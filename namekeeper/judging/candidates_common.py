@@ -27,6 +27,7 @@ from namekeeper.judging.hits import Hits
 from namekeeper.judging.nearness import close_enough
 from namekeeper.reading.lexicon import Kind, kinds_of
 from namekeeper.reading.reading import CommonClue, GroupWord
+from namekeeper.reading.vocabulary import ANY_ANIMAL
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import PlainKey, plain_key
 from namekeeper.words.terms import How
@@ -48,7 +49,7 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
     if equal.candidates:
         return equal._replace(candidates=tuple(_never_alone(list(equal.candidates)))) if clue.generic else equal
     if clue.generic:
-        return Hits((), is_name=False)
+        return Hits(tuple(_groups(clue, lists)), is_name=False)
     words = words_of(clue.text)
     abbreviated = _abbreviated(words, lists)
     if abbreviated:
@@ -66,6 +67,13 @@ def hits_of_common(clue: CommonClue, lists: Sequence[TagList], groups: Sequence[
     if general:
         return Hits((*similar, *general))
     return Hits(tuple(similar), is_name=looks_like_a_name(words))
+
+
+def _groups(clue: CommonClue, lists: Sequence[TagList]) -> list[Candidate]:
+    """The group that a word of the trade means where no list has the word itself: "ptaszniki"."""
+    groups = [group for group in groups_in(clue.text) if group != ANY_ANIMAL]
+    said = [(one, origin) for origin in lists for group in groups for one in origin.named(group)]
+    return merge([Candidate.of(one.subject, How.COMMON, clue.text, origin.edition.source) for one, origin in said])
 
 
 def firm_hits_of_common(clue: CommonClue, lists: Sequence[TagList]) -> Hits:

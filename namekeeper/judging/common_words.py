@@ -11,7 +11,7 @@ from namekeeper.evidence.statements import CommonName
 from namekeeper.judging.nearness import slip
 from namekeeper.reading.draft import TagWord
 from namekeeper.reading.lexicon import Kind, Phrase, kinds_of, phrases
-from namekeeper.reading.vocabulary import ANIMALS
+from namekeeper.reading.vocabulary import ANIMALS, ANY_ANIMAL
 from namekeeper.words.spelling import plain_key
 
 # Names of places in common names, shortened or for the adjective, on tags (common practice, no source)
@@ -36,7 +36,7 @@ def is_other_animal(higher: Iterable[str], groups: Iterable[str]) -> bool:
     if "Theraphosidae" in known:
         known.add("Araneae")
     told = len(known) > 1 or bool(known & ANIMALS.keys())
-    return told and any(group not in known for group in groups if group != "Arthropoda")
+    return told and any(group not in known for group in groups if group != ANY_ANIMAL)
 
 
 def same_group(one: str, other: str) -> bool:

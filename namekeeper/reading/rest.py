@@ -9,7 +9,7 @@ from namekeeper.reading.areas import is_place
 from namekeeper.reading.draft import WORD, Draft, TagWord
 from namekeeper.reading.lexicon import Kind, KnownNames, kinds_of, phrases
 from namekeeper.reading.reading import Clue, ClueLink, GroupWord
-from namekeeper.reading.vocabulary import ABBREVIATIONS, ORIGINS_CAPITALS, PLACE_WORDS
+from namekeeper.reading.vocabulary import ABBREVIATIONS, ANY_ANIMAL, ORIGINS_CAPITALS, PLACE_WORDS
 from namekeeper.words.spelling import plain_key
 
 _QUOTED = re.compile(r"""[ (]{0,2}(?:"(?P<double>[^"\x1f]{1,60})"|'(?P<single>[^'\x1f]{2,60})')\)?""")
@@ -162,7 +162,7 @@ def read_groups(draft: Draft) -> tuple[GroupWord, ...]:
     found = []
     for phrase in phrases(placed, text, frozenset({Kind.ANIMAL})):
         start, end = placed[phrase.first].start, placed[phrase.last - 1].end
-        if phrase.value != "Arthropoda":
+        if phrase.value != ANY_ANIMAL:
             found.append(GroupWord(text[start:end], phrase.value, *draft.place(start, end)))
     return tuple(found)
 

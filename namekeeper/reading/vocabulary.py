@@ -276,33 +276,46 @@ SIZES = (
     "|malý|malá|stor|stora|mellan|liten|små|大|中|小"
 )
 
-# the animal group a word names, and the taxon
+#: A word for any of the animals says nothing of the group.
+ANY_ANIMAL = "Arthropoda"
+# the animal group a word names, and the taxon; singular and plural
 ANIMALS = MappingProxyType(
     {
-        "Theraphosidae": "tarantula|tarantulas|T|Ts|T's|birdeater|bird eater|Vogelspinne|Vogelspinnen|VS"
-        "|mygale|mygales|tarántula|tarantola|migala|migale|vogelspin|ptasznik|sklípkan|caranguejeira|fågelspindel"
-        "|タランチュラ|tarentule|tarantule|Baumvogelspinne",
-        "Araneae": "spider|spiders|true spider|jumper|jumping spider|Spinne|Spinnen|araignée|araña|spin|pająk|pavouk|ragno|aranha"
-        "|spindel|クモ|ハエトリグモ|Springspinne|skákavka",
-        "Scorpiones": "scorp|scorpion|scorpions|Skorpion|Skorpione|escorpión|alacrán|schorpioen|skorpion|štír|scorpione|escorpião"
-        "|サソリ",
-        "Mantodea": "mantis|mantises|mantid|Gottesanbeterin|mante|bidsprinkhaan|modliszka|kudlanka|mantide|louva-a-deus|カマキリ",
-        "Blattodea": "roach|roaches|cockroach|Schabe|Schaben|blatte|cucaracha|kakkerlak|karaczan|šváb|blatta|barata|kackerlacka"
-        "|ゴキブリ",
-        "Isopoda": "iso|isos|isopod|isopods|pod|pods|Assel|Asseln|cloporte|cloportes|cochinilla|pissebed|prosionek|svinka|stínka"
-        "|onisco|ダンゴムシ|woodlouse|pillbug",
+        "Theraphosidae": "tarantula|tarantulas|T|Ts|T's|birdeater|bird eater|Vogelspinne|Vogelspinnen|VS|mygale"
+        "|mygales|tarántula|tarantola|migala|migale|vogelspin|ptasznik|sklípkan|caranguejeira|fågelspindel|タランチュラ"
+        "|tarentule|tarantule|Baumvogelspinne|birdeaters|bird eaters|Baumvogelspinnen|tarántulas|migalas|ptaszniki"
+        "|sklípkani|caranguejeiras|fågelspindlar",
+        "Araneae": "spider|spiders|true spider|jumper|jumping spider|Spinne|Spinnen|araignée|araña|spin|pająk|pavouk"
+        "|ragno|aranha|spindel|クモ|ハエトリグモ|Springspinne|skákavka|araignées|arañas|pająki|pavouci|ragni|aranhas|spindlar"
+        "|Springspinnen|skákavky",
+        "Scorpiones": "scorp|scorpion|scorpions|Skorpion|Skorpione|escorpión|alacrán|schorpioen|skorpion|štír"
+        "|scorpione|escorpião|サソリ|escorpiones|alacranes|schorpioenen|skorpiony|skorpioner|štíři|scorpioni|escorpiões",
+        "Mantodea": "mantis|mantises|mantid|Gottesanbeterin|mante|bidsprinkhaan|modliszka|kudlanka|mantide"
+        "|louva-a-deus|カマキリ|mantids|Gottesanbeterinnen|mantes|bidsprinkhanen|modliszki|kudlanky|mantidi|bönsyrsa"
+        "|bönsyrsor",
+        "Blattodea": "roach|roaches|cockroach|Schabe|Schaben|blatte|cucaracha|kakkerlak|karaczan|šváb|blatta|barata"
+        "|kackerlacka|ゴキブリ|cockroaches|blattes|cucarachas|kakkerlakken|karaczany|švábi|baratas|kackerlackor",
+        "Isopoda": "iso|isos|isopod|isopods|pod|pods|Assel|Asseln|cloporte|cloportes|cochinilla|pissebed|prosionek"
+        "|svinka|stínka|onisco|ダンゴムシ|woodlouse|pillbug|cochinillas|pissebedden|prosionki|svinky|stínky|onischi"
+        "|woodlice|pillbugs",
         "Phasmatodea": "stick insect|stick insects|phasmid|phasmids|Gespenstschrecke|Stabschrecke|phasme|insecto palo"
-        "|wandelende tak|patyczak|straszyk|strašilka|pakobylka|insetto stecco|ナナフシ|leaf insect",
+        "|wandelende tak|patyczak|straszyk|strašilka|pakobylka|insetto stecco|ナナフシ|leaf insect|Gespenstschrecken"
+        "|Stabschrecken|phasmes|insectos palo|wandelende takken|patyczaki|straszyki|strašilky|pakobylky|insetti stecco"
+        "|leaf insects",
         "Gastropoda": "snail|snails|Schnecke|Schnecken|escargot|caracol|slak|ślimak|oblovka|chiocciola|caramujo|snäcka"
-        "|カタツムリ",
-        "Diplopoda": "millipede|millipedes|Tausendfüßer|iule|milpiés|miljoenpoot|krocionóg|mnohonožka|millepiedi|ヤスデ",
-        "Chilopoda": "centipede|centipedes|pede|pedes|Hundertfüßer|scolopendre|ciempiés|duizendpoot|skolopendra|stonožka|ムカデ"
-        "|wij|scolopendra",
-        "Coleoptera": "beetle|beetles|Käfer|scarabée|escarabajo|kever|chrząszcz|brouk|scarabeo",
-        "Thelyphonida": "whip scorpion|whip scorpions|whipscorpion|Geißelskorpion",
-        "Amblypygi": "tailless whip scorpion|tailless whip scorpions|whip spider|whip spiders|Geißelspinne",
-        "Solifugae": "camel spider|sun spider|wind scorpion|Walzenspinne",
-        "Arthropoda": "bug|bugs|insect|insects|invert|inverts|invertebrate|Wirbellose|pet|bicho",
+        "|カタツムリ|escargots|caracoles|slakken|ślimaki|oblovky|chiocciole|caramujos|snäckor",
+        "Diplopoda": "millipede|millipedes|Tausendfüßer|iule|milpiés|miljoenpoot|krocionóg|mnohonožka|millepiedi|ヤスデ"
+        "|iules|miljoenpoten|krocionogi|mnohonožky",
+        "Chilopoda": "centipede|centipedes|pede|pedes|Hundertfüßer|scolopendre|ciempiés|duizendpoot|skolopendra"
+        "|stonožka|ムカデ|wij|scolopendra|scolopendres|duizendpoten|skolopendry|stonožky|wije",
+        "Coleoptera": "beetle|beetles|Käfer|scarabée|escarabajo|kever|chrząszcz|brouk|scarabeo|scarabées|escarabajos"
+        "|kevers|chrząszcze|brouci|scarabei|coléoptères|besouro|besouros",
+        "Thelyphonida": "whip scorpion|whip scorpions|whipscorpion|Geißelskorpion|whipscorpions|Geißelskorpione",
+        "Amblypygi": "tailless whip scorpion|tailless whip scorpions|whip spider|whip spiders|Geißelspinne"
+        "|Geißelspinnen",
+        "Solifugae": "camel spider|sun spider|wind scorpion|Walzenspinne|camel spiders|sun spiders|wind scorpions"
+        "|Walzenspinnen",
+        ANY_ANIMAL: "bug|bugs|insect|insects|invert|inverts|invertebrate|Wirbellose|pet|bicho",
     }
 )  # fmt: skip
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from namekeeper.evidence.candidates import Candidate, Lookup, merge
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.reading.handout import TokenKey, token_key
+from namekeeper.reading.vocabulary import ANIMALS
 from namekeeper.sources.lists.whole import WholeList
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.terms import AnswerKind
@@ -24,13 +25,15 @@ _FIRST_SIGN = "\u2e80"  # of the scripts of East Asia
 
 
 def written_words(whole: WholeList) -> Iterator[str]:
-    """All that a tag may have to name an animal of a list: names whole, shortened and in parts, common names, forms."""
+    """All that a tag may have to name an animal of a list: names whole, shortened and in parts, common names, forms,
+    and the reader's own words for groups."""
     names = list(whole.every_name())
     yield from names
     for common in whole.every_common():
         yield common
         if common.count(" ") == 1 and "." not in common:
             yield common.replace(" ", "")
+    yield from (word for words in ANIMALS.values() for word in words.split("|"))
     yield from whole.every_form()
     yield from whole.every_genus()
     parts: dict[str, None] = {}

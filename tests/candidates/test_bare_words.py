@@ -9,6 +9,7 @@ import pytest
 
 from namekeeper.evidence.interfaces import NameList
 from namekeeper.reading.areas import lies_within
+from namekeeper.reading.vocabulary import ANIMALS, ANY_ANIMAL
 from namekeeper.tasks.lookup import look_up
 from namekeeper.words.terms import AnswerKind
 
@@ -101,9 +102,25 @@ def test_a_name_in_small_letters_may_be_a_common_name_of_a_group(lists: Lists) -
 
 
 def test_a_common_name_that_begins_like_a_scientific_one_is_read_whole(lists: Lists) -> None:
-    giants = {"Hierodula membranacea", "Idolomantis diabolica"}
-    assert shown("mantis religiosa gigante", lists) == (AnswerKind.SEVERAL, giants)
+    answer, names = shown("mantis religiosa gigante", lists)
+    assert answer is AnswerKind.SEVERAL
+    assert {"Hierodula membranacea", "Idolomantis diabolica"} <= names
+    assert "Mantis religiosa" not in names
+
+
+@pytest.mark.parametrize("tag", ["keizerschorpioen", "Kaiserskorpion"])
+def test_a_common_name_of_few_species_brings_what_the_trade_meant_by_theirs(lists: Lists, tag: str) -> None:
+    # Pandinus roeseli was sold as imperator (misuse.csv names the paper).
+    assert {"Pandinus imperator", "Pandinus roeseli"} <= shown(tag, lists)[1]
 
 
 def test_a_species_is_no_subspecies_spelt_nearly_so(lists: Lists) -> None:
     assert shown("Callibia diana giant", lists) == (AnswerKind.ONE, {"Callibia diana"})
+
+
+def test_every_word_for_a_group_brings_its_group(lists: Lists) -> None:
+    words = [word for taxon, text in ANIMALS.items() if taxon != ANY_ANIMAL for word in text.split("|")]
+    tags = [word for word in words if len(word) >= 3 or not word.isascii()]
+    assert len(tags) > 250
+    kinds = {AnswerKind.GENUS, AnswerKind.SEVERAL}
+    assert [tag for tag in tags if shown(tag, lists)[0] not in kinds] == ["T's"]  # one letter says too little

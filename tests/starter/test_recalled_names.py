@@ -103,4 +103,4 @@ def test_a_second_meaning_from_memory_still_makes_a_name_ambiguous(lists: tuple[
     # Seen: Limax maximus; from memory: Achatina achatina. Dropping the second would be a silent pick.
     (found,) = look_up(["tijgerslak"], lists)
     assert found.lookup.answer is AnswerKind.SEVERAL
-    assert {candidate.name for candidate in found.lookup.candidates} == {"Limax maximus", "Achatina achatina"}
+    assert {"Limax maximus", "Achatina achatina"} <= {candidate.name for candidate in found.lookup.candidates}
