@@ -37,6 +37,7 @@ class NoteCode(StrEnum):
     NO_NAME_IN_FORCE = "no-name-in-force"
     NO_NAME_GIVEN = "no-name-given"
     LISTED_AS = "listed-as"  # the former name
+    NAME_RECALLED = "name-recalled"  # the former name, which stands in a list from memory alone
     SPELT_BY_SOURCE = "spelt-by-source"  # its spelling of the same name
     SPELT_SIMILARLY = "spelt-similarly"  # the listed spelling
     SUBSPECIES_UNLISTED = "subspecies-unlisted"  # the subspecies

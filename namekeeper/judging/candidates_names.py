@@ -17,7 +17,7 @@ from namekeeper.judging.windows import Usage, divides, usage
 from namekeeper.words.dates import PartialDate
 from namekeeper.words.names import ScientificName
 from namekeeper.words.spelling import plain_key
-from namekeeper.words.terms import How
+from namekeeper.words.terms import How, Verification
 
 _MOST_OF_A_GENUS = 2000  # names of one species or genus that are compared one by one
 _NEAR_SUBSPECIES, _BARE_SPECIES = 0.7, 0.5
@@ -193,6 +193,8 @@ def _of_statement(statement: Statement, name: ScientificName) -> Iterator[Candid
         notes = []
         if plain_key(target.name) != plain_key(subject.name):
             notes.append(Note(NoteCode.LISTED_AS, (subject.name,)))
+            if statement.verification is Verification.MEMORY:
+                notes.append(Note(NoteCode.NAME_RECALLED, (subject.name,)))
         elif statement.match in (Match.ENDING, Match.LETTERS) and not name.abbreviated:
             notes.append(Note(NoteCode.SPELT_BY_SOURCE, (subject.name,)))
         if name.infraspecific and not is_nominotypical(name) and " ".join(subject.name.split(" ")[2:]) == "":

@@ -28,12 +28,18 @@ DOUBTFUL = {row["scientificName"] for row in table("species") if row["status"] =
 FORMER = {row["formerName"]: row["acceptedName"] for row in table("former")}
 
 
-def end_of_chain(name: str) -> str:
-    seen: set[str] = set()
+def chain_of(name: str) -> list[str]:
+    """The former names from ``name`` on; behind the last one stands the name in force."""
+    seen: list[str] = []
     while name in FORMER and name not in seen:
-        seen.add(name)
+        seen.append(name)
         name = FORMER[name]
-    return name
+    return seen
+
+
+def end_of_chain(name: str) -> str:
+    chain = chain_of(name)
+    return FORMER[chain[-1]] if chain else name
 
 
 def test_every_listed_species_is_found_first_under_its_own_name(lists: tuple[NameList, ...]) -> None:
@@ -55,6 +61,19 @@ def test_every_former_name_leads_to_the_end_of_its_chain(lists: tuple[NameList, 
         if looked.lookup.answer not in FIRM or not found:
             wrong.append((looked.tag, looked.lookup.answer, keys))
     assert wrong == []
+
+
+def test_a_former_name_from_memory_is_told_as_such_and_no_other(lists: tuple[NameList, ...]) -> None:
+    memory = {row["formerName"] for row in table("former") if row["confidence"] == "memory"}
+    recalled = {name: not memory.isdisjoint(chain_of(name)) for name in FORMER}
+    tags = sorted(recalled)[::4]
+    told = {
+        looked.tag: any(note.code is NoteCode.NAME_RECALLED for c in looked.lookup.candidates for note in c.notes)
+        for looked in look_up(tags, lists)
+        if {c.how for c in looked.lookup.candidates} == {How.FORMER} and looked.lookup.answer is AnswerKind.ONE
+    }
+    assert 50 < sum(told.values()) < len(told) - 50
+    assert [tag for tag, said in told.items() if said != recalled[tag]] == []
 
 
 @pytest.mark.parametrize("letters", [1, 3])
