@@ -194,7 +194,7 @@ def _of_statement(statement: Statement, name: ScientificName) -> Iterator[Candid
         if plain_key(target.name) != plain_key(subject.name):
             notes.append(Note(NoteCode.LISTED_AS, (subject.name,)))
             if statement.verification is Verification.MEMORY:
-                notes.append(Note(NoteCode.NAME_RECALLED, (subject.name,)))
+                notes.append(Note(NoteCode.NAME_RECALLED))
         elif statement.match in (Match.ENDING, Match.LETTERS) and not name.abbreviated:
             notes.append(Note(NoteCode.SPELT_BY_SOURCE, (subject.name,)))
         if name.infraspecific and not is_nominotypical(name) and " ".join(subject.name.split(" ")[2:]) == "":

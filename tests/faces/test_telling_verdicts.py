@@ -272,7 +272,7 @@ SAID_OF_NOTES = (
     (Note(N.NO_NAME_IN_FORCE), "no name in force"),
     (Note(N.NO_NAME_GIVEN), "the source gives no name in force"),
     (Note(N.LISTED_AS, ("Aus bus",)), "listed as Aus bus"),
-    (Note(N.NAME_RECALLED, ("Aus bus",)), "that Aus bus was its name is from memory, no source was seen for it"),
+    (Note(N.NAME_RECALLED), "this former name is from memory, no source was seen for it"),
     (Note(N.SPELT_BY_SOURCE, ("Aus bum",)), "the source spells it Aus bum"),
     (Note(N.SPELT_SIMILARLY, ("Aus bum",)), "spelt Aus bum in the list"),
     (Note(N.SUBSPECIES_UNLISTED, ("minor",)), "the subspecies minor is not listed"),

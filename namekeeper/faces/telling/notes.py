@@ -61,7 +61,7 @@ SENTENCES = MappingProxyType(
         NoteCode.NO_NAME_IN_FORCE: "no name in force",
         NoteCode.NO_NAME_GIVEN: "the source gives no name in force",
         NoteCode.LISTED_AS: "listed as {0}",
-        NoteCode.NAME_RECALLED: "that {0} was its name is from memory, no source was seen for it",
+        NoteCode.NAME_RECALLED: "this former name is from memory, no source was seen for it",
         NoteCode.SPELT_BY_SOURCE: "the source spells it {0}",
         NoteCode.SPELT_SIMILARLY: "spelt {0} in the list",
         NoteCode.SUBSPECIES_UNLISTED: "the subspecies {0} is not listed",
