@@ -99,7 +99,7 @@ def genus(name: str, to: Sequence[str] = (), *, whole: bool = False, gender: str
 MENDOZA_2017 = "Mendoza & Francke 2017, Invertebrate Systematics 31(2): 157-179"
 MENDOZA_2020 = "Mendoza & Francke 2020, Zoological Journal of the Linnean Society 188(1): 82-147"
 FUKUSHIMA = "Fukushima & Bertani 2017, ZooKeys 659: 1-185"
-SMITH_JACOBI = "Smith & Jacobi 2015, Journal of the British Tarantula Society 30(3): 26-48"
+SMITH_JACOBI = "Smith & Jacobi 2015, British Tarantula Society Journal 30(3): 25-48"
 PRENDINI = "Prendini & Loria 2020, Bulletin of the American Museum of Natural History 442"
 LOWE = "Lowe & Kovařík 2019, Euscorpius 281; Lourenço et al. 2020; Lowe & Kovařík 2022"
 

@@ -25,7 +25,7 @@ ACTS = [
     ("Brachypelma vagans", "Tliltocatl vagans", "2020"),  # Mendoza & Francke 2020, Zool. J. Linn. Soc. 188: 82-147
     ("Brachypelma albopilosum", "Tliltocatl albopilosus", "2020"),  # the same
     ("Brachypelma annitha", "Brachypelma smithi", "2017"),  # Mendoza & Francke 2017, Invertebr. Syst. 31: 157-179
-    ("Haplopelma lividum", "Cyriopagopus lividus", "2015"),  # Smith & Jacobi 2015, J. Br. Tarantula Soc. 30(3): 26-48
+    ("Haplopelma lividum", "Cyriopagopus lividus", "2015"),  # Smith & Jacobi 2015, Br. Tarantula Soc. J. 30(3): 25-48
     ("Citharischius crawshayi", "Pelinobius muticus", "2010"),  # Gallon 2010, Bull. Br. arachnol. Soc. 15: 29-48
     ("Grammostola porteri", "Grammostola rosea", "2022"),  # Aguilera et al. 2022, Rev. Ibér. Aracnol. 40: 63-71
     ("Avicularia versicolor", "Caribena versicolor", "2017"),  # Fukushima & Bertani 2017, ZooKeys 659: 1-185
