@@ -92,8 +92,13 @@ def answer_words(answer: AnswerKind, candidates: Sequence[Candidate]) -> str:
 
 def notes(candidate: Candidate) -> tuple[str, ...]:
     """The notes of a candidate in words, each once."""
-    told = (part for note in candidate.notes for part in sentence(note).split("; "))
-    return tuple(dict.fromkeys(told))
+    return tuple(dict.fromkeys(part for note in candidate.notes for part in _told_apart(sentence(note))))
+
+
+def _told_apart(text: str) -> list[str]:
+    """The parts of a note, which stand one below another; all begin as the first does."""
+    first, *others = text.split("; ")
+    return [first, *(part[:1].upper() + part[1:] if first[:1].isupper() else part for part in others)]
 
 
 def notes_beside(candidate: Candidate, answer: str) -> tuple[str, ...]:
