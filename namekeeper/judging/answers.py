@@ -79,7 +79,9 @@ def _open(facts: TagFacts) -> bool:
 
 
 def _denied(facts: TagFacts) -> bool:
-    return facts.reading.negated and len(facts.chosen) == 1
+    # "smithi, not hamorii" denies one of two
+    named = len(facts.reading.clues) + sum(not clue.generic for clue in facts.reading.commons)
+    return facts.reading.negated and (len(facts.chosen) == 1 or (bool(facts.chosen) and named == 1))
 
 
 def _several_left(facts: TagFacts) -> bool:
@@ -113,8 +115,8 @@ def _one_by_service(facts: TagFacts) -> bool:
     return len(facts.chosen) == 1 and facts.by_service
 
 
-def _one_beside_other_animals(facts: TagFacts) -> bool:
-    return len(facts.chosen) == 1 and bool(facts.other_animals)
+def _beside_other_animals(facts: TagFacts) -> bool:
+    return bool(facts.chosen and facts.other_animals)
 
 
 def _one_beside_unlisted(facts: TagFacts) -> bool:
@@ -180,18 +182,18 @@ TABLE: tuple[AnswerRule, ...] = (
     ),
     AnswerRule("L02", "the tag leaves the species open and brings only similar names", AnswerKind.GUESS,
                lambda facts: _open(facts) and _anything(facts)),
-    AnswerRule("L03", "one species is left, but the tag denies it or says that it only looks like it",
+    AnswerRule("L03", "a name is left, but the tag denies it or says that it only looks like it",
                AnswerKind.GUESS, _denied, NoteCode.DENIED),
-    AnswerRule("L04", "all firm clues together leave several species", AnswerKind.SEVERAL, _several_left),
-    AnswerRule("L05", "a common name stands for a species and for a whole group", AnswerKind.SEVERAL, _group_too),
-    AnswerRule("L06", "one species is left, but the name itself is open (misused, divided, doubtful, a cross)",
+    AnswerRule("L04", "species are left, by a scientific name beside a word for other animals", AnswerKind.GUESS,
+               _beside_other_animals, NoteCode.OTHER_ANIMAL, _other_animals),
+    AnswerRule("L05", "all firm clues together leave several species", AnswerKind.SEVERAL, _several_left),
+    AnswerRule("L06", "a common name stands for a species and for a whole group", AnswerKind.SEVERAL, _group_too),
+    AnswerRule("L07", "one species is left, but the name itself is open (misused, divided, doubtful, a cross)",
                AnswerKind.SEVERAL, _one_unclear),
-    AnswerRule("L07", "one species is left, but the genus on the tag is another", AnswerKind.SEVERAL,
+    AnswerRule("L08", "one species is left, but the genus on the tag is another", AnswerKind.SEVERAL,
                _one_beside_a_genus),
-    AnswerRule("L08", "one species is left, by the common name of a service alone", AnswerKind.SEVERAL,
+    AnswerRule("L09", "one species is left, by the common name of a service alone", AnswerKind.SEVERAL,
                _one_by_service),
-    AnswerRule("L09", "one species is left, by its scientific name beside a word for other animals", AnswerKind.GUESS,
-               _one_beside_other_animals, NoteCode.OTHER_ANIMAL, _other_animals),
     AnswerRule("L10", "one species is left, beside a name or an alternative that no list has", AnswerKind.GUESS,
                _one_beside_unlisted, NoteCode.UNLISTED_BESIDE, _unlisted),
     AnswerRule("L11", "one species is left, by a common name beside a word that was not heard", AnswerKind.GUESS,

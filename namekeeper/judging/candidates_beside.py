@@ -68,8 +68,8 @@ _NO_GROUP = frozenset({"scientific", "locality", "trade_form"})
 
 
 def other_animals(reading: Reading, tag: TagHits, every: Sequence[Hits], chosen: Set[PlainKey]) -> tuple[str, ...]:
-    """Words for groups of animals to which the one species that is left does not belong."""
-    if len(chosen) != 1 or not tag.groups:
+    """Words for groups of animals to which none of the species that are left belongs."""
+    if not chosen or not tag.groups:
         return ()
     higher = {
         taxon for hits in every for candidate in hits.firm if candidate.key in chosen for taxon in candidate.higher

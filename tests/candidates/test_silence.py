@@ -248,6 +248,28 @@ def test_a_genus_as_an_alternative_is_never_one(lists: Lists) -> None:
     assert answered_one(tags, lists) == []
 
 
+@pytest.mark.parametrize(
+    ("tag", "code"),
+    [
+        ("kein Kaiserskorpion", NoteCode.DENIED),
+        ("not a mexican red knee", NoteCode.DENIED),
+        ("Theraphosa blondi scorpion", NoteCode.OTHER_ANIMAL),
+        ("Pandinus imperator oder Käfer", NoteCode.OTHER_ANIMAL),
+    ],
+)
+def test_a_name_of_several_animals_is_a_guess_where_one_of_a_single_animal_is(
+    lists: Lists, tag: str, code: NoteCode
+) -> None:
+    looked = one_answer(tag, lists)
+    assert looked.lookup.answer is AnswerKind.GUESS
+    assert len(looked.lookup.candidates) > 1
+    assert told(looked, code)
+
+
+def test_a_denied_name_beside_another_leaves_both_to_the_keeper(lists: Lists) -> None:
+    assert one_answer("Brachypelma smithi, not hamorii", lists).lookup.answer is AnswerKind.SEVERAL
+
+
 @pytest.mark.parametrize("tag", ["Brachypelma hamorii or jumping spider", "Peucetia viridans / Scytodes"])
 def test_a_common_name_of_a_group_as_an_alternative_is_never_one(lists: Lists, tag: str) -> None:
     # A French plural is the genus' name, too.

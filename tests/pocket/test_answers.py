@@ -143,3 +143,10 @@ def test_the_weakest_writing_decides(answers: tuple[Lookup, ...], kind: AnswerKi
     found = weakest(answers)
     assert found.answer is kind
     assert [candidate.name for candidate in found.candidates] == names
+
+
+def test_a_name_of_several_animals_is_no_surer_beside_a_denial_or_another_group(page: Page) -> None:
+    denied, beside = page.evaluate(_ASK, ["kein Kaiserskorpion", "Theraphosa blondi scorpion"])
+    assert _KINDS[denied[0]] is AnswerKind.GUESS
+    assert len(denied[1]) > 1
+    assert "Scorpiones" in beside[1]

@@ -211,6 +211,7 @@ const pocket = (() => {
   }
 
   function weakened(found, reading) {
+    if (found.answer === "s" && found.keys && reading.doubted) return { ...found, answer: "g" };
     if (found.answer !== "o") return found;
     const taxon = taxa[found.candidates[0].taxon];
     const weighed = reading.words.filter((word) => word.use?.kind === "weighed");
